@@ -1,0 +1,272 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Core.Design;
+
+/// <summary>From records to JSON, keys in the order in which a maker would think of them, lists of numbers on a line.</summary>
+internal static class LureWriter
+{
+    public static byte[] Write(LureDesign design)
+    {
+        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
+        var options = new JsonWriterOptions { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+        using (var json = new Utf8JsonWriter(buffer, options))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("trimwright", LureFile.Version);
+            json.WriteString("name", design.Name);
+            Text(json, "kind", design.Kind);
+            WriteBody(json, design.Body);
+            WriteWood(json, design.Wood);
+            if (design.Wire is { } wire) WriteWire(json, wire);
+            List(json, "ballast", design.Ballast, WritePiece);
+            List(json, "finish", design.Finish, WriteCoat);
+            List(json, "hardware", design.Hardware, WriteHardware);
+            if (design.Leader is { } leader) WriteLeader(json, leader);
+            if (design.Halves is { } halves) WriteHalves(json, halves);
+            Unless(json, "soaked_g", design.SoakedG, 0);
+            if (design.Joint is { } joint) WriteJoint(json, joint);
+            if (design.Eyes is { } eyes) WriteEyes(json, eyes);
+            Close(json, design.Kept);
+        }
+        return [.. buffer.WrittenSpan, (byte)'\n'];
+    }
+
+    private static void WriteBody(Utf8JsonWriter json, BodyDesign body)
+    {
+        json.WriteStartObject("body");
+        json.WriteNumber("length_mm", body.LengthMm);
+        WriteOutline(json, "back", body.Back, body.OutlinesKept[0]);
+        WriteOutline(json, "belly", body.Belly, body.OutlinesKept[1]);
+        WriteOutline(json, "plan", body.Plan, body.OutlinesKept[2]);
+        json.WriteStartArray("section");
+        for (int i = 0; i < body.Section.Length; i++)
+        {
+            Fullness f = body.Section[i];
+            json.WriteStartObject();
+            json.WriteNumber("x_mm", f.X);
+            json.WriteNumber("above", f.Above);
+            json.WriteNumber("below", f.Below);
+            Number(json, "widest_mm", f.Widest);
+            Close(json, i < body.SectionKept.Length ? body.SectionKept[i] : default);
+        }
+        json.WriteEndArray();
+        if (body.NoseFace is { } face)
+        {
+            json.WriteStartObject("nose_face");
+            json.WriteString("kind", Word(face.Kind));
+            Unless(json, "slant_deg", face.SlantDeg, 0);
+            Unless(json, "cup_diameter_mm", face.CupDiameterMm, 0);
+            Unless(json, "cup_depth_mm", face.CupDepthMm, 0);
+            Unless(json, "cup_at_z_mm", face.CupAtZMm, 0);
+            Close(json, face.Kept);
+        }
+        Close(json, body.Kept);
+    }
+
+    private static void WriteOutline(Utf8JsonWriter json, string key, Outline outline, Kept kept)
+    {
+        json.WriteStartObject(key);
+        Pairs(json, "points_mm", outline.Points.Select(p => (p.X, p.Value)));
+        json.WriteString("nose", Word(outline.Nose));
+        json.WriteString("tail", Word(outline.Tail));
+        if (!outline.Corners.IsEmpty) Numbers(json, "corners_mm", outline.Corners);
+        Close(json, kept);
+    }
+
+    private static void WriteWood(Utf8JsonWriter json, WoodDesign wood)
+    {
+        json.WriteStartObject("wood");
+        Text(json, "name", wood.Name);
+        json.WriteNumber("density_g_cm3", wood.DensityGPerCm3);
+        Number(json, "density_sd_g_cm3", wood.DensitySdGPerCm3);
+        Close(json, wood.Kept);
+    }
+
+    private static void WriteWire(Utf8JsonWriter json, WireDesign wire)
+    {
+        json.WriteStartObject("wire");
+        json.WriteNumber("diameter_mm", wire.DiameterMm);
+        Text(json, "grade", wire.Grade);
+        json.WriteNumber("density_g_cm3", wire.DensityGPerCm3);
+        json.WriteStartObject("line_tie");
+        WriteEye(json, wire.LineTie);
+        Close(json, wire.LineTie.Kept);
+        List(json, "hangers", wire.Hangers, WriteHanger);
+        if (wire.TailLoop is { } tail)
+        {
+            json.WriteStartObject("tail_loop");
+            WriteEye(json, tail);
+            Close(json, tail.Kept);
+        }
+        if (!wire.RunMm.IsEmpty) Pairs(json, "run_mm", wire.RunMm);
+        Number(json, "slot_width_mm", wire.SlotWidthMm);
+        Close(json, wire.Kept);
+    }
+
+    private static readonly EyeDesign UsualEye = new();
+
+    private static void WriteEye(Utf8JsonWriter json, EyeDesign eye, EyeClosing usual = EyeClosing.Wrapped)
+    {
+        json.WriteNumber("z_mm", eye.ZMm);
+        if (eye.HangAtMm is { } at) Numbers(json, "hang_at_mm", at);
+        if (eye.Plane != UsualEye.Plane) json.WriteString("plane", Word(eye.Plane));
+        Unless(json, "inside_mm", eye.InsideMm, UsualEye.InsideMm);
+        Unless(json, "stands_out_mm", eye.StandsOutMm, UsualEye.StandsOutMm);
+        if (eye.Closing != usual) json.WriteString("closing", Word(eye.Closing));
+        Unless(json, "wraps", eye.Wraps, UsualEye.Wraps);
+    }
+
+    private static void WriteHanger(Utf8JsonWriter json, Hanger hanger)
+    {
+        json.WriteString("name", hanger.Name);
+        json.WriteString("kind", Word(hanger.Kind));
+        json.WriteNumber("x_mm", hanger.XMm);
+        WriteEye(json, hanger.Eye, EyeClosing.Open);
+        if (hanger.SlotMm is { } slot) Numbers(json, "slot_mm", slot);
+        Number(json, "mass_g", hanger.MassG);
+        Close(json, hanger.Kept);
+    }
+
+    private static void WritePiece(Utf8JsonWriter json, BallastPiece piece)
+    {
+        json.WriteString("name", piece.Name);
+        json.WriteString("form", Word(piece.Form));
+        json.WriteString("axis", Word(piece.Axis));
+        Unless(json, "diameter_mm", piece.DiameterMm, 0);
+        Unless(json, "length_mm", piece.LengthMm, 0);
+        Unless(json, "width_mm", piece.WidthMm, 0);
+        Unless(json, "thickness_mm", piece.ThicknessMm, 0);
+        Number(json, "density_g_cm3", piece.DensityGPerCm3);
+        Number(json, "mass_g", piece.MassG);
+        Numbers(json, "at_mm", piece.AtMm);
+        Unless(json, "bore_mm", piece.BoreMm, 0);
+        if (piece.OnWire) json.WriteBoolean("on_wire", true);
+        Number(json, "clearance_mm", piece.ClearanceMm);
+        Close(json, piece.Kept);
+    }
+
+    private static void WriteCoat(Utf8JsonWriter json, Coat coat)
+    {
+        json.WriteString("name", coat.Name);
+        json.WriteNumber("coats", coat.Coats);
+        json.WriteNumber("thickness_mm", coat.ThicknessMm);
+        json.WriteNumber("density_g_cm3", coat.DensityGPerCm3);
+        Close(json, coat.Kept);
+    }
+
+    private static void WriteHardware(Utf8JsonWriter json, HardwareItem item)
+    {
+        json.WriteString("name", item.Name);
+        json.WriteString("hangs_from", item.HangsFrom);
+        json.WriteNumber("mass_g", item.MassG);
+        json.WriteNumber("density_g_cm3", item.DensityGPerCm3);
+        json.WriteNumber("length_mm", item.LengthMm);
+        Number(json, "drag_area_mm2", item.DragAreaMm2);
+        Close(json, item.Kept);
+    }
+
+    private static void WriteLeader(Utf8JsonWriter json, LeaderDesign leader)
+    {
+        json.WriteStartObject("leader");
+        Text(json, "material", leader.Material);
+        json.WriteNumber("diameter_mm", leader.DiameterMm);
+        json.WriteNumber("density_g_cm3", leader.DensityGPerCm3);
+        json.WriteNumber("carried_mm", leader.CarriedMm);
+        Close(json, leader.Kept);
+    }
+
+    private static void WriteHalves(Utf8JsonWriter json, HalvesDesign halves)
+    {
+        json.WriteStartObject("halves");
+        Number(json, "right_g", halves.RightG);
+        Number(json, "left_g", halves.LeftG);
+        Unless(json, "right_wider_mm", halves.RightWiderMm, 0);
+        Close(json, halves.Kept);
+    }
+
+    private static readonly JointDesign UsualJoint = new();
+
+    private static void WriteJoint(Utf8JsonWriter json, JointDesign joint)
+    {
+        json.WriteStartObject("joint");
+        json.WriteString("tack", Word(joint.Tack));
+        Number(json, "tack_mm", joint.TackMm);
+        Unless(json, "kerf_mm", joint.KerfMm, 0);
+        Unless(json, "cleaned_off_mm", joint.CleanedOffMm, 0);
+        json.WriteNumber("glue_line_mm", joint.GlueLineMm);
+        Unless(json, "glue_density_g_cm3", joint.GlueDensityGPerCm3, UsualJoint.GlueDensityGPerCm3);
+        Unless(json, "filler_density_g_cm3", joint.FillerDensityGPerCm3, UsualJoint.FillerDensityGPerCm3);
+        if (!joint.PinsMm.IsEmpty) Pairs(json, "pins_mm", joint.PinsMm);
+        Close(json, joint.Kept);
+    }
+
+    private static void WriteEyes(Utf8JsonWriter json, EyesDesign eyes)
+    {
+        json.WriteStartObject("eyes");
+        json.WriteNumber("diameter_mm", eyes.DiameterMm);
+        json.WriteNumber("thickness_mm", eyes.ThicknessMm);
+        json.WriteNumber("mass_g", eyes.MassG);
+        json.WriteNumber("x_mm", eyes.XMm);
+        json.WriteNumber("z_mm", eyes.ZMm);
+        Close(json, eyes.Kept);
+    }
+
+    private static void Close(Utf8JsonWriter json, Kept kept)
+    {
+        foreach ((string key, string raw) in kept.All)
+        {
+            json.WritePropertyName(key);
+            json.WriteRawValue(raw);
+        }
+        json.WriteEndObject();
+    }
+
+    private static void List<T>(Utf8JsonWriter json, string key, ImmutableArray<T> items, Action<Utf8JsonWriter, T> write)
+    {
+        if (items.IsEmpty) return;
+        json.WriteStartArray(key);
+        foreach (T item in items)
+        {
+            json.WriteStartObject();
+            write(json, item);
+        }
+        json.WriteEndArray();
+    }
+
+    private static string Number(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+
+    private static void Numbers(Utf8JsonWriter json, string key, IEnumerable<double> numbers)
+    {
+        json.WritePropertyName(key);
+        json.WriteRawValue($"[{string.Join(", ", numbers.Select(Number))}]");
+    }
+
+    private static void Pairs(Utf8JsonWriter json, string key, IEnumerable<(double A, double B)> pairs)
+    {
+        json.WritePropertyName(key);
+        json.WriteRawValue($"[{string.Join(", ", pairs.Select(p => $"[{Number(p.A)}, {Number(p.B)}]"))}]");
+    }
+
+    private static void Unless(Utf8JsonWriter json, string key, double value, double usual)
+    {
+        if (value != usual) json.WriteNumber(key, value);
+    }
+
+    private static void Number(Utf8JsonWriter json, string key, double? value)
+    {
+        if (value is { } v) json.WriteNumber(key, v);
+    }
+
+    private static void Text(Utf8JsonWriter json, string key, string? value)
+    {
+        if (value is not null) json.WriteString(key, value);
+    }
+
+    // Enum names are the file's words in lower case; only the screw eye has two.
+    private static string Word<T>(T value)
+        where T : struct, Enum => value is HangerKind.ScrewEye ? "screw_eye" : value.ToString().ToLowerInvariant();
+}

@@ -1,0 +1,220 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Trimwright.Core.Design;
+
+/// <summary>Collects faults and warnings over a whole file.</summary>
+internal sealed class Findings
+{
+    private const int MostFaults = 100;
+
+    public List<Fault> Faults { get; } = [];
+
+    public List<Warning> Warnings { get; } = [];
+
+    public void Add(string kind, string path, string got, string allowed, string next)
+    {
+        var fault = new Fault(kind, path, got, allowed, next);
+        if (Faults.Count < MostFaults && !Faults.Contains(fault)) Faults.Add(fault);
+    }
+
+    public void Warn(string path, string text) => Warnings.Add(new Warning(path, text));
+
+    public static string Show(double value) => value.ToString("0.######", CultureInfo.InvariantCulture);
+}
+
+/// <summary>
+/// Reads one object's members by key, notes every fault, and at the end reports the keys that nobody asked for.
+/// A reader over something that is not an object answers with defaults, after saying so once.
+/// </summary>
+internal sealed class ObjectReader
+{
+    private readonly Dictionary<string, JsonTree> members = new(StringComparer.Ordinal);
+    private readonly List<(string Key, JsonTree Value)> inOrder = [];
+    private readonly HashSet<string> known = new(StringComparer.Ordinal);
+    private readonly Findings findings;
+
+    public string Path { get; }
+
+    public ObjectReader(JsonTree tree, Findings findings)
+    {
+        this.findings = findings;
+        Path = tree.Path;
+        if (tree.Kind != JsonKind.Object)
+        {
+            findings.Add("wrong-type", tree.Path, tree.Shown, "an object in { }", "Put its keys in braces.");
+            return;
+        }
+        foreach ((string key, JsonTree value) in tree.Members)
+        {
+            members[key] = value;
+            inOrder.Add((key, value));
+        }
+    }
+
+    public string Inner(string key) => Path.Length == 0 ? key : $"{Path}.{key}";
+
+    /// <summary>The member, or null when it is missing or null.</summary>
+    public JsonTree? Find(string key)
+    {
+        known.Add(key);
+        return members.TryGetValue(key, out JsonTree? value) && value.Kind != JsonKind.Null ? value : null;
+    }
+
+    private JsonTree? Need(string key, string allowed)
+    {
+        JsonTree? found = Find(key);
+        if (found is null) findings.Add("missing", Inner(key), "nothing", allowed, $"Add \"{key}\".");
+        return found;
+    }
+
+    public double Number(string key, double least, double most) =>
+        Need(key, Range(least, most)) is { } tree ? Number(tree, least, most) ?? least : least;
+
+    public double Number(string key, double least, double most, double otherwise) =>
+        Find(key) is { } tree ? Number(tree, least, most) ?? otherwise : otherwise;
+
+    public double? NumberOrNone(string key, double least, double most) =>
+        Find(key) is { } tree ? Number(tree, least, most) : null;
+
+    private double? Number(JsonTree tree, double least, double most) => Number(tree, least, most, findings);
+
+    internal static double? Number(JsonTree tree, double least, double most, Findings findings)
+    {
+        if (tree.Kind != JsonKind.Number)
+            findings.Add("wrong-type", tree.Path, tree.Shown, "a number, " + Range(least, most), "Write a plain number with a dot.");
+        else if (tree.Number < least || tree.Number > most)
+            findings.Add("range", tree.Path, tree.Shown, Range(least, most), "Correct the number; its key names the unit.");
+        else
+            return tree.Number;
+        return null;
+    }
+
+    private static string Range(double least, double most) => $"{Findings.Show(least)} to {Findings.Show(most)}";
+
+    public string Text(string key, string meaning) =>
+        Need(key, meaning) is { } tree ? Text(tree, meaning) ?? "" : "";
+
+    public string? TextOrNone(string key, string meaning) => Find(key) is { } tree ? Text(tree, meaning) : null;
+
+    private string? Text(JsonTree tree, string meaning)
+    {
+        if (tree.Kind != JsonKind.Text)
+            findings.Add("wrong-type", tree.Path, tree.Shown, meaning, "Write a text in double quotes.");
+        else if (tree.Text.Length > 200)
+            findings.Add("range", tree.Path, $"a text of {tree.Text.Length} characters", "at most 200", "Shorten it.");
+        else
+            return tree.Text;
+        return null;
+    }
+
+    public bool Truth(string key, bool otherwise)
+    {
+        if (Find(key) is not { } tree) return otherwise;
+        if (tree.Kind == JsonKind.Boolean) return tree.Truth;
+        findings.Add("wrong-type", tree.Path, tree.Shown, "true or false", "Write true or false, without quotes.");
+        return otherwise;
+    }
+
+    /// <summary>One of a few words, given as (word, value).</summary>
+    public T Choice<T>(string key, T otherwise, params ReadOnlySpan<(string Word, T Value)> words)
+    {
+        if (Find(key) is not { } tree) return otherwise;
+        var allowed = new List<string>();
+        foreach ((string word, T value) in words)
+        {
+            if (tree.Kind == JsonKind.Text && tree.Text == word) return value;
+            allowed.Add(word);
+        }
+        findings.Add(tree.Kind == JsonKind.Text ? "range" : "wrong-type", tree.Path, tree.Shown,
+            string.Join(", ", allowed), "Choose one of these words.");
+        return otherwise;
+    }
+
+    /// <summary>Whether the key is there at all (not null); it counts as known.</summary>
+    public bool Has(string key) => Find(key) is not null;
+
+    public ObjectReader? ObjectOrNone(string key) => Find(key) is { } tree ? new ObjectReader(tree, findings) : null;
+
+    public ObjectReader? Object(string key, string meaning) =>
+        Need(key, meaning) is { } tree ? new ObjectReader(tree, findings) : null;
+
+    /// <summary>The items of a list; empty when missing or not a list.</summary>
+    public ImmutableArray<JsonTree> Items(string key, int most, string meaning)
+    {
+        if (Find(key) is not { } tree) return [];
+        if (tree.Kind != JsonKind.Array)
+            findings.Add("wrong-type", tree.Path, tree.Shown, meaning, "Write a list in [ ].");
+        else if (tree.Items.Length > most)
+            findings.Add("range", tree.Path, tree.Shown, $"at most {most}", "Use fewer.");
+        else
+            return tree.Items;
+        return [];
+    }
+
+    public ImmutableArray<T> Each<T>(string key, int most, string meaning, Func<ObjectReader, T> read) =>
+        [.. Items(key, most, meaning).Select(item => read(new ObjectReader(item, findings)))];
+
+    /// <summary>A fixed count of numbers, or null when missing or wrong.</summary>
+    public ImmutableArray<double>? Numbers(string key, int count, double least, double most) =>
+        Find(key) is { } tree ? Numbers(tree, count, least, most) : null;
+
+    public ImmutableArray<double> NumbersNeeded(string key, int count, double least, double most) =>
+        Need(key, $"a list of {count} numbers") is { } tree && Numbers(tree, count, least, most) is { } found
+            ? found : [.. new double[count]];
+
+    private ImmutableArray<double>? Numbers(JsonTree tree, int count, double least, double most)
+    {
+        if (tree.Kind != JsonKind.Array || tree.Items.Length != count)
+        {
+            findings.Add("wrong-type", tree.Path, tree.Shown, $"a list of {count} numbers", "Write them as [a, b, …].");
+            return null;
+        }
+        var numbers = tree.Items.Select(item => Number(item, least, most)).ToArray();
+        return numbers.All(n => n is not null) ? [.. numbers.Select(n => n!.Value)] : null;
+    }
+
+    /// <summary>Pairs of numbers.</summary>
+    public ImmutableArray<(double, double)> Pairs(string key, int most, double least, double greatest)
+    {
+        var pairs = ImmutableArray.CreateBuilder<(double, double)>();
+        foreach (JsonTree item in Items(key, most, "a list of [a, b] pairs"))
+            if (Numbers(item, 2, least, greatest) is { } pair) pairs.Add((pair[0], pair[1]));
+        return pairs.ToImmutable();
+    }
+
+    /// <summary>What nobody asked for, kept; each is a warning with the nearest known key, unless it starts with x-.</summary>
+    public Kept Close()
+    {
+        var kept = ImmutableArray.CreateBuilder<(string, string)>();
+        foreach ((string key, JsonTree value) in inOrder)
+        {
+            if (known.Contains(key)) continue;
+            kept.Add((key, value.Raw));
+            if (key.StartsWith("x-", StringComparison.Ordinal)) continue;
+            string? nearest = known.MinBy(k => Distance(k, key));
+            string hint = nearest is not null && Distance(nearest, key) <= Math.Max(2, key.Length / 3)
+                ? $"; did you mean \"{nearest}\"?" : "; a note of your own should start with x-";
+            findings.Warn(Inner(JsonTree.Shorten(key)), $"this key is not known and has no effect{hint}");
+        }
+        return new Kept(kept.ToImmutable());
+    }
+
+    /// <summary>Levenshtein's distance of two short keys.</summary>
+    private static int Distance(string a, string b)
+    {
+        if (b.Length > 60) return int.MaxValue;
+        int[] row = [.. Enumerable.Range(0, b.Length + 1)];
+        for (int i = 1; i <= a.Length; i++)
+        {
+            int diagonal = row[0];
+            row[0] = i;
+            for (int j = 1; j <= b.Length; j++)
+            {
+                int cost = Math.Min(Math.Min(row[j], row[j - 1]) + 1, diagonal + (a[i - 1] == b[j - 1] ? 0 : 1));
+                (diagonal, row[j]) = (row[j], cost);
+            }
+        }
+        return row[^1];
+    }
+}

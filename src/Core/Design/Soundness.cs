@@ -1,0 +1,253 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Core.Design;
+
+/// <summary>What only geometry can say of a design: outlines that cross, pieces outside the wood, hooks on no hanger.</summary>
+internal static class Soundness
+{
+    public const string LineTie = "line_tie";
+    public const string TailLoop = "tail_loop";
+
+    public static void Check(LureDesign design, Findings findings)
+    {
+        BodyDesign body = design.Body;
+        Outline(body.Back, "body.back", body.LengthMm, findings);
+        Outline(body.Belly, "body.belly", body.LengthMm, findings);
+        Outline(body.Plan, "body.plan", body.LengthMm, findings);
+        for (int i = 1; i < body.Section.Length; i++)
+            if (body.Section[i].X <= body.Section[i - 1].X)
+                findings.Add("order", $"body.section[{i}].x_mm", Findings.Show(body.Section[i].X),
+                    $"more than {Findings.Show(body.Section[i - 1].X)}", "Put the stations in order from nose to tail.");
+        if (findings.Faults.Count > 0) return;
+        Body surface = body.Surface();
+        Sides(surface, findings);
+        if (findings.Faults.Count > 0) return;
+        Face(body, surface, findings);
+        Joint(design, surface, findings);
+        Halves(design, findings);
+        Wire(design, surface, findings);
+        Pieces(design, surface, findings);
+        Eyes(design, surface, findings);
+        Hardware(design, findings);
+        if (design.Finish.Sum(c => c.Coats * c.ThicknessMm) is var film && film > 10)
+            findings.Add("range", "finish", $"{Findings.Show(film)} mm of film in all", "at most 10 mm", "Check coats and thickness; thickness_mm is that of one coat.");
+    }
+
+    private static void Outline(Outline outline, string path, double length, Findings findings)
+    {
+        ImmutableArray<OutlinePoint> points = outline.Points;
+        string list = path + ".points_mm";
+        if (points.Length < 2)
+        {
+            findings.Add("range", list, $"{points.Length} points", "at least 2", "Give the outline's points from nose to tail.");
+            return;
+        }
+        if (points[0].X != 0)
+            findings.Add("range", $"{list}[0]", $"x = {Findings.Show(points[0].X)}", "0", "Measure from the foremost point of the body.");
+        if (points[^1].X != length)
+            findings.Add("range", $"{list}[{points.Length - 1}]", $"x = {Findings.Show(points[^1].X)}",
+                $"{Findings.Show(length)}, the body's length_mm", "End the outline where the body ends.");
+        for (int i = 1; i < points.Length; i++)
+            if (points[i].X - points[i - 1].X < 1e-3)
+                findings.Add("order", $"{list}[{i}]", $"x = {Findings.Show(points[i].X)} after {Findings.Show(points[i - 1].X)}",
+                    "x rising by at least 0.001 mm", "Put the points in order from nose to tail.");
+        foreach (double corner in outline.Corners)
+            if (!points.Skip(1).SkipLast(1).Any(p => p.X == corner))
+                findings.Add("reference", path + ".corners_mm", Findings.Show(corner), "the x of an inner point", "Name a point that is there.");
+    }
+
+    private static void Sides(Body surface, Findings findings)
+    {
+        double tallest = 0, widest = 0;
+        bool crossed = false, thin = false;
+        for (int i = 0; i <= 800; i++)
+        {
+            double x = surface.Length * 0.5 * (1 - Math.Cos(Math.PI * i / 800));
+            double back = surface.BackAt(x), belly = surface.BellyAt(x), half = surface.HalfBreadthAt(x);
+            tallest = Math.Max(tallest, back - belly);
+            widest = Math.Max(widest, half);
+            if (!crossed && back < belly - 1e-6)
+            {
+                crossed = true;
+                findings.Add("geometry", "body.back", $"{Findings.Show(back)} at x = {Findings.Show(x)}, under the belly's {Findings.Show(belly)}",
+                    "the back above the belly all along", "Move the points near there, or add one.");
+            }
+            if (!thin && half < -1e-6)
+            {
+                thin = true;
+                findings.Add("geometry", "body.plan", $"{Findings.Show(half)} at x = {Findings.Show(x)}", "0 or more all along",
+                    "Half-breadths are not negative; add a point where the curve dips.");
+            }
+        }
+        if (crossed || thin) return;
+        if (tallest < 1)
+            findings.Add("geometry", "body.back", $"a body {Findings.Show(tallest)} mm high", "at least 1 mm somewhere", "Give back and belly inner points.");
+        if (widest < 0.5)
+            findings.Add("geometry", "body.plan", $"a body {Findings.Show(2 * widest)} mm wide", "at least 1 mm somewhere", "Give the plan outline inner points.");
+    }
+
+    private static void Face(BodyDesign body, Body surface, Findings findings)
+    {
+        if (body.NoseFace is not { } face) return;
+        if (surface.NoseCloses)
+        {
+            findings.Add("geometry", "body.nose_face", "a face on a nose that closes", "a flat nose end",
+                "Let back, belly and plan begin off the axis, or leave out nose_face.");
+            return;
+        }
+        double height = surface.BackAt(0) - surface.BellyAt(0);
+        double lean = Math.Abs(Math.Tan(Quantities.Units.FromDegrees(face.SlantDeg))) * height;
+        if (lean > 0.3 * body.LengthMm)
+            findings.Add("geometry", "body.nose_face.slant_deg", $"{Findings.Show(face.SlantDeg)}, which leans {Findings.Show(lean)} mm aft",
+                $"a lean of at most {Findings.Show(0.3 * body.LengthMm)} mm", "Use less slant.");
+        if (face.Kind != NoseFaceKind.Cupped || findings.Faults.Count > 0) return;
+        Section section = surface.SectionAt(0);
+        double radius = face.CupDiameterMm / 2;
+        for (int k = 0; k < 48; k++)
+        {
+            (double sin, double cos) = Math.SinCos(2 * Math.PI * k / 48);
+            double slant = Math.Cos(Quantities.Units.FromDegrees(face.SlantDeg));
+            double z = face.CupAtZMm + radius * cos * slant;
+            if (surface.SectionAt(Math.Max(surface.FacePlaneAt(z), 0)).Contains(radius * sin, z)) continue;
+            findings.Add("geometry", "body.nose_face.cup_diameter_mm", Findings.Show(face.CupDiameterMm),
+                $"a rim inside the face, which is {Findings.Show(2 * section.HalfBreadth)} × {Findings.Show(height)} mm", "Make the cup smaller or move its centre.");
+            return;
+        }
+        if (face.CupDepthMm > radius)
+            findings.Add("range", "body.nose_face.cup_depth_mm", Findings.Show(face.CupDepthMm), $"at most {Findings.Show(radius)}, the rim's radius", "Make the cup shallower.");
+        else if (Walls(surface, face))
+            findings.Add("geometry", "body.nose_face.cup_depth_mm", Findings.Show(face.CupDepthMm), "a cup that stays in the wood", "Make the cup shallower.");
+    }
+
+    private static bool Walls(Body surface, NoseFaceDesign face)
+    {
+        (double sin, double cos) = Math.SinCos(Quantities.Units.FromDegrees(face.SlantDeg));
+        Vec3 bottom = new Vec3(surface.FacePlaneAt(face.CupAtZMm), 0, face.CupAtZMm) + face.CupDepthMm * new Vec3(cos, 0, sin);
+        return bottom.X >= surface.Length || !surface.SectionAt(bottom.X).Contains(0, bottom.Z);
+    }
+
+    private static void Joint(LureDesign design, Body surface, Findings findings)
+    {
+        if (design.Joint is not { } joint) return;
+        double widest = Enumerable.Range(0, 101).Max(i => surface.HalfBreadthAt(surface.Length * i / 100));
+        double lost = (joint.KerfMm + joint.TackThicknessMm) / 2 + joint.CleanedOffMm;
+        if (lost > widest / 2)
+            findings.Add("geometry", "joint", $"{Findings.Show(lost)} mm lost from each half", $"at most {Findings.Show(widest / 2)} mm", "Check kerf_mm, tack_mm and cleaned_off_mm.");
+        if (joint.GlueLineMm > widest / 2)
+            findings.Add("geometry", "joint.glue_line_mm", Findings.Show(joint.GlueLineMm), $"at most {Findings.Show(widest / 2)}", "Check the glue line.");
+    }
+
+    private static void Halves(LureDesign design, Findings findings)
+    {
+        if (design.Halves is not { } halves) return;
+        if (halves.RightG is null != halves.LeftG is null)
+            findings.Add("missing", halves.RightG is null ? "halves.right_g" : "halves.left_g", "nothing", "both halves' weights", "Weigh the other half too.");
+        double widest = design.Body.Plan.Points.Max(p => p.Value);
+        if (Math.Abs(halves.RightWiderMm) > widest)
+            findings.Add("range", "halves.right_wider_mm", Findings.Show(halves.RightWiderMm), $"at most {Findings.Show(widest)} either way", "Check the calipers.");
+    }
+
+    private static void Wire(LureDesign design, Body surface, Findings findings)
+    {
+        if (design.Wire is not { } wire) return;
+        Inside(surface, new Vec3(FirstWood(surface, wire.LineTie.ZMm), 0, wire.LineTie.ZMm), "wire.line_tie.z_mm", findings, tolerance: 1);
+        if (wire.TailLoop is { } tail)
+            Inside(surface, new Vec3(surface.Length, 0, tail.ZMm), "wire.tail_loop.z_mm", findings, tolerance: 1);
+        var names = new HashSet<string>(StringComparer.Ordinal) { LineTie, TailLoop };
+        for (int i = 0; i < wire.Hangers.Length; i++)
+        {
+            Hanger hanger = wire.Hangers[i];
+            string path = $"wire.hangers[{i}]";
+            if (!names.Add(hanger.Name))
+                findings.Add("reference", path + ".name", $"\"{JsonTree.Shorten(hanger.Name)}\" again", "a name of its own, not line_tie or tail_loop", "Rename it.");
+            if (hanger.XMm <= 0 || hanger.XMm >= surface.Length)
+                findings.Add("geometry", path + ".x_mm", Findings.Show(hanger.XMm), $"between 0 and {Findings.Show(surface.Length)}", "Put the hanger on the body.");
+        }
+        for (int i = 0; i < wire.RunMm.Length; i++)
+        {
+            (double x, double z) = wire.RunMm[i];
+            if (i > 0 && x < wire.RunMm[i - 1].X - 20)
+                findings.Add("order", $"wire.run_mm[{i}]", $"x = {Findings.Show(x)}", "a run from nose to tail", "Put the points in order.");
+            if (x < 0 || x > surface.Length || z > surface.BackAt(x) + 30 || z < surface.BellyAt(x) - 30)
+                findings.Add("geometry", $"wire.run_mm[{i}]", $"[{Findings.Show(x)}, {Findings.Show(z)}]", "points in the body or its hangers", "Move the point into the glue face.");
+        }
+        CheckHang(wire.LineTie.HangAtMm, "wire.line_tie.hang_at_mm", surface, findings);
+        CheckHang(wire.TailLoop?.HangAtMm, "wire.tail_loop.hang_at_mm", surface, findings);
+        for (int i = 0; i < wire.Hangers.Length; i++)
+            CheckHang(wire.Hangers[i].Eye.HangAtMm, $"wire.hangers[{i}].hang_at_mm", surface, findings);
+    }
+
+    private static double FirstWood(Body surface, double z) => Math.Max(surface.FaceAt(0, z), 0);
+
+    private static void CheckHang(ImmutableArray<double>? at, string path, Body surface, Findings findings)
+    {
+        if (at is not { } p) return;
+        double reach = Math.Max(100, surface.Length / 2);
+        if (p[0] < -reach || p[0] > surface.Length + reach || Math.Abs(p[1]) > 2 * reach || Math.Abs(p[2]) > 2 * reach)
+            findings.Add("geometry", path, $"[{Findings.Show(p[0])}, {Findings.Show(p[1])}, {Findings.Show(p[2])}]",
+                $"within {Findings.Show(reach)} mm of the body", "Measure from the nose, in mm.");
+    }
+
+    /// <summary>The point lies in the body, or within a tolerance of its profile.</summary>
+    private static void Inside(Body surface, Vec3 p, string path, Findings findings, double tolerance)
+    {
+        double x = Math.Clamp(p.X, 0, surface.Length);
+        if (p.Z <= surface.BackAt(x) + tolerance && p.Z >= surface.BellyAt(x) - tolerance) return;
+        findings.Add("geometry", path, Findings.Show(p.Z),
+            $"{Findings.Show(surface.BellyAt(x))} to {Findings.Show(surface.BackAt(x))} at x = {Findings.Show(x)}", "Let the wire leave through the wood.");
+    }
+
+    private static void Pieces(LureDesign design, Body surface, Findings findings)
+    {
+        for (int i = 0; i < design.Ballast.Length; i++)
+        {
+            BallastPiece piece = design.Ballast[i];
+            string path = $"ballast[{i}]";
+            if (piece.OnWire && design.Wire is null)
+                findings.Add("reference", path + ".on_wire", "true", "a wire to thread it on", "Add \"wire\", or leave out on_wire.");
+            if (piece.OnWire && piece.BoreMm < design.Wire?.DiameterMm)
+                findings.Add("geometry", path + ".bore_mm", Findings.Show(piece.BoreMm), $"at least the wire's {Findings.Show(design.Wire.DiameterMm)} mm", "Give the bore's diameter.");
+            if (piece.BoreMm > 0 && piece.Form != BallastForm.Strip && piece.BoreMm >= piece.DiameterMm)
+                findings.Add("geometry", path + ".bore_mm", Findings.Show(piece.BoreMm), $"less than the piece's {Findings.Show(piece.DiameterMm)} mm", "Correct the bore.");
+            Vec3 outside = piece.Points().FirstOrDefault(p => !surface.Contains(p), new Vec3(double.NaN, 0, 0));
+            if (double.IsFinite(outside.X))
+                findings.Add("geometry", path + ".at_mm", $"{JsonTree.Shorten(piece.Name)} reaches ({Findings.Show(outside.X)}, {Findings.Show(outside.Y)}, {Findings.Show(outside.Z)}), outside the body",
+                    "a piece wholly in the wood", "Move it, or choose a smaller one.");
+            for (int j = 0; j < i; j++)
+                if (Overlap(piece, design.Ballast[j]))
+                    findings.Warn(path + ".at_mm", $"overlaps \"{JsonTree.Shorten(design.Ballast[j].Name)}\"; two weights can't fill one place");
+        }
+    }
+
+    private static bool Overlap(BallastPiece a, BallastPiece b)
+    {
+        Vec3 apart = a.Middle - b.Middle, room = 0.5 * (a.Box + b.Box);
+        return Math.Abs(apart.X) < room.X && Math.Abs(apart.Y) < room.Y && Math.Abs(apart.Z) < room.Z;
+    }
+
+    private static void Eyes(LureDesign design, Body surface, Findings findings)
+    {
+        if (design.Eyes is not { } eyes) return;
+        if (eyes.XMm > surface.Length || surface.SectionAt(eyes.XMm).BreadthAt(eyes.ZMm) < eyes.ThicknessMm)
+            findings.Add("geometry", "eyes", $"x = {Findings.Show(eyes.XMm)}, z = {Findings.Show(eyes.ZMm)}",
+                "a place where the body is thicker than the eyes", "Move the eyes onto the body's side.");
+    }
+
+    private static void Hardware(LureDesign design, Findings findings)
+    {
+        var places = new List<string>();
+        if (design.Wire is { } wire)
+        {
+            places.Add(LineTie);
+            places.AddRange(wire.Hangers.Select(h => h.Name));
+            if (wire.TailLoop is not null) places.Add(TailLoop);
+        }
+        for (int i = 0; i < design.Hardware.Length; i++)
+            if (!places.Contains(design.Hardware[i].HangsFrom))
+                findings.Add("reference", $"hardware[{i}].hangs_from", $"\"{JsonTree.Shorten(design.Hardware[i].HangsFrom)}\"",
+                    places.Count == 0 ? "nothing: there is no wire" : string.Join(", ", places.Select(p => JsonTree.Shorten(p))),
+                    places.Count == 0 ? "Add \"wire\" first." : "Name a hanger that is there.");
+    }
+}

@@ -1,0 +1,116 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Quantities;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Core.Ledger;
+
+/// <summary>
+/// From a design to its ledger at any stage. The skin at each stage is a mesh; what lies between two skins (saw and
+/// cleaning, glue, coats) is the difference of their volumes and moments, and the wood is what is left of the inside:
+/// so the books balance by construction, whatever the meshes' own error.
+/// </summary>
+public static class Bookkeeper
+{
+    // Lead for stand-ins, g/mm³ (as the box has it).
+    private const double Lead = 11.3e-3;
+
+    /// <summary>The ledger of a sound design.</summary>
+    /// <param name="design">From <see cref="LureFile.Read"/>.</param>
+    /// <param name="stage">How far the build is.</param>
+    /// <param name="rig">What hangs on it.</param>
+    /// <param name="water">Effective density of the water, g/mm³ (less air): stand-ins are made for it.</param>
+    /// <param name="size">Mesh size.</param>
+    public static WeightLedger Of(LureDesign design, Stage stage, Rig rig, double water, MeshSize size)
+    {
+        Body body = design.Body.Surface();
+        var wood = new Wood(design, body, size);
+        var parts = new List<Part>();
+        var lumps = new List<Lump>();
+        WireShape? wire = design.Wire is { } w ? new WireShape(w, body) : null;
+        ClosedMesh skin = wood.Skin(stage);
+        wood.AddTo(parts, stage);
+        if (stage >= Stage.DryFit)
+        {
+            var insides = new Insides(design, body, wire, wood.Density);
+            insides.AddTo(parts, lumps, filled: stage >= Stage.Glued);
+            if (stage >= Stage.Glued) wood.AddGlue(parts);
+            if (stage >= Stage.Sealed && design.SoakedG > 0) parts.Add(Part.At("sealer, soaked in", design.SoakedG, wood.Centre));
+            if (stage == Stage.Finished)
+            {
+                skin = AddCoats(design, skin, parts);
+                AddEyes(design, body, wood.Density, parts);
+            }
+        }
+        Rig carried = stage == Stage.Blank ? Rig.Bare : rig;
+        ImmutableArray<Chain> chains = wire is null || carried == Rig.Bare ? [] : Chains(design, wire, carried, water);
+        foreach (Chain chain in chains)
+            foreach (HungItem item in chain.Items)
+                parts.Add(Part.At(item.Name, item.Mass, chain.HangPoint, item.Volume));
+        return new WeightLedger(stage, carried, [.. parts], skin, SolidProperties.Of(skin), [.. lumps], chains,
+            carried == Rig.Rigged ? Pull(design, wire) : null);
+    }
+
+    private static ClosedMesh AddCoats(LureDesign design, ClosedMesh bare, List<Part> parts)
+    {
+        ClosedMesh skin = bare;
+        SolidProperties under = SolidProperties.Of(bare);
+        double film = 0;
+        foreach (Coat coat in design.Finish)
+        {
+            film += coat.Coats * coat.ThicknessMm;
+            skin = Offset.By(bare, film);
+            SolidProperties over = SolidProperties.Of(skin);
+            parts.Add(Between(coat.Name, under, over, Units.FromGramsPerCm3(coat.DensityGPerCm3)));
+            under = over;
+        }
+        return skin;
+    }
+
+    /// <summary>The shell between two skins, filled with one stuff.</summary>
+    internal static Part Between(string name, SolidProperties under, SolidProperties over, double density)
+    {
+        double volume = over.Volume - under.Volume;
+        Vec3 moment = over.Moment - under.Moment;
+        return new Part(name, density * volume, density * moment, volume, moment, density * (over.Second - under.Second));
+    }
+
+    private static void AddEyes(LureDesign design, Body body, double wood, List<Part> parts)
+    {
+        if (design.Eyes is not { } eyes) return;
+        double side = body.SectionAt(eyes.XMm).BreadthAt(eyes.ZMm) - eyes.ThicknessMm / 2;
+        Vec3 middle = new(eyes.XMm, 0, eyes.ZMm);
+        double sockets = 2 * Solids.Cylinder(eyes.DiameterMm, eyes.ThicknessMm);
+        parts.Add(Part.At("eyes", eyes.MassG, middle, 0, new Vec3(0, eyes.MassG * side * side, 0)));
+        parts.Add(Part.At("wood cut for eyes", -wood * sockets, middle, 0, new Vec3(0, -wood * sockets * side * side, 0)));
+    }
+
+    private static ImmutableArray<Chain> Chains(LureDesign design, WireShape wire, Rig rig, double water)
+    {
+        var chains = ImmutableArray.CreateBuilder<Chain>();
+        foreach (HangPlace place in wire.Places)
+        {
+            HungItem[] items = [.. design.Hardware.Where(h => h.HangsFrom == place.Place).Select(h =>
+                new HungItem(h.Name, h.MassG, h.MassG / Units.FromGramsPerCm3(h.DensityGPerCm3), h.LengthMm))];
+            if (items.Length == 0) continue;
+            chains.Add(new Chain(place.Place, place.At, rig == Rig.StandIns ? [StandIn(place.Place, items, water)] : [.. items]));
+        }
+        return chains.ToImmutable();
+    }
+
+    /// <summary>Lead on thread with the wet weight of a chain: m_s(1 − ρ/ρ_lead) = Σ(m − ρv).</summary>
+    private static HungItem StandIn(string place, HungItem[] items, double water)
+    {
+        double wet = Math.Max(items.Sum(i => i.Mass - water * i.Volume), 0);
+        double mass = wet / (1 - water / Lead);
+        return new HungItem($"stand-in at {place}", mass, mass / Lead, 10);
+    }
+
+    private static LeaderPull? Pull(LureDesign design, WireShape? wire)
+    {
+        if (design.Leader is not { CarriedMm: > 0 } leader || wire is null) return null;
+        double volume = Solids.Cylinder(leader.DiameterMm, leader.CarriedMm);
+        return new LeaderPull(wire.Places[0].At, volume * Units.FromGramsPerCm3(leader.DensityGPerCm3), volume);
+    }
+}

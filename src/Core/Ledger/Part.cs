@@ -1,0 +1,85 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Core.Ledger;
+
+/// <summary>
+/// One line of the ledger. Lines add up: the sum of <see cref="Mass"/> is what a scale reads, the sum of
+/// <see cref="Displaces"/> is the whole outside volume. A line may take away (a kerf, wood cut for a pocket, a slot
+/// that fills with water).
+/// </summary>
+/// <param name="Name">In the maker's words.</param>
+/// <param name="Mass">g as weighed in air.</param>
+/// <param name="MassMoment">g·mm, body axes: mass times its centre.</param>
+/// <param name="Displaces">Outside volume, mm³.</param>
+/// <param name="VolumeMoment">mm⁴: outside volume times its centre.</param>
+/// <param name="Spread">∫x², ∫y², ∫z² dm about its own centre, g·mm²; for the roll period only.</param>
+public sealed record Part(
+    string Name, double Mass, Vec3 MassMoment, double Displaces, Vec3 VolumeMoment, Vec3 Spread)
+{
+    /// <summary>A part that is all in one place.</summary>
+    public static Part At(string name, double mass, Vec3 at, double displaces = 0, Vec3 spread = default) =>
+        new(name, mass, mass * at, displaces, displaces * at, spread);
+
+    /// <summary>Its centre of weight, mm; the centre of its volume when it weighs nothing.</summary>
+    public Vec3 Centre => Mass != 0 ? MassMoment / Mass : Displaces != 0 ? VolumeMoment / Displaces : Vec3.Zero;
+}
+
+/// <summary>A small fixed thing on the body's outside that takes up water room, or an open slot that gives it back.</summary>
+/// <param name="At">Its middle, mm.</param>
+/// <param name="Volume">mm³, negative for a slot that fills with water.</param>
+/// <param name="Extent">Its size, mm: over this height it goes under as a ball of that diameter would.</param>
+public readonly record struct Lump(Vec3 At, double Volume, double Extent);
+
+/// <summary>A thing in a chain of hardware: g, mm³, and the length by which it lowers what hangs below it, mm.</summary>
+public readonly record struct HungItem(string Name, double Mass, double Volume, double Length);
+
+/// <summary>Hardware hanging straight down from one point of the body.</summary>
+/// <param name="Place"><c>line_tie</c>, a hanger's name or <c>tail_loop</c>.</param>
+/// <param name="HangPoint">mm, body axes.</param>
+/// <param name="Items">From the hang point down.</param>
+public sealed record Chain(string Place, Vec3 HangPoint, ImmutableArray<HungItem> Items)
+{
+    public double Mass => Items.Sum(i => i.Mass);
+
+    public double Volume => Items.Sum(i => i.Volume);
+}
+
+/// <summary>The length of leader that the lure carries at rest: its weight and volume, pulling at the line tie.</summary>
+public readonly record struct LeaderPull(Vec3 At, double Mass, double Volume);
+
+/// <summary>
+/// What a lure is at one stage, in one rig: its parts, the skin that the water sees, and what hangs on it. All in body
+/// axes, mm, g.
+/// </summary>
+/// <param name="Stage">How far the build is.</param>
+/// <param name="Rig">What hangs on it; a blank has nothing to hang on and is always bare.</param>
+/// <param name="Parts">Every line; they add up to the whole.</param>
+/// <param name="Skin">The outer surface, closed.</param>
+/// <param name="SkinProperties">Of <paramref name="Skin"/>.</param>
+/// <param name="Lumps">Wire eyes outside the skin, open slots inside it.</param>
+/// <param name="Chains">Hardware.</param>
+/// <param name="Leader">The leader carried, or null.</param>
+public sealed record WeightLedger(
+    Stage Stage,
+    Rig Rig,
+    ImmutableArray<Part> Parts,
+    ClosedMesh Skin,
+    SolidProperties SkinProperties,
+    ImmutableArray<Lump> Lumps,
+    ImmutableArray<Chain> Chains,
+    LeaderPull? Leader)
+{
+    /// <summary>What a scale reads, g; the leader is not included.</summary>
+    public double Weight => Parts.Sum(p => p.Mass);
+
+    /// <summary>The whole outside volume with hardware, mm³.</summary>
+    public double Volume => Parts.Sum(p => p.Displaces);
+
+    /// <summary>Centre of gravity, hardware at its hang points, mm.</summary>
+    public Vec3 Cg => Parts.Aggregate(Vec3.Zero, (sum, p) => sum + p.MassMoment) / Weight;
+
+    /// <summary>Centre of the whole outside volume, hardware at its hang points, mm.</summary>
+    public Vec3 Cb => Parts.Aggregate(Vec3.Zero, (sum, p) => sum + p.VolumeMoment) / Volume;
+}

@@ -1,0 +1,186 @@
+using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Core.Ledger;
+
+/// <summary>An eye of the wire: where hardware hangs and which way is out.</summary>
+public readonly record struct HangPlace(string Place, Vec3 At, Vec3 Outward, EyeDesign Eye);
+
+/// <summary>
+/// The bent wire: its path through the glue face with its dips to hangers, the turns of its eyes and wraps. Lengths
+/// are along the wire's middle line, as it is cut.
+/// </summary>
+public sealed class WireShape
+{
+    private const double Step = 0.5;
+
+    // The returning leg of a doubled eye lies along the run for this length; common practice, no source.
+    private const double DoubledLeg = 25;
+
+    private readonly Body body;
+    private readonly double diameter;
+
+    /// <summary>Every eye and hanger, nose to tail as the design lists them.</summary>
+    public IReadOnlyList<HangPlace> Places => places;
+
+    private readonly List<HangPlace> places = [];
+
+    /// <summary>The wire's path in the glue face from the line tie's eye to the tail's, mm.</summary>
+    public IReadOnlyList<Vec3> Path => path;
+
+    private readonly List<Vec3> path = [];
+
+    /// <summary>Developed length, mm: run, dips, eyes and wraps.</summary>
+    public double Length { get; private set; }
+
+    /// <summary>Σ length × place, mm².</summary>
+    public Vec3 Moment { get; private set; }
+
+    /// <summary>Σ length × (x², y², z²), mm³, about the origin.</summary>
+    public Vec3 SecondMoment { get; private set; }
+
+    /// <summary>Length of wire that lies in the wood, mm, and its length × place.</summary>
+    public double InsideLength { get; private set; }
+
+    public Vec3 InsideMoment { get; private set; }
+
+    /// <summary>Wire outside the wood, by place: length, length × place.</summary>
+    public IReadOnlyDictionary<string, (double Length, Vec3 Moment)> Outside => outside;
+
+    private readonly Dictionary<string, (double Length, Vec3 Moment)> outside = new(StringComparer.Ordinal);
+
+    /// <param name="wire">The design's wire.</param>
+    /// <param name="body">The body as drawn.</param>
+    public WireShape(WireDesign wire, Body body)
+    {
+        this.body = body;
+        diameter = wire.DiameterMm;
+        double nose = body.FaceAt(0, wire.LineTie.ZMm);
+        places.Add(Place(Soundness.LineTie, wire.LineTie, new Vec3(nose, 0, wire.LineTie.ZMm), -Vec3.UnitX));
+        foreach (Hanger hanger in wire.Hangers)
+            places.Add(Place(hanger.Name, hanger.Eye, new Vec3(hanger.XMm, 0, body.BellyAt(hanger.XMm)), -Vec3.UnitZ));
+        if (wire.TailLoop is { } tail)
+            places.Add(Place(Soundness.TailLoop, tail, new Vec3(body.Length, 0, tail.ZMm), Vec3.UnitX));
+        LayPath(wire);
+        for (int i = 1; i < path.Count; i++) Lay(path[i - 1], path[i], NearestPlace(path[i]));
+        TurnEye(places[0]);
+        foreach (Hanger hanger in wire.Hangers)
+            if (hanger.Kind == HangerKind.Loop) TurnEye(places.First(p => p.Place == hanger.Name));
+        if (wire.TailLoop is not null) TurnEye(places[^1]);
+    }
+
+    /// <summary>The height of the straight run at x, mm, dips left out.</summary>
+    public static double RunHeight(WireDesign wire, Body body, double x)
+    {
+        double from = wire.LineTie.ZMm, to = wire.TailLoop?.ZMm ?? from;
+        if (wire.RunMm.IsEmpty) return from + (to - from) * Math.Clamp(x / body.Length, 0, 1);
+        for (int i = 1; i < wire.RunMm.Length; i++)
+        {
+            (double x0, double z0) = wire.RunMm[i - 1];
+            (double x1, double z1) = wire.RunMm[i];
+            if (x >= x0 && x <= x1 && x1 > x0) return z0 + (z1 - z0) * (x - x0) / (x1 - x0);
+        }
+        return x < wire.RunMm[0].X ? wire.RunMm[0].Z : wire.RunMm[^1].Z;
+    }
+
+    private static HangPlace Place(string name, EyeDesign eye, Vec3 surface, Vec3 outward)
+    {
+        Vec3 at = eye.HangAtMm is { } given ? new Vec3(given[0], given[1], given[2]) : surface + eye.StandsOutMm * outward;
+        return new HangPlace(name, at, outward, eye);
+    }
+
+    private double Radius(EyeDesign eye) => (eye.InsideMm + diameter) / 2;
+
+    private static Vec3 EyeCentre(HangPlace place) => place.At - place.Eye.InsideMm / 2 * place.Outward;
+
+    // Where the wire meets the eye's turn on its near side.
+    private Vec3 NearSide(HangPlace place) => EyeCentre(place) - Radius(place.Eye) * place.Outward;
+
+    private void LayPath(WireDesign wire)
+    {
+        path.Add(NearSide(places[0]));
+        if (wire.RunMm.IsEmpty)
+            foreach ((Hanger hanger, HangPlace place) in wire.Hangers.Zip(places.Skip(1)).OrderBy(p => p.First.XMm))
+                AddHanger(wire, hanger, place);
+        else
+            path.AddRange(wire.RunMm.Select(p => new Vec3(p.X, 0, p.Z)));
+        if (wire.TailLoop is not null)
+        {
+            path.Add(NearSide(places[^1]));
+            return;
+        }
+        // Without a tail loop the wire ends in the wood a little behind its last hanger.
+        double last = wire.Hangers.Length > 0 ? wire.Hangers.Max(h => h.XMm) + 15 : body.Length - 10;
+        double end = Math.Clamp(last, body.Length / 10, 0.95 * body.Length);
+        if (wire.RunMm.IsEmpty) path.Add(new Vec3(end, 0, RunHeight(wire, body, end)));
+    }
+
+    private void AddHanger(WireDesign wire, Hanger hanger, HangPlace place)
+    {
+        double run = RunHeight(wire, body, hanger.XMm);
+        if (hanger.Kind == HangerKind.Swivel)
+        {
+            path.Add(new Vec3(hanger.XMm, 0, run));
+            return;
+        }
+        if (hanger.Kind != HangerKind.Loop) return;
+        double near = Math.Min(NearSide(place).Z, run);
+        path.Add(new Vec3(hanger.XMm - diameter, 0, run));
+        path.Add(new Vec3(hanger.XMm - diameter, 0, near));
+        path.Add(new Vec3(hanger.XMm + diameter, 0, near));
+        path.Add(new Vec3(hanger.XMm + diameter, 0, run));
+    }
+
+    private void TurnEye(HangPlace place)
+    {
+        EyeDesign eye = place.Eye;
+        double r = Radius(eye);
+        Vec3 centre = EyeCentre(place);
+        Vec3 across = Math.Abs(place.Outward.Z) > 0.5 ? Vec3.UnitX : Vec3.UnitZ;
+        if (eye.Plane == EyePlane.Flat) across = Vec3.UnitY;
+        double turn = eye.Closing == EyeClosing.Open ? 0.9 : 1;
+        int steps = 48;
+        Vec3 At(int k)
+        {
+            (double sin, double cos) = Math.SinCos(Math.PI + 2 * Math.PI * turn * k / steps);
+            return centre + r * (cos * place.Outward + sin * across);
+        }
+        for (int k = 0; k < steps; k++) Lay(At(k), At(k + 1), place.Place);
+        Vec3 leg = NearSide(place);
+        if (eye.Closing == EyeClosing.Wrapped)
+        {
+            // Each wrap lies round the standing leg: a helix of mean diameter 2d and pitch d.
+            double length = eye.Wraps * diameter * Math.Sqrt(4 * Math.PI * Math.PI + 1);
+            Put(length, leg - eye.Wraps * diameter / 2 * place.Outward, place.Place);
+        }
+        else if (eye.Closing == EyeClosing.Doubled)
+        {
+            Lay(leg, leg - DoubledLeg * place.Outward, place.Place);
+        }
+    }
+
+    private void Lay(Vec3 from, Vec3 to, string place)
+    {
+        double length = (to - from).Length;
+        int pieces = Math.Max(1, (int)Math.Ceiling(length / Step));
+        for (int k = 0; k < pieces; k++) Put(length / pieces, from + (k + 0.5) / pieces * (to - from), place);
+    }
+
+    private void Put(double length, Vec3 at, string place)
+    {
+        Length += length;
+        Moment += length * at;
+        SecondMoment += length * new Vec3(at.X * at.X, at.Y * at.Y, at.Z * at.Z);
+        if (body.Contains(at))
+        {
+            InsideLength += length;
+            InsideMoment += length * at;
+            return;
+        }
+        (double sum, Vec3 moment) = outside.GetValueOrDefault(place);
+        outside[place] = (sum + length, moment + length * at);
+    }
+
+    private string NearestPlace(Vec3 at) => places.MinBy(p => (p.At - at).LengthSquared).Place;
+}

@@ -1,0 +1,71 @@
+using Trimwright.Core.Numerics;
+
+namespace Trimwright.Core.Shape;
+
+/// <summary>
+/// A closed triangle mesh, outward by the right hand, in body axes (mm). Vertices are held as three arrays so that
+/// kernels read them in order. A mesh of rings (<see cref="Sides"/> &gt; 0) has vertex 0 at the nose pole, then
+/// <see cref="Rings"/> rings of <see cref="Sides"/> vertices nose to tail, each from the back over starboard, and
+/// the tail pole last.
+/// </summary>
+public sealed class ClosedMesh
+{
+    public double[] X { get; }
+
+    public double[] Y { get; }
+
+    public double[] Z { get; }
+
+    /// <summary>Three vertex indices a triangle.</summary>
+    public int[] Triangles { get; }
+
+    /// <summary>Number of rings, 0 for a mesh of no particular order.</summary>
+    public int Rings { get; }
+
+    /// <summary>Vertices in each ring, 0 for a mesh of no particular order.</summary>
+    public int Sides { get; }
+
+    /// <summary>How many of the rings lie on the nose face, before the body's own first ring.</summary>
+    public int FaceRings { get; }
+
+    public int VertexCount => X.Length;
+
+    public int TriangleCount => Triangles.Length / 3;
+
+    /// <param name="vertices">Positions, mm.</param>
+    /// <param name="triangles">Three indices each; closed and outward (not checked here: <c>Defects</c> checks).</param>
+    /// <param name="rings">Number of rings, or 0.</param>
+    /// <param name="sides">Vertices in a ring, or 0.</param>
+    /// <param name="faceRings">Rings on the nose face.</param>
+    public ClosedMesh(IReadOnlyList<Vec3> vertices, int[] triangles, int rings = 0, int sides = 0, int faceRings = 0)
+    {
+        FaceRings = faceRings;
+        X = [.. vertices.Select(v => v.X)];
+        Y = [.. vertices.Select(v => v.Y)];
+        Z = [.. vertices.Select(v => v.Z)];
+        Triangles = triangles;
+        Rings = rings;
+        Sides = sides;
+    }
+
+    public Vec3 Vertex(int i) => new(X[i], Y[i], Z[i]);
+
+    /// <summary>The same mesh with every vertex mapped.</summary>
+    public ClosedMesh Mapped(Func<int, Vec3, Vec3> map) =>
+        new([.. Enumerable.Range(0, VertexCount).Select(i => map(i, Vertex(i)))], Triangles, Rings, Sides, FaceRings);
+
+    /// <summary>
+    /// Edges that are not shared by exactly two triangles running opposite ways; 0 for a closed, oriented mesh.
+    /// </summary>
+    public int Defects()
+    {
+        var seen = new Dictionary<(int, int), int>();
+        for (int t = 0; t < Triangles.Length; t += 3)
+            for (int k = 0; k < 3; k++)
+            {
+                int a = Triangles[t + k], b = Triangles[t + (k + 1) % 3];
+                seen[(a, b)] = seen.GetValueOrDefault((a, b)) + 1;
+            }
+        return seen.Count(edge => edge.Value != 1 || !seen.ContainsKey((edge.Key.Item2, edge.Key.Item1)));
+    }
+}

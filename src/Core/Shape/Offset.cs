@@ -1,0 +1,56 @@
+using Trimwright.Core.Numerics;
+
+namespace Trimwright.Core.Shape;
+
+/// <summary>Coats grow the body: every face moves out by the film's thickness.</summary>
+public static class Offset
+{
+    // A film does not stand out from a knife edge further than this many of its own thicknesses.
+    private const double LongestMitre = 3;
+
+    /// <summary>
+    /// The mesh with each face moved outward by <paramref name="thickness"/> mm.
+    /// <para>
+    /// With angle-weighted face normals n_f (weights w_f, Σw = 1) and S = Σ w_f n_f, the vertex moves by t·S/(S·S):
+    /// that is t along the unit normal, divided by the cosine of half the edge's angle. Where two faces meet it is
+    /// the exact mitre, so a rim gets its whole coat; on a smooth surface S is the normal itself.
+    /// </para>
+    /// </summary>
+    public static ClosedMesh By(ClosedMesh mesh, double thickness)
+    {
+        if (thickness == 0) return mesh;
+        Vec3[] sums = WeightedNormals(mesh);
+        double least = 1 / LongestMitre;
+        return mesh.Mapped((i, p) =>
+        {
+            Vec3 s = sums[i];
+            double length = s.Length;
+            return length == 0 ? p : p + thickness / Math.Max(length, least) * (s / length);
+        });
+    }
+
+    private static Vec3[] WeightedNormals(ClosedMesh mesh)
+    {
+        var sums = new Vec3[mesh.VertexCount];
+        var weights = new double[mesh.VertexCount];
+        int[] t = mesh.Triangles;
+        for (int k = 0; k < t.Length; k += 3)
+        {
+            Vec3 a = mesh.Vertex(t[k]), b = mesh.Vertex(t[k + 1]), c = mesh.Vertex(t[k + 2]);
+            Vec3 normal = Vec3.Cross(b - a, c - a).Unit();
+            if (normal == Vec3.Zero) continue;
+            Add(t[k], Vec3.Angle(b - a, c - a), normal);
+            Add(t[k + 1], Vec3.Angle(c - b, a - b), normal);
+            Add(t[k + 2], Vec3.Angle(a - c, b - c), normal);
+        }
+        for (int i = 0; i < sums.Length; i++)
+            if (weights[i] > 0) sums[i] /= weights[i];
+        return sums;
+
+        void Add(int vertex, double angle, Vec3 normal)
+        {
+            sums[vertex] += angle * normal;
+            weights[vertex] += angle;
+        }
+    }
+}
