@@ -9,9 +9,7 @@ public static class Profile
     internal static Posture Read(Posture posture, ClosedMesh skin)
     {
         WaterPlane plane = posture.Plane;
-        double deepest = 0;
-        for (int i = 0; i < skin.VertexCount; i++) deepest = Math.Max(deepest, -plane.Height(skin.Vertex(i)));
-        posture = posture with { Draft = deepest, WettedArea = WettedArea(skin, plane) };
+        posture = posture with { Draft = Draft(skin, plane), WettedArea = WettedArea(skin, plane) };
         if (skin.Sides == 0) return posture;
         Vec3[] back = Back(skin), belly = Belly(skin);
         Vec3 proud = back.MaxBy(plane.Height);
@@ -28,6 +26,17 @@ public static class Profile
         };
     }
 
+    private static double Draft(ClosedMesh skin, WaterPlane plane)
+    {
+        double deepest = 0;
+        int loose = skin.Sides == 0 ? skin.VertexCount : 0;
+        for (int i = 0; i < loose; i++) deepest = Math.Max(deepest, -plane.Height(skin.Vertex(i)));
+        for (int ring = 0; ring < skin.Rings; ring++)
+            for (int side = 0; side < skin.Sides; side++)
+                deepest = Math.Max(deepest, -plane.Height(skin.OnSection(ring, side)));
+        return deepest;
+    }
+
     /// <summary>The skin's line along the back, nose to tail, mm.</summary>
     public static Vec3[] Back(ClosedMesh skin) => Line(skin, 0);
 
@@ -39,7 +48,7 @@ public static class Profile
     {
         var line = new List<Vec3>();
         Vec3 nose = skin.Vertex(0), tail = skin.Vertex(skin.VertexCount - 1);
-        Vec3 At(int ring) => skin.Vertex(1 + ring * skin.Sides + side);
+        Vec3 At(int ring) => skin.OnSection(ring, side);
         Vec3 first = At(skin.FaceRings), last = At(skin.Rings - 1);
         bool closes = skin.FaceRings == 0 && (nose - first).Length < 0.02 * (tail - nose).Length;
         if (closes) line.Add(nose);

@@ -54,7 +54,8 @@ public static class BodyMesh
         double tail = stations[^1];
         points.Add(new Vec3(tail, 0, body.SectionAt(tail).Widest));
         int count = (points.Count - 2) / size.Sides;
-        return new ClosedMesh(points, Triangles(count, size.Sides), count, size.Sides, faceRings);
+        double[] growth = [.. Enumerable.Repeat(1.0, faceRings), .. rings.Growth];
+        return new ClosedMesh(points, Triangles(count, size.Sides), count, size.Sides, faceRings, growth);
     }
 
     /// <summary>The pole, and for a cupped nose the rings from the cup's bottom to its rim.</summary>

@@ -28,6 +28,11 @@ public sealed class ClosedMesh
     /// <summary>How many of the rings lie on the nose face, before the body's own first ring.</summary>
     public int FaceRings { get; }
 
+    /// <summary>
+    /// How much larger each ring is drawn than its section, for the sake of its area; empty: not at all.
+    /// </summary>
+    public double[] Growth { get; }
+
     public int VertexCount => X.Length;
 
     public int TriangleCount => Triangles.Length / 3;
@@ -37,9 +42,12 @@ public sealed class ClosedMesh
     /// <param name="rings">Number of rings, or 0.</param>
     /// <param name="sides">Vertices in a ring, or 0.</param>
     /// <param name="faceRings">Rings on the nose face.</param>
-    public ClosedMesh(IReadOnlyList<Vec3> vertices, int[] triangles, int rings = 0, int sides = 0, int faceRings = 0)
+    /// <param name="growth">Growth of each ring, or null.</param>
+    public ClosedMesh(
+        IReadOnlyList<Vec3> vertices, int[] triangles, int rings = 0, int sides = 0, int faceRings = 0, double[]? growth = null)
     {
         FaceRings = faceRings;
+        Growth = growth ?? [];
         X = [.. vertices.Select(v => v.X)];
         Y = [.. vertices.Select(v => v.Y)];
         Z = [.. vertices.Select(v => v.Z)];
@@ -50,9 +58,19 @@ public sealed class ClosedMesh
 
     public Vec3 Vertex(int i) => new(X[i], Y[i], Z[i]);
 
+    /// <summary>A ring's vertex where the section itself has it, its growth for the area's sake taken back.</summary>
+    public Vec3 OnSection(int ring, int side)
+    {
+        int first = 1 + ring * Sides;
+        Vec3 p = Vertex(first + side);
+        if (Growth.Length == 0) return p;
+        Vec3 middle = 0.5 * (Vertex(first + Sides / 4) + Vertex(first + 3 * Sides / 4));
+        return middle + (p - middle) / Growth[ring];
+    }
+
     /// <summary>The same mesh with every vertex mapped.</summary>
     public ClosedMesh Mapped(Func<int, Vec3, Vec3> map) =>
-        new([.. Enumerable.Range(0, VertexCount).Select(i => map(i, Vertex(i)))], Triangles, Rings, Sides, FaceRings);
+        new([.. Enumerable.Range(0, VertexCount).Select(i => map(i, Vertex(i)))], Triangles, Rings, Sides, FaceRings, Growth);
 
     /// <summary>
     /// Edges that are not shared by exactly two triangles running opposite ways; 0 for a closed, oriented mesh.

@@ -13,6 +13,9 @@ internal sealed class RingMaker
     private readonly double left;
     private readonly Dictionary<(double Fullness, double Cut), UnitQuadrant> quadrants = [];
 
+    /// <summary>The growth of each ring added so far (<see cref="ClosedMesh.Growth"/>).</summary>
+    public List<double> Growth { get; } = [];
+
     /// <summary>The stations between which anything is left of the body, mm.</summary>
     public double From { get; }
 
@@ -46,6 +49,7 @@ internal sealed class RingMaker
     {
         int sides = 4 * quarter;
         Ring ring = At(x);
+        Growth.Add(ring.ScaleY);
         for (int j = 0; j < sides; j++)
         {
             Vec3 p = Point(ring, x, j);
