@@ -1,1 +1,3 @@
-return 0;
+using Trimwright.App.Commands;
+
+return Shell.Run(args);

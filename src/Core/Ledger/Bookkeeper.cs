@@ -36,7 +36,7 @@ public static class Bookkeeper
             var insides = new Insides(design, body, wire, wood.Density);
             insides.AddTo(parts, lumps, filled: stage >= Stage.Glued);
             if (stage >= Stage.Glued) wood.AddGlue(parts);
-            if (stage >= Stage.Sealed && design.SoakedG > 0) parts.Add(Part.At("sealer, soaked in", design.SoakedG, wood.Centre));
+            if (stage >= Stage.Sealed && design.SoakedG > 0) parts.Add(Part.At(PartGroup.Sealer, "sealer, soaked in", design.SoakedG, wood.Centre));
             if (stage == Stage.Finished)
             {
                 skin = AddCoats(design, skin, parts);
@@ -47,7 +47,7 @@ public static class Bookkeeper
         ImmutableArray<Chain> chains = wire is null || carried == Rig.Bare ? [] : Chains(design, wire, carried, water);
         foreach (Chain chain in chains)
             foreach (HungItem item in chain.Items)
-                parts.Add(Part.At(item.Name, item.Mass, chain.HangPoint, item.Volume));
+                parts.Add(Part.At(PartGroup.Hardware, item.Name, item.Mass, chain.HangPoint, item.Volume));
         return new WeightLedger(stage, carried, [.. parts], skin, SolidProperties.Of(skin), [.. lumps], chains,
             carried == Rig.Rigged ? Pull(design, wire) : null);
     }
@@ -62,18 +62,18 @@ public static class Bookkeeper
             film += coat.Coats * coat.ThicknessMm;
             skin = Offset.By(bare, film);
             SolidProperties over = SolidProperties.Of(skin);
-            parts.Add(Between(coat.Name, under, over, Units.FromGramsPerCm3(coat.DensityGPerCm3)));
+            parts.Add(Between(PartGroup.Coats, coat.Name, under, over, Units.FromGramsPerCm3(coat.DensityGPerCm3)));
             under = over;
         }
         return skin;
     }
 
     /// <summary>The shell between two skins, filled with one stuff.</summary>
-    internal static Part Between(string name, SolidProperties under, SolidProperties over, double density)
+    internal static Part Between(PartGroup group, string name, SolidProperties under, SolidProperties over, double density)
     {
         double volume = over.Volume - under.Volume;
         Vec3 moment = over.Moment - under.Moment;
-        return new Part(name, density * volume, density * moment, volume, moment, density * (over.Second - under.Second));
+        return new Part(group, name, density * volume, density * moment, volume, moment, density * (over.Second - under.Second));
     }
 
     private static void AddEyes(LureDesign design, Body body, double wood, List<Part> parts)
@@ -82,8 +82,8 @@ public static class Bookkeeper
         double side = body.SectionAt(eyes.XMm).BreadthAt(eyes.ZMm) - eyes.ThicknessMm / 2;
         Vec3 middle = new(eyes.XMm, 0, eyes.ZMm);
         double sockets = 2 * Solids.Cylinder(eyes.DiameterMm, eyes.ThicknessMm);
-        parts.Add(Part.At("eyes", eyes.MassG, middle, 0, new Vec3(0, eyes.MassG * side * side, 0)));
-        parts.Add(Part.At("wood cut for eyes", -wood * sockets, middle, 0, new Vec3(0, -wood * sockets * side * side, 0)));
+        parts.Add(Part.At(PartGroup.Eyes, "eyes", eyes.MassG, middle, 0, new Vec3(0, eyes.MassG * side * side, 0)));
+        parts.Add(Part.At(PartGroup.Wood, "wood cut for eyes", -wood * sockets, middle, 0, new Vec3(0, -wood * sockets * side * side, 0)));
     }
 
     private static ImmutableArray<Chain> Chains(LureDesign design, WireShape wire, Rig rig, double water)

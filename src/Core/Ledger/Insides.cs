@@ -41,13 +41,13 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
             AddWire(parts, lumps, described, inSlots);
         }
         if (filled && gap > 0)
-            parts.Add(new Part("filler in slots and pockets", filler * gap, filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
+            parts.Add(new Part(PartGroup.Glue, "filler in slots and pockets", filler * gap, filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
     }
 
     private void AddPiece(List<Part> parts, BallastPiece piece)
     {
         double mass = piece.Mass;
-        parts.Add(Part.At(piece.Name, mass, piece.Middle, 0, mass * piece.Spread));
+        parts.Add(Part.At(PartGroup.Ballast, piece.Name, mass, piece.Middle, 0, mass * piece.Spread));
         Cut(parts, $"wood cut for {piece.Name}", piece.Pocket, piece.Middle);
         double threaded = piece.OnWire && design.Wire is { } w ? Solids.Cylinder(w.DiameterMm, piece.Along) : 0;
         Fill(Math.Max(piece.Pocket - piece.Stuff - threaded, 0), piece.Middle);
@@ -65,7 +65,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         double cut = length * width * depth;
         double wireThrough = Solids.Cylinder(described.DiameterMm, length);
         double water = Math.Max(cut - wireThrough, 0);
-        parts.Add(Part.At($"open slot at {hanger.Name}", -wood * cut, middle, -water));
+        parts.Add(Part.At(PartGroup.Wood, $"open slot at {hanger.Name}", -wood * cut, middle, -water));
         lumps.Add(new Lump(middle, -water, Math.Max(depth, width)));
         return length;
     }
@@ -82,7 +82,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         Vec3 shank = new(hanger.XMm, 0, belly + thread / 2), eye = new(hanger.XMm, 0, belly - hanger.Eye.StandsOutMm / 2);
         double inWood = inside / volume;
         double outside = volume - inside;
-        parts.Add(new Part($"screw eye at {hanger.Name}", mass, mass * (inWood * shank + (1 - inWood) * eye), outside, outside * eye, Vec3.Zero));
+        parts.Add(new Part(PartGroup.Wire, $"screw eye at {hanger.Name}", mass, mass * (inWood * shank + (1 - inWood) * eye), outside, outside * eye, Vec3.Zero));
         Cut(parts, $"wood cut for {hanger.Name}", inside, shank);
         lumps.Add(new Lump(eye, outside, Math.Max(hanger.Eye.StandsOutMm, 1)));
     }
@@ -96,7 +96,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         Vec3 centre = wire.Moment / wire.Length;
         Vec3 spread = density * area * (wire.SecondMoment
             - wire.Length * new Vec3(centre.X * centre.X, centre.Y * centre.Y, centre.Z * centre.Z));
-        parts.Add(new Part("wire", density * area * wire.Length, density * area * wire.Moment,
+        parts.Add(new Part(PartGroup.Wire, "wire", density * area * wire.Length, density * area * wire.Moment,
             area * outsideLength, area * outsideMoment, spread));
         foreach ((string place, (double length, Vec3 moment)) in wire.Outside)
         {
@@ -115,7 +115,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
 
     private void Cut(List<Part> parts, string name, double volume, Vec3 at)
     {
-        if (volume > 0) parts.Add(Part.At(name, -wood * volume, at));
+        if (volume > 0) parts.Add(Part.At(PartGroup.Wood, name, -wood * volume, at));
     }
 
     private void Fill(double volume, Vec3 at)

@@ -4,11 +4,25 @@ using Trimwright.Core.Shape;
 
 namespace Trimwright.Core.Ledger;
 
+/// <summary>What a line of the ledger belongs to, in the order in which a maker adds it.</summary>
+public enum PartGroup
+{
+    Wood,
+    Wire,
+    Ballast,
+    Glue,
+    Sealer,
+    Coats,
+    Eyes,
+    Hardware,
+}
+
 /// <summary>
 /// One line of the ledger. Lines add up: the sum of <see cref="Mass"/> is what a scale reads, the sum of
 /// <see cref="Displaces"/> is the whole outside volume. A line may take away (a kerf, wood cut for a pocket, a slot
 /// that fills with water).
 /// </summary>
+/// <param name="Group">What it belongs to.</param>
 /// <param name="Name">In the maker's words.</param>
 /// <param name="Mass">g as weighed in air.</param>
 /// <param name="MassMoment">g·mm, body axes: mass times its centre.</param>
@@ -16,11 +30,12 @@ namespace Trimwright.Core.Ledger;
 /// <param name="VolumeMoment">mm⁴: outside volume times its centre.</param>
 /// <param name="Spread">∫x², ∫y², ∫z² dm about its own centre, g·mm²; for the roll period only.</param>
 public sealed record Part(
-    string Name, double Mass, Vec3 MassMoment, double Displaces, Vec3 VolumeMoment, Vec3 Spread)
+    PartGroup Group, string Name, double Mass, Vec3 MassMoment, double Displaces, Vec3 VolumeMoment, Vec3 Spread)
 {
     /// <summary>A part that is all in one place.</summary>
-    public static Part At(string name, double mass, Vec3 at, double displaces = 0, Vec3 spread = default) =>
-        new(name, mass, mass * at, displaces, displaces * at, spread);
+    public static Part At(
+        PartGroup group, string name, double mass, Vec3 at, double displaces = 0, Vec3 spread = default) =>
+        new(group, name, mass, mass * at, displaces, displaces * at, spread);
 
     /// <summary>Its centre of weight, mm; the centre of its volume when it weighs nothing.</summary>
     public Vec3 Centre => Mass != 0 ? MassMoment / Mass : Displaces != 0 ? VolumeMoment / Displaces : Vec3.Zero;

@@ -67,17 +67,17 @@ internal sealed class Wood
         double share = 1 - gap / blankSolid.Volume;
         (double mass, Vec3 moment) = Weigh(blank);
         Vec3 spread = Density * blankSolid.Second;
-        parts.Add(new Part("wood, as carved", mass * share, moment * share, blankSolid.Volume, blankSolid.Moment, spread));
+        parts.Add(new Part(PartGroup.Wood, "wood, as carved", mass * share, moment * share, blankSolid.Volume, blankSolid.Moment, spread));
         if (stage == Stage.Blank || ReferenceEquals(dry, blank)) return;
         (double after, Vec3 momentAfter) = Weigh(dry);
-        parts.Add(new Part("lost in parting and cleaning the halves", after - mass * share, momentAfter - moment * share,
+        parts.Add(new Part(PartGroup.Wood, "lost in parting and cleaning the halves", after - mass * share, momentAfter - moment * share,
             drySolid.Volume - blankSolid.Volume, drySolid.Moment - blankSolid.Moment, Density * (drySolid.Second - blankSolid.Second)));
     }
 
     public void AddGlue(List<Part> parts)
     {
         if (joint is null || joint.GlueLineMm == 0) return;
-        parts.Add(Bookkeeper.Between("glue line", drySolid, gluedSolid, Units.FromGramsPerCm3(joint.GlueDensityGPerCm3)));
+        parts.Add(Bookkeeper.Between(PartGroup.Glue, "glue line", drySolid, gluedSolid, Units.FromGramsPerCm3(joint.GlueDensityGPerCm3)));
     }
 
     private (double Mass, Vec3 Moment) Weigh(ClosedMesh mesh)

@@ -1,0 +1,68 @@
+using System.ComponentModel;
+using System.Text;
+using System.Text.Json;
+using Spectre.Console.Cli;
+using Trimwright.App.Work;
+using Trimwright.Core.Design;
+
+namespace Trimwright.App.Commands;
+
+internal sealed class CheckCommand : Command<CheckCommand.Settings>
+{
+    internal sealed class Settings : CommandSettings
+    {
+        [CommandArgument(0, "<FILE>")]
+        [Description("A lure file, NAME.lure.json.")]
+        public required string File { get; init; }
+
+        [CommandOption("--json")]
+        [Description("One JSON object on standard output.")]
+        public bool Json { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
+    {
+        Reading<LureDesign> reading = Check.Run(settings.File);
+        if (settings.Json) Console.Out.WriteLine(Json(reading));
+        else Print(reading);
+        return (int)(reading.IsSound ? Exit.Done : Exit.InputWrong);
+    }
+
+    private static void Print(Reading<LureDesign> reading)
+    {
+        foreach (Fault fault in reading.Faults)
+            foreach (string line in Paper.Wrap(Paper.Plain(fault.ToString()), Paper.Width, "  ")) Console.Error.WriteLine(line);
+        foreach (Warning warning in reading.Warnings)
+            foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), Paper.Width, "  ")) Console.Error.WriteLine(line);
+        Console.Out.WriteLine(reading.Value is { } design
+            ? $"{Paper.Plain(design.Name)} is sound."
+            : reading.Faults.Length == 1 ? "One fault; see above." : $"{reading.Faults.Length} faults; see above.");
+    }
+
+    private static string Json(Reading<LureDesign> reading)
+    {
+        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
+        using (var writer = new Utf8JsonWriter(buffer, PredictJson.Options))
+        {
+            writer.WriteStartObject();
+            writer.WriteBoolean("sound", reading.IsSound);
+            if (!reading.IsSound)
+            {
+                writer.WriteStartObject("fault");
+                Shell.WriteFault(writer, reading.Faults[0]);
+                writer.WriteEndObject();
+            }
+            writer.WriteStartArray("faults");
+            foreach (Fault fault in reading.Faults)
+            {
+                writer.WriteStartObject();
+                Shell.WriteFault(writer, fault);
+                writer.WriteEndObject();
+            }
+            writer.WriteEndArray();
+            PredictJson.WriteWarnings(writer, reading.Warnings);
+            writer.WriteEndObject();
+        }
+        return Encoding.UTF8.GetString(buffer.WrittenSpan);
+    }
+}

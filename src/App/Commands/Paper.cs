@@ -1,0 +1,70 @@
+using System.Text;
+
+namespace Trimwright.App.Commands;
+
+/// <summary>Plain text for a terminal of any width.</summary>
+internal static class Paper
+{
+    private const int Usual = 80;
+    private const int Narrowest = 28;
+
+    /// <summary>Columns to write in.</summary>
+    public static int Width
+    {
+        get
+        {
+            if (int.TryParse(Environment.GetEnvironmentVariable("COLUMNS"), out int columns)) return Math.Max(columns, Narrowest);
+            try
+            {
+                return Console.IsOutputRedirected || Console.WindowWidth <= 0 ? Usual : Math.Clamp(Console.WindowWidth, Narrowest, 100);
+            }
+            catch (IOException)
+            {
+                return Usual;
+            }
+        }
+    }
+
+    /// <summary>Control and bidirectional characters out: a lure's name must not steer a terminal.</summary>
+    public static string Plain(string text)
+    {
+        var clean = new StringBuilder(text.Length);
+        foreach (Rune rune in text.EnumerateRunes())
+            clean.Append(Rune.IsControl(rune) || IsSteering(rune.Value) ? "\uFFFD" : rune.ToString());
+        return clean.ToString();
+    }
+
+    private static bool IsSteering(int rune) =>
+        rune is (>= 0x202A and <= 0x202E) or (>= 0x2066 and <= 0x2069) or 0x200E or 0x200F or 0x061C;
+
+    /// <summary>Wraps words to a width, following lines indented.</summary>
+    public static IEnumerable<string> Wrap(string text, int width, string indent = "")
+    {
+        var line = new StringBuilder();
+        bool first = true;
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            int room = width - (first ? 0 : indent.Length);
+            if (line.Length > 0 && line.Length + 1 + word.Length > room)
+            {
+                yield return first ? line.ToString() : indent + line;
+                first = false;
+                line.Clear();
+            }
+            if (line.Length > 0) line.Append(' ');
+            line.Append(word);
+        }
+        if (line.Length > 0) yield return first ? line.ToString() : indent + line;
+    }
+
+    /// <summary>A name at the left, values right-aligned in columns of their own; a long name takes lines of its own.</summary>
+    public static IEnumerable<string> Row(string name, int width, params (string Text, int Width)[] values)
+    {
+        int used = values.Sum(v => v.Width);
+        string[] lines = [.. Wrap(name, Math.Max(width - used - 1, 10), "  ")];
+        for (int i = 0; i < lines.Length - 1; i++) yield return lines[i];
+        var row = new StringBuilder((lines.Length > 0 ? lines[^1] : "").PadRight(width - used));
+        foreach ((string text, int column) in values) row.Append(text.PadLeft(column));
+        yield return row.ToString().TrimEnd();
+    }
+}

@@ -1,0 +1,105 @@
+using System.ComponentModel;
+using Spectre.Console.Cli;
+using Trimwright.App.Work;
+using Trimwright.Core;
+using Trimwright.Core.Design;
+using Trimwright.Core.Floating;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Telling;
+
+namespace Trimwright.App.Commands;
+
+internal sealed class PredictCommand : Command<PredictCommand.Settings>
+{
+    internal sealed class Settings : CommandSettings
+    {
+        [CommandArgument(0, "<FILE>")]
+        [Description("A lure file, NAME.lure.json.")]
+        public required string File { get; init; }
+
+        [CommandOption("--stage <STAGE>")]
+        [Description("blank, dry-fit, glued, sealed or finished.")]
+        [DefaultValue("finished")]
+        public required string Stage { get; init; }
+
+        [CommandOption("--rig <RIG>")]
+        [Description("bare, standins (lead on thread with the hooks' wet weight) or rigged.")]
+        [DefaultValue("rigged")]
+        public required string Rig { get; init; }
+
+        [CommandOption("--water <WATER>")]
+        [Description("tap, lake, brackish, ocean, reef, or S,T (salinity, °C).")]
+        [DefaultValue("ocean")]
+        public required string Water { get; init; }
+
+        [CommandOption("--picture <FILE>")]
+        [Description("Draw it in the water, as SVG.")]
+        public string? Picture { get; init; }
+
+        [CommandOption("--force")]
+        [Description("Overwrite the picture if it is there.")]
+        public bool Force { get; init; }
+
+        [CommandOption("--json")]
+        [Description("One JSON object on standard output.")]
+        public bool Json { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
+    {
+        PredictAnswer answer = Predict.Run(new PredictRequest(
+            settings.File, settings.Stage, settings.Rig, settings.Water, settings.Picture, settings.Force));
+        if (settings.Json)
+        {
+            Console.Out.WriteLine(PredictJson.Write(answer));
+            return (int)Exit.Done;
+        }
+        int width = Paper.Width;
+        foreach (string line in Lines(answer, Notation.Metric, width)) Console.Out.WriteLine(line);
+        foreach (Warning warning in answer.Warnings)
+            foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), width, "  ")) Console.Error.WriteLine(line);
+        return (int)Exit.Done;
+    }
+
+    /// <summary>The sentence first, then what it weighs by part, then the ways it can sit.</summary>
+    internal static IEnumerable<string> Lines(PredictAnswer answer, Notation notation, int width)
+    {
+        Prediction p = answer.Prediction;
+        string name = Paper.Plain(answer.Design.Name);
+        yield return $"{name} ({Words.Of(p.Circumstances.Stage)}, {Words.Of(p.Ledger.Rig)}, {Words.In(p.Circumstances.Water)})".Trim();
+        yield return "";
+        foreach (string line in Paper.Wrap(Sentence.Of(p, notation), width)) yield return line;
+        yield return "";
+        foreach (string line in Weights(p, notation, width)) yield return line;
+        yield return "";
+        foreach (string line in Ways(p, notation, width)) yield return line;
+    }
+
+    private static IEnumerable<string> Weights(Prediction p, Notation notation, int width)
+    {
+        (string, int) Column(string text) => (text, 11);
+        foreach (string line in Paper.Row("What it weighs", width, Column("weight"), Column("volume"))) yield return line;
+        foreach ((string name, double mass, double volume) in WeightLines.Of(p.Ledger))
+            foreach (string line in Paper.Row("  " + Paper.Plain(name), width, Column(notation.Weight(mass)),
+                Column(Math.Abs(volume) < 5 ? "" : notation.Volume(volume)))) yield return line;
+        foreach (string line in Paper.Row("In all", width, Column(notation.Weight(p.Ledger.Weight)), Column(notation.Volume(p.Ledger.Volume))))
+            yield return line;
+    }
+
+    private static IEnumerable<string> Ways(Prediction p, Notation notation, int width)
+    {
+        yield return p.Postures.Length == 1 ? "How it can sit: one way" : $"How it can sit: {p.Postures.Length} ways";
+        Posture first = p.Posture;
+        foreach (string line in Paper.Wrap($"1. {Words.Posture(first, notation)}{(first.Mirror ? ", or its mirror image" : "")}.", width, "   "))
+            yield return line;
+        if (p.Tipping is { } tipping)
+        {
+            string stiff = $"GM {notation.Number(tipping.HeelGm, 1)} mm in heel, {notation.Number(tipping.TrimGm, 1)} mm in trim"
+                + (tipping.RollPeriod is { } period ? $"; rolls once in about {notation.Number(period / 1000, 1)} s" : "");
+            foreach (string line in Paper.Wrap("   " + stiff + ".", width - 3, "   ")) yield return "   " + line.TrimStart();
+        }
+        int number = 2;
+        foreach (string other in Sentence.Others(p, notation))
+            foreach (string line in Paper.Wrap($"{number++}. {other}", width, "   ")) yield return line;
+    }
+}

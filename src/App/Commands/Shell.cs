@@ -1,0 +1,99 @@
+using System.Text;
+using System.Text.Json;
+using Spectre.Console.Cli;
+using Trimwright.App.Work;
+using Trimwright.Core.Design;
+
+namespace Trimwright.App.Commands;
+
+/// <summary>The command line: parses, runs, and turns what went wrong into an exit status and a sentence.</summary>
+internal static class Shell
+{
+    public static int Run(string[] args)
+    {
+        Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
+        bool json = args.Contains("--json");
+        var app = new CommandApp();
+        app.Configure(config =>
+        {
+            config.SetApplicationName("trimwright");
+            config.SetApplicationVersion(typeof(Shell).Assembly.GetName().Version!.ToString(3));
+            config.PropagateExceptions();
+            config.UseStrictParsing();
+            config.AddCommand<PredictCommand>("predict").WithDescription("How a lure sits in the water, and what it weighs.");
+            config.AddCommand<CheckCommand>("check").WithDescription("Is a lure file sound? Lists every fault.");
+            config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures into a folder.");
+        });
+        try
+        {
+            return app.Run(args);
+        }
+        catch (Refusal refusal)
+        {
+            return Tell(refusal, json);
+        }
+        catch (CommandAppException e)
+        {
+            string got = Paper.Plain(e.Message.Split('\n')[0].TrimEnd('.', '\r'));
+            return Tell(new Refusal(Exit.CommandLineWrong, "command-line", string.Join(' ', args.Take(1)), got,
+                "the commands and options of trimwright --help", "See trimwright --help."), json);
+        }
+        catch (OperationCanceledException)
+        {
+            return (int)Exit.Cancelled;
+        }
+        catch (Exception e)
+        {
+            return OwnFault(e, json);
+        }
+    }
+
+    private static int Tell(Refusal refusal, bool json)
+    {
+        if (json) Console.Out.WriteLine(FaultJson(refusal.Faults[0]));
+        else
+            foreach (Fault fault in refusal.Faults) Console.Error.WriteLine(Paper.Plain(fault.ToString()));
+        return (int)refusal.Exit;
+    }
+
+    public static string FaultJson(Fault fault)
+    {
+        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
+        using (var writer = new Utf8JsonWriter(buffer, PredictJson.Options))
+        {
+            writer.WriteStartObject();
+            writer.WriteStartObject("fault");
+            WriteFault(writer, fault);
+            writer.WriteEndObject();
+            writer.WriteEndObject();
+        }
+        return Encoding.UTF8.GetString(buffer.WrittenSpan);
+    }
+
+    public static void WriteFault(Utf8JsonWriter writer, Fault fault)
+    {
+        writer.WriteString("kind", fault.Kind);
+        writer.WriteString("path", fault.Path);
+        writer.WriteString("got", fault.Got);
+        writer.WriteString("allowed", fault.Allowed);
+        writer.WriteString("next", fault.Next);
+    }
+
+    /// <summary>Our own fault: a report in a file, its path on the screen, nothing sent.</summary>
+    private static int OwnFault(Exception e, bool json)
+    {
+        string report = Path.Combine(Path.GetTempPath(), $"trimwright-report-{Environment.ProcessId}.txt");
+        try
+        {
+            File.WriteAllText(report, $"trimwright {typeof(Shell).Assembly.GetName().Version}\n{Environment.OSVersion}\n{e}\n");
+        }
+        catch (Exception inner) when (inner is IOException or UnauthorizedAccessException)
+        {
+            report = "nowhere: the report could not be written";
+        }
+        var fault = new Fault("own-fault", report, "a mistake in Trimwright itself", "none", "Please send this report with the file that caused it.");
+        if (json) Console.Out.WriteLine(FaultJson(fault));
+        else Console.Error.WriteLine($"This is our own fault, not yours. A report lies in {report}. Nothing was sent.");
+        return (int)Exit.OwnFault;
+    }
+}

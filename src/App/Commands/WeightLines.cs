@@ -1,0 +1,33 @@
+using Trimwright.Core.Ledger;
+
+namespace Trimwright.App.Commands;
+
+/// <summary>The ledger's lines gathered as a maker thinks of them: wood with what was cut from it, each weight, each chain.</summary>
+internal static class WeightLines
+{
+    public static IEnumerable<(string Name, double Mass, double Volume)> Of(WeightLedger ledger)
+    {
+        foreach (IGrouping<PartGroup, Part> group in ledger.Parts.GroupBy(p => p.Group).OrderBy(g => g.Key))
+        {
+            if (group.Key is PartGroup.Ballast or PartGroup.Coats)
+                foreach (Part part in group) yield return (part.Name, part.Mass, part.Displaces);
+            else if (group.Key != PartGroup.Hardware)
+                yield return (Name(group.Key, group.Count()), group.Sum(p => p.Mass), group.Sum(p => p.Displaces));
+        }
+        foreach (Chain chain in ledger.Chains)
+        {
+            string place = chain.Place switch { "line_tie" => "line tie", "tail_loop" => "tail", _ => chain.Place };
+            string items = string.Join(", ", chain.Items.Select(i => i.Name));
+            yield return (ledger.Rig == Rig.StandIns ? items : $"at the {place}: {items}", chain.Mass, chain.Volume);
+        }
+    }
+
+    private static string Name(PartGroup group, int lines) => group switch
+    {
+        PartGroup.Wood => lines > 1 ? "wood, as cut" : "wood",
+        PartGroup.Wire => "wire",
+        PartGroup.Glue => "glue and filler",
+        PartGroup.Sealer => "sealer, soaked in",
+        _ => "eyes",
+    };
+}

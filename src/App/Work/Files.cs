@@ -1,0 +1,53 @@
+using Trimwright.Core.Design;
+
+namespace Trimwright.App.Work;
+
+/// <summary>Files as makers name them; what goes wrong with them is said in a sentence.</summary>
+internal static class Files
+{
+    // The reader refuses above its own limit; there is no need to load more than a byte beyond it.
+    private const int Enough = 5_000_001;
+
+    public static byte[] Load(string path)
+    {
+        try
+        {
+            using FileStream stream = File.OpenRead(path);
+            var bytes = new byte[Math.Min(stream.Length, Enough)];
+            stream.ReadExactly(bytes);
+            return bytes;
+        }
+        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
+        {
+            throw new Refusal(Exit.InputWrong, "file", path, "no such file", "a file that is there",
+                "Check the name; `trimwright demo` writes some to try.");
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            throw new Refusal(Exit.MachineRefused, "file", path, e.Message, "a file that this account may read", "Check the file's permissions.");
+        }
+    }
+
+    public static (LureDesign Design, IReadOnlyList<Warning> Warnings) LoadLure(string path)
+    {
+        Reading<LureDesign> reading = LureFile.Read(Load(path));
+        return reading.Value is { } design
+            ? (design, reading.Warnings)
+            : throw new Refusal(Exit.InputWrong, reading.Faults);
+    }
+
+    public static void Save(string path, byte[] bytes, bool force)
+    {
+        try
+        {
+            if (!force && File.Exists(path))
+                throw new Refusal(Exit.InputWrong, "file", path, "a file that is there already", "a new name", "Add --force to overwrite it.");
+            if (Path.GetDirectoryName(Path.GetFullPath(path)) is { } folder) Directory.CreateDirectory(folder);
+            File.WriteAllBytes(path, bytes);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            throw new Refusal(Exit.MachineRefused, "file", path, e.Message, "a place that this account may write to", "Choose another folder, or free some room.");
+        }
+    }
+}

@@ -1,0 +1,36 @@
+using System.Globalization;
+using Trimwright.Core.Quantities;
+
+namespace Trimwright.Core.Telling;
+
+/// <summary>How numbers are shown to people.</summary>
+/// <param name="Inches">Inches and ounces instead of millimetres and grams.</param>
+/// <param name="DecimalMark">'.' or ','.</param>
+public sealed record Notation(bool Inches = false, char DecimalMark = '.')
+{
+    public static readonly Notation Metric = new();
+
+    /// <summary>A weight in g, with its unit: one decimal, none from 100 g of difference is lost.</summary>
+    public string Weight(double grams) => Inches
+        ? Number(grams / Units.Ounce, 2) + " oz"
+        : Number(grams, 1) + " g";
+
+    /// <summary>A length in mm, with its unit, to the whole mm (or 1/20 inch).</summary>
+    public string Length(double mm) => Inches ? Number(mm / Units.Inch, 2) + " in" : Number(mm, 0) + " mm";
+
+    /// <summary>A volume in mm³, with its unit.</summary>
+    public string Volume(double mm3) => Inches
+        ? Number(mm3 / (Units.Inch * Units.Inch * Units.Inch), 2) + " in³"
+        : Number(mm3 / Units.CubicCentimetre, 1) + " cm³";
+
+    /// <summary>An angle in radians as whole degrees.</summary>
+    public string Angle(double radians) => Number(Units.ToDegrees(radians), 0) + "°";
+
+    /// <summary>A plain number; never "−0".</summary>
+    public string Number(double value, int decimals)
+    {
+        string text = Math.Round(value, decimals, MidpointRounding.AwayFromZero).ToString("F" + decimals, CultureInfo.InvariantCulture);
+        if (text.TrimStart('-').All(c => c is '0' or '.')) text = text.TrimStart('-');
+        return text.Replace('-', '−').Replace('.', DecimalMark);
+    }
+}

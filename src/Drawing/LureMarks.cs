@@ -1,0 +1,94 @@
+using System.Collections.Immutable;
+using Trimwright.Core;
+using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Drawing;
+
+/// <summary>The marks of the lure itself: wood with its grain, the wire's eyes, hardware hanging, plumb bob and bubble.</summary>
+internal sealed class LureMarks(LureDesign design, Prediction prediction, SideView view)
+{
+    private readonly ClosedMesh skin = prediction.Ledger.Skin;
+
+    public void AddTo(ImmutableArray<Mark>.Builder marks)
+    {
+        if (prediction.Ledger.Stage >= Stage.DryFit && design.Wire is { } wire) AddEyes(marks, wire);
+        foreach (Chain chain in prediction.Ledger.Chains) AddChain(marks, chain);
+        marks.Add(new Stroke(Ink.Wood, [Around(view, skin)]));
+        marks.Add(new Stroke(Ink.Grain, [.. Grain()]));
+        if (design.Eyes is { } eyes && prediction.Ledger.Stage == Stage.Finished) AddLureEye(marks, eyes);
+    }
+
+    public void AddSigns(ImmutableArray<Mark>.Builder marks)
+    {
+        Signs.Bubble(marks, view.Page(prediction.Ledger.Cb), 1);
+        Signs.Bob(marks, view.Page(prediction.Ledger.Cg), 1);
+    }
+
+    /// <summary>The skin's outline as a closed smooth curve.</summary>
+    public static Contour Around(SideView view, ClosedMesh skin)
+    {
+        (Vec3[] upper, Vec3[] lower) = view.Outline(skin);
+        var points = new List<PagePoint>();
+        void Take(IEnumerable<Vec3> side)
+        {
+            // Points nearer than a quarter of a millimetre of page say nothing.
+            foreach (PagePoint p in side.Select(view.Page))
+                if (points.Count == 0 || Math.Abs(p.X - points[^1].X) + Math.Abs(p.Y - points[^1].Y) > 0.5) points.Add(p);
+        }
+        Take(upper);
+        Take(lower.Reverse());
+        return Contour.Smooth(points, closed: true);
+    }
+
+    private IEnumerable<Contour> Grain()
+    {
+        (Vec3[] upper, Vec3[] lower) = view.Outline(skin);
+        int n = Math.Min(upper.Length, lower.Length);
+        double[] shares = [0.2, 0.36, 0.5, 0.63, 0.8];
+        for (int k = 0; k < shares.Length; k++)
+        {
+            int from = n * (8 + 5 * ((k * 2) % 3)) / 100, to = n * (93 - 6 * ((k * 3) % 4)) / 100;
+            var points = new List<PagePoint>();
+            for (int i = from; i < to; i += 6)
+            {
+                // Grain runs almost with the outline, with the slow waver of wood.
+                double share = shares[k] + 0.03 * Math.Sin(i * 0.06 + 2 * k);
+                points.Add(view.Page(share * upper[i] + (1 - share) * lower[i]));
+            }
+            if (points.Count > 2) yield return Contour.Smooth(points);
+        }
+    }
+
+    private void AddEyes(ImmutableArray<Mark>.Builder marks, WireDesign wire)
+    {
+        var shape = new WireShape(wire, design.Body.Surface());
+        foreach (HangPlace place in shape.Places)
+        {
+            double radius = (place.Eye.InsideMm + wire.DiameterMm) / 2;
+            Vec3 centre = place.At - place.Eye.InsideMm / 2 * place.Outward;
+            marks.Add(new Circle(Ink.Wire, view.Page(centre), Math.Max(view.Scale * radius, 0.8)));
+        }
+    }
+
+    private void AddChain(ImmutableArray<Mark>.Builder marks, Chain chain)
+    {
+        PagePoint at = view.Page(chain.HangPoint);
+        foreach (HungItem item in chain.Items)
+        {
+            double length = view.Scale * item.Length;
+            Hardware.Add(marks, item.Name, at, length);
+            at = new PagePoint(at.X, at.Y + length);
+        }
+    }
+
+    private void AddLureEye(ImmutableArray<Mark>.Builder marks, EyesDesign eyes)
+    {
+        double side = design.Body.Surface().SectionAt(eyes.XMm).BreadthAt(eyes.ZMm);
+        PagePoint at = view.Page(new Vec3(eyes.XMm, -side, eyes.ZMm));
+        marks.Add(new Circle(Ink.Bubble, at, view.Scale * eyes.DiameterMm / 2));
+        marks.Add(new Circle(Ink.Bob, at, view.Scale * eyes.DiameterMm / 5));
+    }
+}

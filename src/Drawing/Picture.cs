@@ -1,0 +1,81 @@
+using System.Collections.Immutable;
+
+namespace Trimwright.Drawing;
+
+/// <summary>A point on the page: mm from its left and top edge.</summary>
+public readonly record struct PagePoint(double X, double Y)
+{
+    public static PagePoint operator +(PagePoint a, PagePoint b) => new(a.X + b.X, a.Y + b.Y);
+}
+
+/// <summary>What a mark is of; each output decides how that looks, in one place.</summary>
+public enum Ink
+{
+    Paper,
+    Water,
+    Surface,
+    Veil,
+    Wood,
+    Grain,
+    Wire,
+    Steel,
+    Lead,
+    Line,
+    Pencil,
+    Bob,
+    Bubble,
+    Measure,
+}
+
+/// <summary>Who speaks: the serif to the maker, the sans on labels.</summary>
+public enum Voice
+{
+    Maker,
+    Label,
+    WetLabel,
+    Title,
+}
+
+public enum Anchor
+{
+    Start,
+    Middle,
+    End,
+}
+
+/// <summary>One mark of a picture.</summary>
+public abstract record Mark;
+
+/// <summary>A line or area along cubic curves: each step three points (control, control, end); straight where they lie in line.</summary>
+public sealed record Stroke(Ink Ink, ImmutableArray<Contour> Contours) : Mark;
+
+/// <summary>A start and its curve steps.</summary>
+public sealed record Contour(PagePoint Start, ImmutableArray<(PagePoint C1, PagePoint C2, PagePoint End)> Steps, bool Closed)
+{
+    /// <summary>Straight pieces through points.</summary>
+    public static Contour Straight(IReadOnlyList<PagePoint> points, bool closed = false) =>
+        new(points[0], [.. points.Skip(1).Select((p, i) => (points[i], p, p))], closed);
+
+    /// <summary>A smooth curve through points (Catmull–Rom).</summary>
+    public static Contour Smooth(IReadOnlyList<PagePoint> points, bool closed = false)
+    {
+        int n = points.Count;
+        PagePoint At(int i) => closed ? points[(i + n) % n] : points[Math.Clamp(i, 0, n - 1)];
+        var steps = ImmutableArray.CreateBuilder<(PagePoint, PagePoint, PagePoint)>();
+        for (int i = 0; i < (closed ? n : n - 1); i++)
+        {
+            PagePoint a = At(i - 1), b = At(i), c = At(i + 1), d = At(i + 2);
+            steps.Add((new(b.X + (c.X - a.X) / 6, b.Y + (c.Y - a.Y) / 6), new(c.X - (d.X - b.X) / 6, c.Y - (d.Y - b.Y) / 6), c));
+        }
+        return new Contour(points[0], steps.ToImmutable(), closed);
+    }
+}
+
+public sealed record Circle(Ink Ink, PagePoint Centre, double Radius) : Mark;
+
+public sealed record Box(Ink Ink, PagePoint Corner, double Width, double Height) : Mark;
+
+public sealed record Label(string Text, PagePoint At, double Size, Voice Voice, Anchor Anchor = Anchor.Start) : Mark;
+
+/// <summary>A drawing: its size in mm, its marks from the bottom up, and its text for those who don't see it.</summary>
+public sealed record Picture(double Width, double Height, string Title, string Description, ImmutableArray<Mark> Marks);

@@ -1,0 +1,125 @@
+using System.Globalization;
+using System.Text;
+using System.Xml;
+
+namespace Trimwright.Drawing;
+
+/// <summary>A picture as SVG: the same bytes for the same picture, in any culture; light and dark by its own style sheet.</summary>
+public static class Svg
+{
+    // Screen pixels in a millimetre of the page, for viewers that ask for a size.
+    private const double Scale = 4;
+
+    private const string Style = """
+        .paper{fill:#F5F0E6}.water{fill:#D9E6E4}.surface{fill:none;stroke:#2F6F73;stroke-width:.5}
+        .veil{fill:#D9E6E4;fill-opacity:.42}.wood{fill:#D9B27C;stroke:#7B5A32;stroke-width:.5;stroke-linejoin:round}
+        .grain{fill:none;stroke:#7B5A32;stroke-width:.15;stroke-opacity:.55;stroke-linecap:round}
+        .wire{fill:none;stroke:#7D8A8C;stroke-width:.75;stroke-linecap:round}
+        .steel{fill:none;stroke:#22302F;stroke-width:.5;stroke-linecap:round;stroke-linejoin:round}
+        .lead{fill:#5F676B;stroke:#22302F;stroke-width:.3}
+        .line{fill:none;stroke:#22302F;stroke-width:.25;stroke-linecap:round}
+        .pencil{fill:none;stroke:#22302F;stroke-width:.25;stroke-opacity:.38;stroke-linejoin:round}
+        .bob{fill:#22302F;stroke:#22302F;stroke-width:.35;stroke-linejoin:round}
+        .bubble{fill:#F5F0E6;fill-opacity:.75;stroke:#2F6F73;stroke-width:.45}
+        .measure{fill:none;stroke:#2F6F73;stroke-width:.3;stroke-linecap:round}
+        text{font-variant-numeric:tabular-nums}
+        .maker,.title{font-family:"DejaVu Serif",Georgia,"Times New Roman",serif;fill:#22302F}
+        .label{font-family:"DejaVu Sans",Verdana,Arial,sans-serif;fill:#22302F}
+        .wetlabel{font-family:"DejaVu Sans",Verdana,Arial,sans-serif;fill:#2A6468}
+        @media (prefers-color-scheme:dark){
+        .paper{fill:#12191D}.water{fill:#1B3236}.surface{stroke:#7FB7B5}.veil{fill:#1B3236;fill-opacity:.38}
+        .wood{fill:#C9A067;stroke:#E3C394}.grain{stroke:#5A3F1E}.wire{stroke:#9AA6A7}.steel,.line,.pencil{stroke:#E9E2D3}
+        .bob{fill:#12191D;stroke:#F5F0E6}.bubble{fill:#12191D;stroke:#8FD0CD}.measure{stroke:#8FC7C4}
+        .maker,.title,.label{fill:#EFE8DA}.wetlabel{fill:#A5D3D0}.lead{fill:#8B9498;stroke:#E9E2D3}}
+        """;
+
+    public static string Write(Picture picture)
+    {
+        var text = new StringBuilder();
+        var settings = new XmlWriterSettings { Indent = true, IndentChars = " ", NewLineChars = "\n", OmitXmlDeclaration = true };
+        using (var xml = XmlWriter.Create(text, settings))
+        {
+            xml.WriteStartElement("svg", "http://www.w3.org/2000/svg");
+            xml.WriteAttributeString("viewBox", $"0 0 {N(picture.Width)} {N(picture.Height)}");
+            xml.WriteAttributeString("width", N(picture.Width * Scale));
+            xml.WriteAttributeString("height", N(picture.Height * Scale));
+            xml.WriteAttributeString("role", "img");
+            xml.WriteElementString("title", Clean(picture.Title));
+            xml.WriteElementString("desc", Clean(picture.Description));
+            xml.WriteElementString("style", Style);
+            foreach (Mark mark in picture.Marks) WriteMark(xml, mark);
+            xml.WriteEndElement();
+        }
+        return text.Append('\n').ToString();
+    }
+
+    private static void WriteMark(XmlWriter xml, Mark mark)
+    {
+        switch (mark)
+        {
+            case Stroke stroke:
+                xml.WriteStartElement("path");
+                Class(xml, stroke.Ink);
+                xml.WriteAttributeString("d", string.Join(' ', stroke.Contours.Select(Path)));
+                break;
+            case Circle circle:
+                xml.WriteStartElement("circle");
+                Class(xml, circle.Ink);
+                xml.WriteAttributeString("cx", N(circle.Centre.X));
+                xml.WriteAttributeString("cy", N(circle.Centre.Y));
+                xml.WriteAttributeString("r", N(circle.Radius));
+                break;
+            case Box box:
+                xml.WriteStartElement("rect");
+                Class(xml, box.Ink);
+                xml.WriteAttributeString("x", N(box.Corner.X));
+                xml.WriteAttributeString("y", N(box.Corner.Y));
+                xml.WriteAttributeString("width", N(box.Width));
+                xml.WriteAttributeString("height", N(box.Height));
+                break;
+            case Label label:
+                xml.WriteStartElement("text");
+                xml.WriteAttributeString("class", label.Voice.ToString().ToLowerInvariant());
+                xml.WriteAttributeString("x", N(label.At.X));
+                xml.WriteAttributeString("y", N(label.At.Y));
+                xml.WriteAttributeString("font-size", N(label.Size));
+                if (label.Anchor != Anchor.Start) xml.WriteAttributeString("text-anchor", label.Anchor.ToString().ToLowerInvariant());
+                xml.WriteString(Clean(label.Text));
+                break;
+            default:
+                throw new ArgumentException($"no way to write {mark.GetType().Name} as SVG", nameof(mark));
+        }
+        xml.WriteEndElement();
+    }
+
+    private static void Class(XmlWriter xml, Ink ink) => xml.WriteAttributeString("class", ink.ToString().ToLowerInvariant());
+
+    private static string Path(Contour contour)
+    {
+        var d = new StringBuilder($"M{N(contour.Start.X)} {N(contour.Start.Y)}");
+        PagePoint at = contour.Start;
+        foreach ((PagePoint c1, PagePoint c2, PagePoint end) in contour.Steps)
+        {
+            d.Append(c1 == at && c2 == end
+                ? $"L{N(end.X)} {N(end.Y)}"
+                : $"C{N(c1.X)} {N(c1.Y)} {N(c2.X)} {N(c2.Y)} {N(end.X)} {N(end.Y)}");
+            at = end;
+        }
+        return (contour.Closed ? d.Append('Z') : d).ToString();
+    }
+
+    // A hundredth of a millimetre; "-0" would be another text for the same place.
+    private static string N(double value) => (Math.Round(value, 2) + 0.0).ToString("0.##", CultureInfo.InvariantCulture);
+
+    // XML 1.0 has no place for control characters; bidirectional ones would reorder the text around them.
+    private static string Clean(string text)
+    {
+        var clean = new StringBuilder(text.Length);
+        foreach (Rune rune in text.EnumerateRunes())
+        {
+            bool steers = rune.Value is (>= 0x202A and <= 0x202E) or (>= 0x2066 and <= 0x2069) or 0x200E or 0x200F or 0xFFFE or 0xFFFF;
+            clean.Append(Rune.IsControl(rune) || steers ? "\uFFFD" : rune.ToString());
+        }
+        return clean.ToString();
+    }
+}
