@@ -36,7 +36,7 @@ public static class LureInWater
         if (!sunk) AddOthers(marks, prediction, view);
         var lure = new LureMarks(design, prediction, view);
         lure.AddTo(marks);
-        marks.Add(new Box(Ink.Veil, new PagePoint(0, surface), Stage + 4, Height - surface));
+        marks.Add(new Box(Ink.Veil, new PagePoint(0, surface), Width, Height - surface));
         marks.Add(Waves(surface));
         lure.AddSigns(marks);
         if (!sunk) Readings.AddTo(marks, prediction, view, skin, notation);

@@ -23,24 +23,32 @@ internal sealed class LureMarks(LureDesign design, Prediction prediction, SideVi
 
     public void AddSigns(ImmutableArray<Mark>.Builder marks)
     {
-        Signs.Bubble(marks, view.Page(prediction.Ledger.Cb), 1);
-        Signs.Bob(marks, view.Page(prediction.Ledger.Cg), 1);
+        Signs.Bubble(marks, view.Page(prediction.Posture.CentreOfBuoyancy), 1);
+        Signs.Bob(marks, view.Page(prediction.Body.Cg), 1);
     }
 
     /// <summary>The skin's outline as a closed smooth curve.</summary>
     public static Contour Around(SideView view, ClosedMesh skin)
     {
         (Vec3[] upper, Vec3[] lower) = view.Outline(skin);
-        var points = new List<PagePoint>();
-        void Take(IEnumerable<Vec3> side)
+        // Two smooth sides; a flat end between them keeps its corners.
+        Contour up = Contour.Smooth(Spaced(upper.Select(view.Page))), down = Contour.Smooth(Spaced(lower.Reverse().Select(view.Page)));
+        PagePoint tail = up.Steps[^1].End;
+        return new Contour(up.Start, [.. up.Steps, (tail, down.Start, down.Start), .. down.Steps], Closed: true);
+    }
+
+    // Points nearer than half a millimetre of page say nothing; the last one stays.
+    private static List<PagePoint> Spaced(IEnumerable<PagePoint> points)
+    {
+        var kept = new List<PagePoint>();
+        PagePoint last = default;
+        foreach (PagePoint p in points)
         {
-            // Points nearer than a quarter of a millimetre of page say nothing.
-            foreach (PagePoint p in side.Select(view.Page))
-                if (points.Count == 0 || Math.Abs(p.X - points[^1].X) + Math.Abs(p.Y - points[^1].Y) > 0.5) points.Add(p);
+            if (kept.Count == 0 || Math.Abs(p.X - kept[^1].X) + Math.Abs(p.Y - kept[^1].Y) > 0.5) kept.Add(p);
+            last = p;
         }
-        Take(upper);
-        Take(lower.Reverse());
-        return Contour.Smooth(points, closed: true);
+        if (kept[^1] != last) kept.Add(last);
+        return kept;
     }
 
     private IEnumerable<Contour> Grain()

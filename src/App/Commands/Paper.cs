@@ -61,7 +61,8 @@ internal static class Paper
     public static IEnumerable<string> Row(string name, int width, params (string Text, int Width)[] values)
     {
         int used = values.Sum(v => v.Width);
-        string[] lines = [.. Wrap(name, Math.Max(width - used - 1, 10), "  ")];
+        string indent = name[..(name.Length - name.TrimStart().Length)];
+        string[] lines = [.. Wrap(name, Math.Max(width - used - 1, 10) - indent.Length, "  ").Select(line => indent + line)];
         for (int i = 0; i < lines.Length - 1; i++) yield return lines[i];
         var row = new StringBuilder((lines.Length > 0 ? lines[^1] : "").PadRight(width - used));
         foreach ((string text, int column) in values) row.Append(text.PadLeft(column));

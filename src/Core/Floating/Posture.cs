@@ -24,6 +24,9 @@ public sealed record Posture
     /// <summary>Submerged volume, hardware included, mm³.</summary>
     public required double Submerged { get; init; }
 
+    /// <summary>Where the water's lift acts on all that is under it, mm, body axes.</summary>
+    public Vec3 CentreOfBuoyancy { get; init; }
+
     /// <summary>Energy above the first posture's, g·mm²/ms² (mJ).</summary>
     public double Energy { get; init; }
 
@@ -65,6 +68,8 @@ public sealed record Posture
         {
             Mirror = rest.HasMirror,
             Submerged = b.Submerged,
+            // The pull is weight × CG less lift × CB, and lift equals weight here.
+            CentreOfBuoyancy = body.Cg - b.Pull / body.Weight,
             Energy = Units.Gravity * (b.Energy - lowest),
             Barrier = Units.Gravity * rest.Escape,
         };
@@ -79,7 +84,7 @@ public sealed record Posture
         Vec3 up = body.Cb - body.Cg;
         bool any = up.Length < 1e-6;
         Posture posture = Facing(new WaterPlane(any ? Vec3.UnitZ : up.Unit(), 0), any);
-        return posture with { Submerged = body.Volume, WettedArea = SolidProperties.Of(body.Skin).Area };
+        return posture with { Submerged = body.Volume, CentreOfBuoyancy = body.Cb, WettedArea = SolidProperties.Of(body.Skin).Area };
     }
 
     private static Posture Facing(WaterPlane plane, bool free)

@@ -3,25 +3,25 @@ using Trimwright.Core.Quantities;
 
 namespace Trimwright.Core.Telling;
 
-/// <summary>How numbers are shown to people.</summary>
+/// <summary>How numbers are shown to people; a number and its unit stay on one line.</summary>
 /// <param name="Inches">Inches and ounces instead of millimetres and grams.</param>
 /// <param name="DecimalMark">'.' or ','.</param>
 public sealed record Notation(bool Inches = false, char DecimalMark = '.')
 {
     public static readonly Notation Metric = new();
 
-    /// <summary>A weight in g, with its unit: one decimal, none from 100 g of difference is lost.</summary>
+    /// <summary>A weight in g, with its unit: a kitchen scale's last digit.</summary>
     public string Weight(double grams) => Inches
-        ? Number(grams / Units.Ounce, 2) + " oz"
-        : Number(grams, 1) + " g";
+        ? Number(grams / Units.Ounce, 2) + "\u00A0oz"
+        : Number(grams, 1) + "\u00A0g";
 
     /// <summary>A length in mm, with its unit, to the whole mm (or 1/20 inch).</summary>
-    public string Length(double mm) => Inches ? Number(mm / Units.Inch, 2) + " in" : Number(mm, 0) + " mm";
+    public string Length(double mm) => Inches ? Number(mm / Units.Inch, 2) + "\u00A0in" : Number(mm, 0) + "\u00A0mm";
 
     /// <summary>A volume in mm³, with its unit.</summary>
     public string Volume(double mm3) => Inches
-        ? Number(mm3 / (Units.Inch * Units.Inch * Units.Inch), 2) + " in³"
-        : Number(mm3 / Units.CubicCentimetre, 1) + " cm³";
+        ? Number(mm3 / (Units.Inch * Units.Inch * Units.Inch), 2) + "\u00A0in³"
+        : Number(mm3 / Units.CubicCentimetre, 1) + "\u00A0cm³";
 
     /// <summary>An angle in radians as whole degrees.</summary>
     public string Angle(double radians) => Number(Units.ToDegrees(radians), 0) + "°";

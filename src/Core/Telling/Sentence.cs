@@ -13,7 +13,7 @@ public static class Sentence
         Posture posture = prediction.Posture;
         return prediction.Verdict switch
         {
-            Verdict.Floats => $"Floats: {Words.Posture(posture, notation)}{Shows(posture, notation)}. {Capital(grams)}",
+            Verdict.Floats => $"{Capital(Words.Posture(posture, notation, "floats"))}{Shows(posture, notation)}. {Capital(grams)}",
             Verdict.Suspends when prediction.SpareBuoyancy > 0 =>
                 $"Suspends, hardly afloat: {Words.Posture(posture, notation)}. {Capital(grams)}",
             Verdict.Suspends => $"Suspends, hanging {Words.Trim(posture.Trim, notation)}. {Capital(grams)}",

@@ -53,14 +53,17 @@ public static class Words
     }
 
     /// <summary>"stands at 70°", "lies level" …: how a posture is called in one breath.</summary>
-    public static string Posture(Posture posture, Notation notation)
+    /// <param name="posture">The posture.</param>
+    /// <param name="notation">How numbers are shown.</param>
+    /// <param name="verb">For a lure that does not stand.</param>
+    public static string Posture(Posture posture, Notation notation, string verb = "lies")
     {
         double size = Math.Abs(posture.Trim);
         string way = posture.Trim > 0 ? "" : " on its nose";
         if (size > Upright) return "stands" + way;
         if (size > Stands) return $"stands{way} at {notation.Angle(size)}";
         string lies = Trim(posture.Trim, notation);
-        return posture.HeelIsFree ? $"lies {lies} and rolls freely" : $"lies {lies}{Heel(posture.Heel ?? 0, posture.Mirror, notation)}";
+        return posture.HeelIsFree ? $"{verb} {lies} and rolls freely" : $"{verb} {lies}{Heel(posture.Heel ?? 0, posture.Mirror, notation)}";
     }
 
     private static string Heel(double heel, bool mirror, Notation notation)
