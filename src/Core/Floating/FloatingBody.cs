@@ -60,14 +60,14 @@ public sealed class FloatingBody
     /// <param name="ledger">The lure at its stage.</param>
     /// <param name="water">Effective density, g/mm³.</param>
     public FloatingBody(WeightLedger ledger, double water)
-        : this(new PlainCutter(ledger.Skin), ledger.Skin, ledger.SkinProperties, water,
+        : this(CutterFor(ledger.Skin), ledger.Skin, ledger.SkinProperties, water,
             ledger.Weight - ledger.Chains.Sum(c => c.Mass), FixedMoment(ledger), ledger.Lumps, ledger.Chains, ledger.Leader)
     {
     }
 
     /// <summary>A solid by itself: a mesh with a weight and a centre of gravity.</summary>
     public FloatingBody(ClosedMesh mesh, double weight, Vec3 cg, double water)
-        : this(new PlainCutter(mesh), mesh, SolidProperties.Of(mesh), water, weight, weight * cg, [], [], null)
+        : this(CutterFor(mesh), mesh, SolidProperties.Of(mesh), water, weight, weight * cg, [], [], null)
     {
     }
 
@@ -104,6 +104,8 @@ public sealed class FloatingBody
         Cg = weights / Weight;
         Cb = volumes / Volume;
     }
+
+    private static ICutter CutterFor(ClosedMesh mesh) => StripCutter.Takes(mesh) ? new StripCutter(mesh) : new PlainCutter(mesh);
 
     private static Vec3 FixedMoment(WeightLedger ledger) =>
         ledger.Weight * ledger.Cg - ledger.Chains.Aggregate(Vec3.Zero, (sum, c) => sum + c.Mass * c.HangPoint);
