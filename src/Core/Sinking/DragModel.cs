@@ -1,0 +1,35 @@
+namespace Trimwright.Core.Sinking;
+
+/// <summary>The coefficients of the fall that no maker can look up; each is a prior with a doubt.</summary>
+public sealed record DragModel
+{
+    public static readonly DragModel Usual = new();
+
+    /// <summary>Share of Munk's ideal moment that is left behind a real wake; prior 0.7 ± 0.2.</summary>
+    public double Wake { get; init; } = 0.7;
+
+    /// <summary>
+    /// Drag of a round-ended body along its axis beyond friction, on its largest section: friction alone would let a
+    /// lure fall end-on three times as fast as a frontal coefficient near ½ does. Prior 0.35 ± 0.15, common practice, no
+    /// source.
+    /// </summary>
+    public double Ends { get; init; } = 0.35;
+
+    /// <summary>Of a flat face that meets the water (cylinder end-on, physics handbooks: 0.85 to 1.17).</summary>
+    public double Face { get; init; } = 0.85;
+
+    /// <summary>Of a cup that meets the water, on the cup's mouth (hollow hemisphere, opening upstream: 1.42).</summary>
+    public double Cup { get; init; } = 1.2;
+
+    /// <summary>Of a flat face or cup that trails.</summary>
+    public double Base { get; init; } = 0.2;
+
+    /// <summary>Drag area of hardware over its wetted wire's silhouette: 1.1 across the flow, 0.7 for what lies along it and behind itself; sd 30 %.</summary>
+    public double Hardware { get; init; } = 1.1 * 0.7;
+
+    /// <summary>Multiplies the cross-flow drag; 1 is the published curve.</summary>
+    public double Across { get; init; } = 1;
+
+    /// <summary>Fixed cross-flow coefficient (finite length included) instead of the curve; for checks.</summary>
+    public double? FixedCrossFlow { get; init; }
+}

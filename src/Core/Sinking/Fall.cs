@@ -1,0 +1,68 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Floating;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Quantities;
+
+namespace Trimwright.Core.Sinking;
+
+/// <summary>How a steady fall holds.</summary>
+public enum FallKind
+{
+    /// <summary>Small disturbances die out.</summary>
+    Steady,
+
+    /// <summary>It holds in its plane but turns out of it: past a certain speed a body higher than wide lies on its side.</summary>
+    Rolls,
+
+    /// <summary>It does not hold even in its plane.</summary>
+    Unsteady,
+}
+
+/// <summary>One steady planar fall.</summary>
+/// <param name="Up">The world's up in body axes.</param>
+/// <param name="Velocity">The lure's own velocity, mm/ms, body axes.</param>
+/// <param name="Rate">Downward speed, mm/ms.</param>
+/// <param name="Glide">Horizontal speed, mm/ms, positive tail first.</param>
+/// <param name="Kind">Whether it holds.</param>
+public sealed record Fall(Vec3 Up, Vec3 Velocity, double Rate, double Glide, FallKind Kind)
+{
+    /// <summary>Trim under way, radians, positive nose up (tail down).</summary>
+    public double Trim => WaterPlane.Trim(Up);
+
+    /// <summary>It falls belly up.</summary>
+    public bool BellyUp => Up.Z < 0;
+
+    /// <summary>
+    /// One standard deviation of the rate as a share of it: 20 % falling level, 40 % steep (common practice, no source).
+    /// </summary>
+    public double Doubt => 0.2 + 0.2 * Math.Abs(Velocity.X) / Math.Max(Velocity.Length, 1e-12);
+
+    /// <summary>Seconds for a metre.</summary>
+    public double SecondsPerMetre => Units.ToSeconds(1000 / Rate);
+}
+
+/// <summary>What becomes of a sinking lure.</summary>
+/// <param name="All">Every steady fall, steady ones first, then by rate.</param>
+/// <param name="First">
+/// The one it comes to from rest: the steady fall nearest to the posture at rest; null when none is steady.
+/// </param>
+/// <param name="RestToSpeed">Time constant of the drop from rest, ms: speed grows as tanh(t/τ).</param>
+public sealed record Sinking(ImmutableArray<Fall> All, Fall? First, double RestToSpeed)
+{
+    /// <summary>It has a steady fall in its plane but rolls out of it.</summary>
+    public bool RollsOnTheFall => First is null && All.Any(f => f.Kind == FallKind.Rolls);
+
+    /// <summary>No steady fall at all.</summary>
+    public bool Flutters => First is null && !RollsOnTheFall;
+
+    /// <summary>
+    /// Depth (mm) reached in a time (ms) from rest: (v·τ)·ln cosh(t/τ), with v the steady rate and τ = m/(c·v), m the mass
+    /// moved with its water and c the drag over speed².
+    /// </summary>
+    public double DepthAfter(double time) =>
+        First is null ? 0 : First.Rate * RestToSpeed * (time / RestToSpeed + Math.Log((1 + Math.Exp(-2 * time / RestToSpeed)) / 2));
+
+    /// <summary>Time (ms) to reach a depth (mm) from rest.</summary>
+    public double TimeTo(double depth) =>
+        RestToSpeed * Math.Acosh(Math.Exp(Math.Min(depth / (First!.Rate * RestToSpeed), 700)));
+}

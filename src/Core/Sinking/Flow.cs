@@ -1,0 +1,94 @@
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Quantities;
+
+namespace Trimwright.Core.Sinking;
+
+/// <summary>A force (N) with its moment (N·mm) about the centre of buoyancy, body axes.</summary>
+public readonly record struct Wrench(Vec3 Force, Vec3 Moment)
+{
+    public static Wrench operator +(Wrench a, Wrench b) => new(a.Force + b.Force, a.Moment + b.Moment);
+}
+
+/// <summary>
+/// What the water does to a moving lure, added mass apart. Velocities are the body's own through still water, mm/ms,
+/// body axes, of the point at the centre of buoyancy.
+/// <para>
+/// Strips, each at its own speed v − r-part (without it nothing would damp pitch): cross-flow drag
+/// ½ρ·η·C_dc(Re, section)·width·|V|V with V across the axis and the width seen along V, η by the whole body's
+/// slenderness. Axis: friction ½ρC_f(1 + 1.5(d/l)^1.5 + 7(d/l)³)S·u|u| with the laminar line 1.328/√Re of these small
+/// Reynolds numbers (Blasius; form factor Hoerner 1965, ch. 6), and the ends' drag areas. Hardware: ½ρ·A·|V|V at the
+/// hang point.
+/// </para>
+/// </summary>
+public static class Flow
+{
+    /// <summary>Drag of everything at velocity v (mm/ms) and rate of turn ω (1/ms).</summary>
+    public static Wrench Drag(FallingBody body, Vec3 v, Vec3 omega)
+    {
+        Vec3 force = Vec3.Zero, moment = Vec3.Zero;
+        double half = 0.5 * body.Water * body.Model.Across, eta = body.Slenderness();
+        foreach (Strip strip in body.Strips)
+        {
+            Vec3 arm = new(strip.X - body.Cb.X, 0, strip.Z - body.Cb.Z);
+            Vec3 local = v + Vec3.Cross(omega, arm);
+            double vy = local.Y, vz = local.Z, speed = Math.Sqrt(vy * vy + vz * vz);
+            if (speed <= 0) continue;
+            double b = strip.HalfBreadth, h = strip.HalfHeight;
+            // The shadow of an oval along the flow.
+            double width = 2 * Math.Sqrt(b * b * vz * vz + h * h * vy * vy) / speed;
+            if (width <= 0) continue;
+            double coefficient = body.Model.FixedCrossFlow
+                ?? eta * strip.Shape * CrossFlow.OfCylinder(Math.Log(speed * width / body.Viscosity));
+            double push = half * coefficient * width * strip.Length * speed;
+            Vec3 f = new(0, -push * vy, -push * vz);
+            force += f;
+            moment += Vec3.Cross(arm, f);
+            // Rolling, one side of the strip meets the water faster than the other: ∫2|V|p·y² over its width.
+            moment += new Vec3(-push * width * width / 6 * omega.X, 0, 0);
+        }
+        force += new Vec3(Axial(body, v), 0, 0);
+        foreach (Trailing hung in body.Hardware)
+        {
+            Vec3 arm = hung.At - body.Cb, local = v + Vec3.Cross(omega, arm);
+            Vec3 f = -0.5 * body.Water * hung.DragArea * local.Length * local;
+            force += f;
+            moment += Vec3.Cross(arm, f);
+        }
+        return new Wrench(force, moment);
+    }
+
+    private static double Axial(FallingBody body, Vec3 v)
+    {
+        double u = v.X, speed = v.Length;
+        if (u == 0) return 0;
+        double reynolds = Math.Max(speed * body.Length / body.Viscosity, 1);
+        double thick = Math.Sqrt(body.Breadth * body.Height) / body.Length;
+        double friction = 1.328 / Math.Sqrt(reynolds) * (1 + 1.5 * Math.Pow(thick, 1.5) + 7 * thick * thick * thick);
+        DragModel model = body.Model;
+        // Moving nose first is u < 0: the nose face then meets the water and the tail face trails.
+        double meets = u < 0 ? model.Face * body.NoseFace + model.Cup * body.CupMouth : model.Face * body.TailFace;
+        double trails = model.Base * (u < 0 ? body.TailFace : body.NoseFace + body.CupMouth);
+        double area = friction * body.SkinArea + model.Ends * body.Frontal + meets + trails;
+        return -0.5 * body.Water * area * u * Math.Abs(u);
+    }
+
+    private static double Slenderness(this FallingBody body) =>
+        CrossFlow.FiniteLength(body.Length / Math.Sqrt(body.Breadth * body.Height));
+
+    /// <summary>
+    /// Munk's moment, N·mm: an elongated body turns across its way. −v×(Av) with added masses A; the parts with motion
+    /// along the axis keep only the wake's share. Nose-up positive: M_y = +f(k_z − k_x)ρV·u·w (Munk 1924, NACA Report
+    /// 184).
+    /// </summary>
+    public static Vec3 Munk(FallingBody body, Vec3 v)
+    {
+        Vec3 a = body.Water * body.SkinVolume * body.Added.Along;
+        double f = body.Model.Wake;
+        return new Vec3((a.Y - a.Z) * v.Y * v.Z, f * (a.Z - a.X) * v.X * v.Z, f * (a.X - a.Y) * v.X * v.Y);
+    }
+
+    /// <summary>Weight and lift for an up direction n.</summary>
+    public static Wrench Statics(FallingBody body, Vec3 n) => new(
+        -Units.Gravity * body.Heavy * n,
+        Vec3.Cross(body.Cg - body.Cb, -Units.Gravity * body.Weight * n));
+}
