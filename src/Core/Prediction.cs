@@ -4,6 +4,7 @@ using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Shape;
+using Trimwright.Core.Sinking;
 using Trimwright.Core.Water;
 
 namespace Trimwright.Core;
@@ -20,22 +21,24 @@ public sealed record Circumstances(Stage Stage, Rig Rig, WaterState Water)
 }
 
 /// <summary>
-/// What a lure will weigh and how it will sit. Masses g as weighed in air, lengths mm, volumes mm³, angles radians,
+/// What a lure will weigh, how it will sit and how it will fall. Masses g as weighed in air, lengths mm, volumes mm³, angles radians,
 /// body axes (x aft from the nose, y to starboard, z up).
 /// </summary>
 /// <param name="Circumstances">What was asked.</param>
 /// <param name="Ledger">Its parts at that stage.</param>
 /// <param name="Body">As the water sees it.</param>
-/// <param name="Verdict">Floats, suspends or sinks.</param>
+/// <param name="Verdict">Floats, suspends or sinks, and how fast.</param>
 /// <param name="Postures">Every stable posture, lowest energy first; sunk: the one free posture at rest.</param>
 /// <param name="Tipping">How it answers when tipped from the first posture; null when sunk.</param>
+/// <param name="Descent">Every steady fall of a lure that sinks; null when it floats, or sinks by its leader only.</param>
 public sealed record Prediction(
     Circumstances Circumstances,
     WeightLedger Ledger,
     FloatingBody Body,
     Verdict Verdict,
     ImmutableArray<Posture> Postures,
-    Tipping? Tipping)
+    Tipping? Tipping,
+    Descent? Descent)
 {
     /// <summary>Predicts; the design must be sound (<see cref="LureFile.Read"/> says so).</summary>
     public static Prediction Of(LureDesign design, Circumstances circumstances)
@@ -44,10 +47,13 @@ public sealed record Prediction(
         WeightLedger ledger = Bookkeeper.Of(design, circumstances.Stage, circumstances.Rig, water, circumstances.Mesh);
         var body = new FloatingBody(ledger, water);
         if (body.SpareBuoyancy <= 0)
-            return new(circumstances, ledger, body, Verdicts.Of(body), [Posture.Sunk(body)], null);
+        {
+            Descent? descent = Falls.Of(FallingBody.Of(design, ledger, circumstances.Water));
+            return new(circumstances, ledger, body, Verdicts.Of(body, descent), [Posture.Sunk(body)], null, descent);
+        }
         ImmutableArray<Rest> rests = RestSearch.All(body).All;
         ImmutableArray<Posture> postures = [.. rests.Select(rest => Posture.Afloat(body, rest, rests[0].Balance.Energy))];
-        return new(circumstances, ledger, body, Verdicts.Of(body), postures, Tipping.Of(body, ledger, rests[0].Balance));
+        return new(circumstances, ledger, body, Verdicts.Of(body, null), postures, Tipping.Of(body, ledger, rests[0].Balance), null);
     }
 
     /// <summary>Displacement less weight when pushed fully under, g.</summary>

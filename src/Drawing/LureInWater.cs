@@ -6,6 +6,7 @@ using Trimwright.Core.Ledger;
 using Trimwright.Core.Numerics;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Shape;
+using Trimwright.Core.Sinking;
 using Trimwright.Core.Telling;
 
 namespace Trimwright.Drawing;
@@ -40,15 +41,18 @@ public static class LureInWater
         marks.Add(Waves(surface));
         lure.AddSigns(marks);
         if (!sunk) Readings.AddTo(marks, prediction, view, skin, notation);
-        else AddTrim(marks, prediction, view, notation);
+        else AddFall(marks, prediction, view, notation);
         AddText(marks, design, prediction, notation, surface);
         return new Picture(Width, Height, design.Name, Sentence.Of(prediction, notation), marks.ToImmutable());
     }
 
+    // A sinker is only ever seen falling; one without a steady fall is drawn as it hangs at rest.
+    private static Vec3 Up(Prediction prediction) => prediction.Descent?.First?.Up ?? prediction.Posture.Plane.N;
+
     // A sunk lure has no waterline of its own: it is drawn a little under the surface.
     private static WaterPlane Sink(Prediction prediction)
     {
-        Vec3 n = prediction.Posture.Plane.N;
+        Vec3 n = Up(prediction);
         ClosedMesh skin = prediction.Ledger.Skin;
         double top = Enumerable.Range(0, skin.VertexCount).Max(i => Vec3.Dot(n, skin.Vertex(i)));
         double size = SolidProperties.Of(skin).Volume / Profile.WettedArea(skin, new WaterPlane(n, top + 1));
@@ -79,7 +83,7 @@ public static class LureInWater
     private static WaterPlane PlaneOf(Prediction prediction, SideView plain)
     {
         // The view's own plane: its up direction, and an offset that puts height 0 where the view has it.
-        Vec3 n = prediction.Posture.Plane.N;
+        Vec3 n = Up(prediction);
         return new WaterPlane(n, -plain.World(Vec3.Zero).Up);
     }
 
@@ -108,8 +112,21 @@ public static class LureInWater
         return new Stroke(Ink.Surface, [Contour.Smooth(points)]);
     }
 
-    private static void AddTrim(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view, Notation notation) =>
-        Readings.AddAngle(marks, prediction.Posture.Trim, view, prediction.Ledger.Skin, notation);
+    /// <summary>The angle, and the streaks of a fall over the back: slower falls leave shorter ones.</summary>
+    private static void AddFall(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view, Notation notation)
+    {
+        ClosedMesh skin = prediction.Ledger.Skin;
+        Readings.AddAngle(marks, WaterPlane.Trim(Up(prediction)), view, skin, notation);
+        if (prediction.Descent?.First is not { } fall) return;
+        (Vec3[] upper, _) = view.Outline(skin);
+        double length = Math.Clamp(30 * fall.Rate, 2.5, 10);
+        marks.Add(new Stroke(Ink.Measure, [.. new[] { 0.22, 0.38, 0.6, 0.78 }.Select((share, i) =>
+        {
+            PagePoint at = view.Page(upper[(int)(share * upper.Length)]);
+            double from = at.Y - 2.2 - 0.8 * (i % 2);
+            return Contour.Straight([new(at.X, from), new(at.X, from - length)]);
+        })]));
+    }
 
     private static void AddText(
         ImmutableArray<Mark>.Builder marks, LureDesign design, Prediction p, Notation notation, double surface)
@@ -141,6 +158,8 @@ public static class LureInWater
         yield return ("weighs", notation.Weight(p.Ledger.Weight));
         yield return ("takes up", notation.Volume(p.Ledger.Volume));
         yield return (p.SpareBuoyancy >= 0 ? "to spare" : "heavy in the water", notation.Weight(Math.Abs(p.SpareBuoyancy)));
+        if (p.Descent?.First is { } fall)
+            yield return ("falls", $"{notation.Number(1000 * fall.Rate, 0)} mm/s ± {notation.Number(1000 * fall.Rate * fall.Doubt, 0)}");
         if (p.SpareBuoyancy > 0) yield return ("draft", notation.Length(p.Posture.Draft));
         if (p.Tipping is { } tipping && !p.Posture.HeelIsFree)
             yield return ("metacentric height", notation.Number(tipping.HeelGm, 1) + " mm");

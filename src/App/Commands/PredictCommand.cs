@@ -5,6 +5,8 @@ using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Quantities;
+using Trimwright.Core.Sinking;
 using Trimwright.Core.Telling;
 
 namespace Trimwright.App.Commands;
@@ -72,7 +74,38 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         yield return "";
         foreach (string line in Weights(p, notation, width)) yield return line;
         yield return "";
+        if (p.Descent is { } descent)
+        {
+            foreach (string line in Drops(answer, descent, notation, width)) yield return line;
+            yield return "";
+        }
         foreach (string line in Ways(p, notation, width)) yield return line;
+    }
+
+    private static IEnumerable<string> Drops(PredictAnswer answer, Descent descent, Notation notation, int width)
+    {
+        yield return "How it falls";
+        if (descent.First is not { } fall)
+        {
+            string why = descent.RollsOnTheFall ? "It holds level, then rolls onto its side: it is too fast for so little keel." : "No steady fall: it swings from one way to another.";
+            foreach (string line in Paper.Wrap("  " + why, width, "  ")) yield return "  " + line.TrimStart();
+            yield break;
+        }
+        double low = 1000 * fall.Rate * (1 - fall.Doubt), high = 1000 * fall.Rate * (1 + fall.Doubt);
+        string rate = $"{notation.Number(1000 * fall.Rate, 0)} mm/s, give or take {notation.Number(100 * fall.Doubt, 0)} % ({notation.Number(low, 0)} to {notation.Number(high, 0)})"
+            + $"; from rest the first metre takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(1000)), notation)}";
+        foreach (string line in Paper.Wrap(rate + ".", width - 2, "")) yield return "  " + line;
+        foreach (Touch touch in answer.Touches)
+            foreach (string line in Paper.Row("  " + Paper.Plain(touch.Change), width, (Changed(touch.Rate * 1000, "mm/s", notation), 12), (Changed(Units.ToDegrees(touch.Trim), "°", notation), 8)))
+                yield return line;
+    }
+
+    private static string Changed(double value, string unit, Notation notation)
+    {
+        if (!double.IsFinite(value)) return "lost";
+        int decimals = unit == "°" ? 1 : 0;
+        string gap = unit == "°" ? "" : "\u00A0";
+        return (value > 0 ? "+" : "") + notation.Number(value, decimals) + gap + unit;
     }
 
     private static IEnumerable<string> Weights(Prediction p, Notation notation, int width)
@@ -88,6 +121,11 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
 
     private static IEnumerable<string> Ways(Prediction p, Notation notation, int width)
     {
+        if (p.SpareBuoyancy <= 0)
+        {
+            yield return $"At rest under water it hangs {Words.Trim(p.Posture.Trim, notation)}.";
+            yield break;
+        }
         yield return p.Postures.Length == 1 ? "How it can sit: one way" : $"How it can sit: {p.Postures.Length} ways";
         Posture first = p.Posture;
         foreach (string line in Paper.Wrap($"1. {Words.Posture(first, notation)}{(first.Mirror ? ", or its mirror image" : "")}.", width, "   "))

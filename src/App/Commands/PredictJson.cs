@@ -8,6 +8,7 @@ using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Numerics;
 using Trimwright.Core.Quantities;
+using Trimwright.Core.Sinking;
 using Trimwright.Core.Telling;
 using Trimwright.Core.Water;
 
@@ -54,7 +55,7 @@ internal static class PredictJson
         }
         json.WriteEndArray();
         WriteTipping(json, p.Tipping);
-        if (p.SpareBuoyancy > 0) json.WriteNull("sink");
+        WriteSink(json, answer);
         json.WriteStartArray("ledger");
         foreach (Part part in p.Ledger.Parts) WritePart(json, part);
         json.WriteEndArray();
@@ -124,6 +125,58 @@ internal static class PredictJson
         }
         json.WriteEndArray();
         json.WriteEndObject();
+    }
+
+    private static void WriteSink(Utf8JsonWriter json, PredictAnswer answer)
+    {
+        Prediction p = answer.Prediction;
+        if (p.Descent is not { } descent)
+        {
+            json.WriteNull("sink");
+            return;
+        }
+        json.WriteStartObject("sink");
+        if (descent.First is { } fall)
+        {
+            WriteFall(json, fall);
+            json.WriteBoolean("steady", true);
+            Number(json, "seconds_per_metre", fall.SecondsPerMetre);
+            Number(json, "rate_sd_mm_s", 1000 * fall.Rate * fall.Doubt);
+            Number(json, "metre_from_rest_s", Units.ToSeconds(descent.TimeTo(1000)));
+        }
+        else
+        {
+            json.WriteBoolean("steady", false);
+            json.WriteString("why", descent.RollsOnTheFall ? "rolls on the fall" : "flutters");
+        }
+        json.WriteStartArray("falls");
+        foreach (Fall any in descent.All)
+        {
+            json.WriteStartObject();
+            WriteFall(json, any);
+            json.WriteString("kind", any.Kind.ToString().ToLowerInvariant());
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+        json.WriteStartArray("touches");
+        foreach (Touch touch in answer.Touches)
+        {
+            json.WriteStartObject();
+            json.WriteString("change", touch.Change);
+            NumberOrNull(json, "rate_mm_s", double.IsFinite(touch.Rate) ? 1000 * touch.Rate : null);
+            NumberOrNull(json, "trim_deg", double.IsFinite(touch.Trim) ? Units.ToDegrees(touch.Trim) : null);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void WriteFall(Utf8JsonWriter json, Fall fall)
+    {
+        Number(json, "rate_mm_s", 1000 * fall.Rate);
+        Number(json, "trim_deg", Units.ToDegrees(fall.Trim));
+        Number(json, "glide_mm_s", 1000 * fall.Glide);
+        json.WriteBoolean("belly_up", fall.BellyUp);
     }
 
     private static void WritePart(Utf8JsonWriter json, Part part)

@@ -16,7 +16,7 @@ internal static class WeightLines
         }
         foreach (Chain chain in ledger.Chains)
         {
-            string place = chain.Place switch { "line_tie" => "line tie", "tail_loop" => "tail", _ => chain.Place };
+            string place = chain.Place.Replace('_', ' ');
             string items = string.Join(", ", chain.Items.Select(i => i.Name));
             yield return (ledger.Rig == Rig.StandIns ? items : $"at the {place}: {items}", chain.Mass, chain.Volume);
         }

@@ -3,6 +3,7 @@ using System.Text;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Sinking;
 using Trimwright.Core.Telling;
 using Trimwright.Core.Water;
 using Trimwright.Drawing;
@@ -12,7 +13,8 @@ namespace Trimwright.App.Work;
 /// <summary>What a maker asks with <c>predict</c>: how this lure sits, in these circumstances.</summary>
 internal sealed record PredictRequest(string File, string Stage, string Rig, string Water, string? Picture, bool Force);
 
-internal sealed record PredictAnswer(LureDesign Design, Prediction Prediction, IReadOnlyList<Warning> Warnings);
+internal sealed record PredictAnswer(
+    LureDesign Design, Prediction Prediction, IReadOnlyList<Touch> Touches, IReadOnlyList<Warning> Warnings);
 
 internal static class Predict
 {
@@ -23,7 +25,10 @@ internal static class Predict
         Prediction prediction = Prediction.Of(design, circumstances);
         if (request.Picture is { } picture)
             Files.Save(picture, Encoding.UTF8.GetBytes(Svg.Write(LureInWater.Draw(design, prediction, Notation.Metric))), request.Force);
-        return new PredictAnswer(design, prediction, warnings);
+        IReadOnlyList<Touch> touches = prediction.Descent?.First is { } fall
+            ? Touch.Of(design, FallingBody.Of(design, prediction.Ledger, circumstances.Water), prediction.Ledger, fall)
+            : [];
+        return new PredictAnswer(design, prediction, touches, warnings);
     }
 
     private static Circumstances Parse(PredictRequest request) => new(

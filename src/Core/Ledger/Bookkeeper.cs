@@ -104,7 +104,7 @@ public static class Bookkeeper
     {
         double wet = Math.Max(items.Sum(i => i.Mass - water * i.Volume), 0);
         double mass = wet / (1 - water / Lead);
-        return new HungItem($"stand-in at {place}", mass, mass / Lead, 10);
+        return new HungItem($"stand-in at the {place.Replace('_', ' ')}", mass, mass / Lead, 10);
     }
 
     private static LeaderPull? Pull(LureDesign design, WireShape? wire)

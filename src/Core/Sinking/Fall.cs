@@ -26,6 +26,9 @@ public enum FallKind
 /// <param name="Kind">Whether it holds.</param>
 public sealed record Fall(Vec3 Up, Vec3 Velocity, double Rate, double Glide, FallKind Kind)
 {
+    /// <summary>Direction of motion in the body's plane, radians from x aft towards z up.</summary>
+    public double Direction => Math.Atan2(Velocity.Z, Velocity.X);
+
     /// <summary>Trim under way, radians, positive nose up (tail down).</summary>
     public double Trim => WaterPlane.Trim(Up);
 
@@ -47,13 +50,16 @@ public sealed record Fall(Vec3 Up, Vec3 Velocity, double Rate, double Glide, Fal
 /// The one it comes to from rest: the steady fall nearest to the posture at rest; null when none is steady.
 /// </param>
 /// <param name="RestToSpeed">Time constant of the drop from rest, ms: speed grows as tanh(t/τ).</param>
-public sealed record Sinking(ImmutableArray<Fall> All, Fall? First, double RestToSpeed)
+public sealed record Descent(ImmutableArray<Fall> All, Fall? First, double RestToSpeed)
 {
     /// <summary>It has a steady fall in its plane but rolls out of it.</summary>
     public bool RollsOnTheFall => First is null && All.Any(f => f.Kind == FallKind.Rolls);
 
     /// <summary>No steady fall at all.</summary>
     public bool Flutters => First is null && !RollsOnTheFall;
+
+    /// <summary>Its rate, mm/ms; without a steady fall, the rate at which it would fall if it held.</summary>
+    public double TypicalRate => First?.Rate ?? (All.IsEmpty ? 0 : All[0].Rate);
 
     /// <summary>
     /// Depth (mm) reached in a time (ms) from rest: (v·τ)·ln cosh(t/τ), with v the steady rate and τ = m/(c·v), m the mass

@@ -78,6 +78,10 @@ public sealed record FallingBody
     /// <summary>Weight less lift with everything under water, g; positive sinks.</summary>
     public double Heavy => Weight - Lift * Volume;
 
+    /// <summary>Share of the endless body's cross-flow drag, by its slenderness.</summary>
+    public double FiniteLength => finite ??= CrossFlow.FiniteLength(Length / Math.Sqrt(Breadth * Height));
+
+    private double? finite;
     private AddedMass? added;
 
     /// <summary>Added-mass shares of the ellipsoid of equal length, breadth and height.</summary>

@@ -19,35 +19,63 @@ public static class Falls
 {
     private const int Looks = 180;
 
-    /// <summary>The falls of a body that sinks.</summary>
-    /// <exception cref="ArgumentException">It does not sink: misuse.</exception>
-    public static Sinking Of(FallingBody body)
+    // How closely drag matches the net weight, at a look and at a root.
+    private const double Rough = 1e-4;
+    private const double Fine = 1e-13;
+
+    // Lighter in the water than this share of its weight it hangs rather than falls, and takes minutes to find its way.
+    private const double Hanging = 1e-7;
+
+    /// <summary>The falls of a body; null when it does not sink.</summary>
+    public static Descent? Of(FallingBody body)
     {
-        if (body.Heavy <= 0) throw new ArgumentException("a body that does not sink does not fall");
+        if (body.Heavy <= Hanging * body.Weight) return null;
         var motion = new Motion(body);
         var falls = new List<Fall>();
         double step = 2 * Math.PI / Looks, guess = 0.1;
         // Off the axes, where symmetry puts roots.
-        double from = 0.37 * step, before = Moment(body, from, ref guess);
+        double from = 0.37 * step, before = Moment(body, from, ref guess, Rough);
         for (int k = 1; k <= Looks; k++)
         {
-            double to = 0.37 * step + k * step, after = Moment(body, to, ref guess);
+            double to = 0.37 * step + k * step, after = Moment(body, to, ref guess, Rough);
             if (before == 0 || Math.Sign(before) != Math.Sign(after))
             {
                 double speed = guess;
-                double alpha = Roots.Between(a => Moment(body, a, ref speed), from, to, 1e-12);
-                falls.Add(At(body, motion, alpha, speed));
+                // A look is rough: near a root its sign may be wrong at an end, and then there is none between.
+                if (Root(body, from, to, ref speed) is { } alpha) falls.Add(At(body, motion, alpha, speed));
             }
             (from, before) = (to, after);
         }
         ImmutableArray<Fall> all = [.. falls.OrderBy(f => f.Kind).ThenBy(f => f.Rate)];
         Vec3 rest = (body.Cb - body.Cg).Unit();
         Fall? first = all.Where(f => f.Kind == FallKind.Steady).MinBy(f => Vec3.Angle(f.Up, rest));
-        return new Sinking(all, first, first is null ? 0 : RestToSpeed(body, first));
+        return new Descent(all, first, first is null ? 0 : RestToSpeed(body, first));
+    }
+
+    /// <summary>
+    /// The steady fall that a known one has become after a small change of the body; null when it is no longer near.
+    /// </summary>
+    public static Fall? Follow(FallingBody body, Fall fall)
+    {
+        double speed = fall.Velocity.Length;
+        for (double reach = 0.02; reach < 0.7; reach *= 2)
+            if (Root(body, fall.Direction - reach, fall.Direction + reach, ref speed) is { } alpha)
+                return At(body, new Motion(body), alpha, speed);
+        return null;
+    }
+
+    private static double? Root(FallingBody body, double from, double to, ref double speed)
+    {
+        double guess = speed;
+        double low = Moment(body, from, ref guess, Fine), high = Moment(body, to, ref guess, Fine);
+        if (low != 0 && Math.Sign(low) == Math.Sign(high)) return null;
+        double alpha = Roots.Between(a => Moment(body, a, ref guess, Fine), from, to, 1e-12);
+        speed = guess;
+        return alpha;
     }
 
     /// <summary>Speed at which drag balances the net weight, moving along α; with the wrench there.</summary>
-    private static (double Speed, Wrench Drag) Balance(FallingBody body, double alpha, double guess)
+    private static (double Speed, Wrench Drag) Balance(FallingBody body, double alpha, double guess, double tolerance)
     {
         (double sin, double cos) = Math.SinCos(alpha);
         Vec3 along = new(cos, 0, sin);
@@ -57,7 +85,7 @@ public static class Falls
         {
             drag = Flow.Drag(body, speed * along, Vec3.Zero);
             double ratio = pull / Math.Max(drag.Force.Length, 1e-300);
-            if (Math.Abs(ratio - 1) < 1e-13) break;
+            if (Math.Abs(ratio - 1) < tolerance) break;
             // Nearly quadratic drag: the square root of the ratio is nearly Newton's step.
             speed *= Math.Sqrt(Math.Clamp(ratio, 1e-4, 1e4));
         }
@@ -65,9 +93,9 @@ public static class Falls
     }
 
     /// <summary>The moment about y that is left at α, N·mm, nose-up positive.</summary>
-    private static double Moment(FallingBody body, double alpha, ref double guess)
+    private static double Moment(FallingBody body, double alpha, ref double guess, double tolerance)
     {
-        (double speed, Wrench drag) = Balance(body, alpha, guess);
+        (double speed, Wrench drag) = Balance(body, alpha, guess, tolerance);
         guess = speed;
         return drag.Moment.Y + Flow.Munk(body, Velocity(alpha, speed)).Y + Flow.Statics(body, drag.Force.Unit()).Moment.Y;
     }
@@ -80,7 +108,7 @@ public static class Falls
 
     private static Fall At(FallingBody body, Motion motion, double alpha, double guess)
     {
-        (double speed, Wrench drag) = Balance(body, alpha, guess);
+        (double speed, Wrench drag) = Balance(body, alpha, guess, Fine);
         Vec3 v = Velocity(alpha, speed), up = drag.Force.Unit();
         // Level, pointing where the tail points; on end, where the back does.
         Vec3 level = Vec3.Cross(Vec3.UnitY, up);

@@ -22,11 +22,14 @@ public readonly record struct Wrench(Vec3 Force, Vec3 Moment)
 /// </summary>
 public static class Flow
 {
+    // Hardware is dragged back along its own way, whatever way that is. (Left out along the body's axis, a level fall would
+    // glide twice as far and answer a shifted weight with half the angle.)
+
     /// <summary>Drag of everything at velocity v (mm/ms) and rate of turn ω (1/ms).</summary>
     public static Wrench Drag(FallingBody body, Vec3 v, Vec3 omega)
     {
         Vec3 force = Vec3.Zero, moment = Vec3.Zero;
-        double half = 0.5 * body.Water * body.Model.Across, eta = body.Slenderness();
+        double half = 0.5 * body.Water * body.Model.Across, eta = body.FiniteLength;
         foreach (Strip strip in body.Strips)
         {
             Vec3 arm = new(strip.X - body.Cb.X, 0, strip.Z - body.Cb.Z);
@@ -71,9 +74,6 @@ public static class Flow
         double area = friction * body.SkinArea + model.Ends * body.Frontal + meets + trails;
         return -0.5 * body.Water * area * u * Math.Abs(u);
     }
-
-    private static double Slenderness(this FallingBody body) =>
-        CrossFlow.FiniteLength(body.Length / Math.Sqrt(body.Breadth * body.Height));
 
     /// <summary>
     /// Munk's moment, N·mm: an elongated body turns across its way. −v×(Av) with added masses A; the parts with motion

@@ -1,25 +1,38 @@
 using Trimwright.Core.Floating;
 using Trimwright.Core.Quantities;
+using Trimwright.Core.Sinking;
 
 namespace Trimwright.Core.Telling;
 
 /// <summary>The maker's sentence about a prediction.</summary>
 public static class Sentence
 {
-    /// <summary>Two short sentences: how it sits, and by how many grams.</summary>
+    /// <summary>Two short sentences: how it sits or falls, and by how many grams.</summary>
     public static string Of(Prediction prediction, Notation notation)
     {
-        string grams = $"{Words.Spare(prediction.SpareBuoyancy, notation)} {Words.In(prediction.Circumstances.Water)}.";
+        string grams = Capital($"{Words.Spare(prediction.SpareBuoyancy, notation)} {Words.In(prediction.Circumstances.Water)}.");
         Posture posture = prediction.Posture;
         return prediction.Verdict switch
         {
-            Verdict.Floats => $"{Capital(Words.Posture(posture, notation, "floats"))}{Shows(posture, notation)}. {Capital(grams)}",
+            Verdict.Floats => $"{Capital(Words.Posture(posture, notation, "floats"))}{Shows(posture, notation)}. {grams}",
             Verdict.Suspends when prediction.SpareBuoyancy > 0 =>
-                $"Suspends, hardly afloat: {Words.Posture(posture, notation)}. {Capital(grams)}",
-            Verdict.Suspends => $"Suspends, hanging {Words.Trim(posture.Trim, notation)}. {Capital(grams)}",
-            _ => $"Sinks; at rest under water it hangs {Words.Trim(posture.Trim, notation)}. {Capital(grams)}",
+                $"Suspends, hardly afloat: {Words.Posture(posture, notation)}. {grams}",
+            Verdict.Suspends => $"Suspends, hanging {Words.Trim(posture.Trim, notation)}. {grams}",
+            _ => $"{Capital(Words.Of(prediction.Verdict))}{Falls(prediction, notation)}. {grams}",
         };
     }
+
+    private static string Falls(Prediction prediction, Notation notation)
+    {
+        if (prediction.Descent is not { } descent) return " by its leader's weight alone";
+        if (descent.First is { } fall)
+            return $", {Words.Trim(fall.Trim, notation)}{(fall.BellyUp ? ", belly up" : "")}: a metre in about {Seconds(fall.SecondsPerMetre, notation)}";
+        return descent.RollsOnTheFall ? ", and rolls on the fall" : ", and flutters: it finds no steady fall";
+    }
+
+    /// <summary>Seconds as a maker would say them.</summary>
+    public static string Seconds(double seconds, Notation notation) =>
+        notation.Number(seconds, seconds < 10 ? 1 : 0) + "\u00A0s";
 
     /// <summary>One more sentence for each other posture.</summary>
     public static IEnumerable<string> Others(Prediction prediction, Notation notation)

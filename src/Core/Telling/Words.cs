@@ -1,6 +1,7 @@
 using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
+using Trimwright.Core.Sinking;
 using Trimwright.Core.Water;
 
 namespace Trimwright.Core.Telling;
@@ -17,7 +18,9 @@ public static class Words
     {
         Verdict.Floats => "floats",
         Verdict.Suspends => "suspends",
-        _ => "sinks",
+        Verdict.SinksSlowly => "sinks slowly",
+        Verdict.Sinks => "sinks",
+        _ => "sinks fast",
     };
 
     public static string Of(Stage stage) => stage switch

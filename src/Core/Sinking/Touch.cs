@@ -1,0 +1,59 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Quantities;
+
+namespace Trimwright.Core.Sinking;
+
+/// <summary>What a change that a maker can make does to the fall.</summary>
+/// <param name="Change">In the maker's words.</param>
+/// <param name="Rate">By how much the rate changes, mm/ms; NaN when the fall is lost.</param>
+/// <param name="Trim">By how much the trim under way changes, radians, positive more tail down.</param>
+public sealed record Touch(string Change, double Rate, double Trim)
+{
+    // From one size of hook to the next weight grows by about this (common practice, no source).
+    private const double HookSize = 1.38;
+
+    /// <summary>
+    /// Each weight 1 mm aft, each weight 1 g more, each place's last hook a size up: applied to the body's weight and
+    /// centre exactly (skin and coats stay), the fall found anew from where it was.
+    /// </summary>
+    /// <param name="design">The design.</param>
+    /// <param name="body">Its falling body.</param>
+    /// <param name="ledger">Its ledger.</param>
+    /// <param name="fall">The fall to compare with.</param>
+    public static ImmutableArray<Touch> Of(LureDesign design, FallingBody body, WeightLedger ledger, Fall fall)
+    {
+        var touches = ImmutableArray.CreateBuilder<Touch>();
+        double wood = Units.FromGramsPerCm3(design.Wood.DensityGPerCm3);
+        foreach (BallastPiece piece in design.Ballast)
+        {
+            // Moved, a weight leaves its pocket to be wood again and cuts another.
+            double net = piece.Mass - wood * piece.Pocket;
+            touches.Add(Compare($"{piece.Name} 1 mm aft", body with { Cg = body.Cg + net / body.Weight * Vec3.UnitX }, fall));
+            double density = Units.FromGramsPerCm3(piece.DensityGPerCm3 ?? 11.3);
+            touches.Add(Compare($"{piece.Name} 1 g heavier", Heavier(body, 1 - wood / density, 0, piece.Middle), fall));
+        }
+        foreach (Chain chain in ledger.Chains)
+        {
+            HungItem hook = chain.Items[^1];
+            touches.Add(Compare($"{hook.Name} at the {chain.Place.Replace('_', ' ')} a size up",
+                Heavier(body, (HookSize - 1) * hook.Mass, (HookSize - 1) * hook.Volume, chain.HangPoint), fall));
+        }
+        return touches.ToImmutable();
+    }
+
+    private static FallingBody Heavier(FallingBody body, double mass, double volume, Vec3 at) => body with
+    {
+        Weight = body.Weight + mass,
+        Cg = (body.Weight * body.Cg + mass * at) / (body.Weight + mass),
+        Volume = body.Volume + volume,
+        Cb = (body.Volume * body.Cb + volume * at) / (body.Volume + volume),
+    };
+
+    private static Touch Compare(string change, FallingBody changed, Fall before) =>
+        changed.Heavy > 0 && Falls.Follow(changed, before) is { } after
+            ? new Touch(change, after.Rate - before.Rate, after.Trim - before.Trim)
+            : new Touch(change, double.NaN, double.NaN);
+}
