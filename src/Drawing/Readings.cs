@@ -32,7 +32,7 @@ internal static class Readings
     public static void AddAngle(
         ImmutableArray<Mark>.Builder marks, double trim, SideView view, ClosedMesh skin, Notation notation)
     {
-        if (Math.Abs(trim) < Units.FromDegrees(8)) return;
+        if (Math.Abs(trim) < Units.FromDegrees(10)) return;
         Vec3 nose = skin.Vertex(0), tail = skin.Vertex(skin.VertexCount - 1);
         // From the end that is down, where there is water to write on.
         (Vec3 low, Vec3 high) = trim > 0 ? (tail, nose) : (nose, tail);
