@@ -48,9 +48,10 @@ public sealed class ClosedMesh
     {
         FaceRings = faceRings;
         Growth = growth ?? [];
-        X = [.. vertices.Select(v => v.X)];
-        Y = [.. vertices.Select(v => v.Y)];
-        Z = [.. vertices.Select(v => v.Z)];
+        X = new double[vertices.Count];
+        Y = new double[vertices.Count];
+        Z = new double[vertices.Count];
+        for (int i = 0; i < X.Length; i++) (X[i], Y[i], Z[i]) = (vertices[i].X, vertices[i].Y, vertices[i].Z);
         Triangles = triangles;
         Rings = rings;
         Sides = sides;
@@ -69,8 +70,12 @@ public sealed class ClosedMesh
     }
 
     /// <summary>The same mesh with every vertex mapped.</summary>
-    public ClosedMesh Mapped(Func<int, Vec3, Vec3> map) =>
-        new([.. Enumerable.Range(0, VertexCount).Select(i => map(i, Vertex(i)))], Triangles, Rings, Sides, FaceRings, Growth);
+    public ClosedMesh Mapped(Func<int, Vec3, Vec3> map)
+    {
+        var moved = new Vec3[VertexCount];
+        for (int i = 0; i < moved.Length; i++) moved[i] = map(i, Vertex(i));
+        return new ClosedMesh(moved, Triangles, Rings, Sides, FaceRings, Growth);
+    }
 
     /// <summary>
     /// Edges that are not shared by exactly two triangles running opposite ways; 0 for a closed, oriented mesh.

@@ -37,11 +37,15 @@ public static class Offset
         for (int k = 0; k < t.Length; k += 3)
         {
             Vec3 a = mesh.Vertex(t[k]), b = mesh.Vertex(t[k + 1]), c = mesh.Vertex(t[k + 2]);
-            Vec3 normal = Vec3.Cross(b - a, c - a).Unit();
-            if (normal == Vec3.Zero) continue;
-            Add(t[k], Vec3.Angle(b - a, c - a), normal);
-            Add(t[k + 1], Vec3.Angle(c - b, a - b), normal);
-            Add(t[k + 2], Vec3.Angle(a - c, b - c), normal);
+            Vec3 ab = b - a, ac = c - a, bc = c - b, twice = Vec3.Cross(ab, ac);
+            double size = twice.Length;
+            if (size == 0) continue;
+            // Each corner's angle has the same cross product, twice the triangle's area; the three make π.
+            Vec3 normal = twice / size;
+            double atA = Math.Atan2(size, Vec3.Dot(ab, ac)), atB = Math.Atan2(size, -Vec3.Dot(ab, bc));
+            Add(t[k], atA, normal);
+            Add(t[k + 1], atB, normal);
+            Add(t[k + 2], Math.PI - atA - atB, normal);
         }
         for (int i = 0; i < sums.Length; i++)
             if (weights[i] > 0) sums[i] /= weights[i];
