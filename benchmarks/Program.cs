@@ -1,0 +1,9 @@
+using BenchmarkDotNet.Running;
+using Trimwright.Benchmarks;
+
+if (args is ["side-by-side", var folder, ..])
+{
+    SideBySide.Run(folder, args.Length > 2 ? int.Parse(args[2], System.Globalization.CultureInfo.InvariantCulture) : 400);
+    return;
+}
+BenchmarkSwitcher.FromAssembly(typeof(CutBenchmarks).Assembly).Run(args);
