@@ -14,7 +14,8 @@ namespace Trimwright.Tests;
 internal sealed record Draw(int Seed, LureDesign Design, Circumstances Circumstances)
 {
     public override string ToString() =>
-        $"draw {Seed}: {Design.Kind} {Design.Body.LengthMm:F0} mm, {Circumstances.Stage} {Circumstances.Rig} in {Circumstances.Water}";
+        FormattableString.Invariant(
+            $"draw {Seed}: {Design.Kind} {Design.Body.LengthMm:F0} mm, {Circumstances.Stage} {Circumstances.Rig} in S {Circumstances.Water.Salinity} at {Circumstances.Water.TemperatureC} °C");
 }
 
 /// <summary>
