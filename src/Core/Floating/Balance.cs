@@ -30,7 +30,7 @@ public struct Balance
     public double K12;
     public double K22;
 
-    /// <summary>Submerged volume, hardware included, mm³.</summary>
+    /// <summary>Submerged volume, hardware and leader included, mm³.</summary>
     public double Submerged;
 
     /// <summary>Submerged volume of the skin alone, mm³, its moment about the middle, mm⁴, and its waterplane, mm².</summary>

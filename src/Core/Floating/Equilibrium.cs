@@ -65,7 +65,8 @@ public static class Equilibrium
     /// <summary>Goes down from an up direction to the rest below it.</summary>
     /// <param name="body">With spare buoyancy.</param>
     /// <param name="start">Unit vector up to start from.</param>
-    public static Found Descend(FloatingBody body, Vec3 start)
+    /// <param name="longest">Longest step, radians; short, it does not leave a shallow hollow that it starts in.</param>
+    public static Found Descend(FloatingBody body, Vec3 start, double longest = LongestStep)
     {
         double scale = body.Weight * body.Reach;
         Balance here = Afloat(body, start);
@@ -75,7 +76,7 @@ public static class Equilibrium
             if (Moment(here) <= MomentTolerance * scale) return new Found(here, true);
             (double s1, double s2) = Step(here, g1, g2, scale);
             double slope = g1 * s1 + g2 * s2;
-            double length = Math.Sqrt(s1 * s1 + s2 * s2), part = Math.Min(1, LongestStep / length);
+            double length = Math.Sqrt(s1 * s1 + s2 * s2), part = Math.Min(1, longest / length);
             Balance? next = null;
             for (int halving = 0; halving < 40 && next is null; halving++, part *= 0.5)
             {

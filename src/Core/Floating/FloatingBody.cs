@@ -176,9 +176,12 @@ public sealed class FloatingBody
         if (wet >= 0)
         {
             b.Add(pull.At - Middle, wet * height, wet, 0);
+            b.Submerged += pull.Volume;
             return;
         }
         double u = Math.Clamp(-height / Ease, 0, 1);
+        // What is not held down floats by itself and displaces its own weight.
+        b.Submerged += (1 - u) * pull.Mass / Water + u * pull.Volume;
         double energy = -wet * (u < 1 ? Ease * u * u / 2 : Ease / 2 - height - Ease);
         b.Add(pull.At - Middle, energy, wet * u, u is > 0 and < 1 ? -wet / Ease : 0);
     }

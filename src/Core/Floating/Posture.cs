@@ -21,7 +21,7 @@ public sealed record Posture
     /// <summary>Its mirror image is a posture too.</summary>
     public required bool Mirror { get; init; }
 
-    /// <summary>Submerged volume, hardware included, mm³.</summary>
+    /// <summary>Submerged volume, hardware and leader included, mm³.</summary>
     public required double Submerged { get; init; }
 
     /// <summary>Where the water's lift acts on all that is under it, mm, body axes.</summary>

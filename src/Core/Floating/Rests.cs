@@ -24,8 +24,9 @@ public sealed record Rests(ImmutableArray<Rest> All, int Minima, int Passes);
 /// <para>
 /// The energy over the sphere of up directions is looked at on an even grid, where each look gives slope and curvature
 /// besides. A descent starts wherever a grid point lies lower than its neighbours, and wherever Newton's step from a
-/// point of positive curvature ends within the grid's spacing. Passes are sought from the lowest grid edge between two
-/// basins by following the softest direction uphill.
+/// point of positive curvature ends within the grid's spacing; then the body is rolled round from each rest
+/// (<see cref="RollSweep"/>). Passes are sought from the lowest place found between two basins by following the softest
+/// direction uphill.
 /// </para>
 /// <para>
 /// A mesh of a round body ripples: rests parted by less than weight × 0.001 mm are one, and a whole turn of them is
@@ -40,6 +41,7 @@ public static class RestSearch
     private const int Halvings = 2;
     private const double Spacing = 0.30;
     private const double Same = 2e-3;
+    private const double Beside = 0.02;
     private const int RollSteps = 25;
 
     /// <summary>Every rest of a body with spare buoyancy.</summary>
@@ -58,7 +60,8 @@ public static class RestSearch
             bool lowest = grid.Neighbours[i].All(j => energy[i] <= energy[j]);
             if (lowest || PointsNear(looks[i], out _)) nearest[i] = Add(body, found, looks[i], lowest);
         }
-        List<Pass> passes = Passes(body, grid, energy, nearest, found);
+        List<Edge> valleys = Roll(body, found);
+        List<Pass> passes = Passes(body, grid, energy, nearest, found, valleys);
         return Arrange(body, found, passes);
     }
 
@@ -70,6 +73,9 @@ public static class RestSearch
     }
 
     private readonly record struct Pass(int A, int B, double Energy);
+
+    // Where to look for the pass between two rests, and how high it is there.
+    private readonly record struct Edge(int A, int B, Vec3 At, double Energy);
 
     private static Balance[] Look(FloatingBody body, SphereGrid grid)
     {
@@ -161,8 +167,38 @@ public static class RestSearch
         return b;
     }
 
+    /// <summary>Rolls the body round from each rest in a valley not yet rolled through; adds rests, returns passes.</summary>
+    private static List<Edge> Roll(FloatingBody body, List<Minimum> found)
+    {
+        var edges = new List<Edge>();
+        var rolled = new HashSet<int>();
+        for (int i = 0; i < found.Count; i++)
+        {
+            if (found[i].Free || !rolled.Add(i)) continue;
+            List<RollSweep.Extreme> round = RollSweep.Round(
+                body, found[i].Balance, 0.5 * Indifferent * body.Weight, n => found.Exists(m => Vec3.Angle(m.Balance.N, n) < Beside));
+            int[] at = [.. round.Select(e => e.IsRest ? Nearby(body, found, e.N) : -1)];
+            rolled.UnionWith(at);
+            for (int k = 0; k < round.Count; k++)
+                if (!round[k].IsRest)
+                    edges.Add(new Edge(at[(k + round.Count - 1) % round.Count], at[(k + 1) % round.Count], round[k].N, round[k].Energy));
+        }
+        return edges;
+    }
+
+    private static int Nearby(FloatingBody body, List<Minimum> found, Vec3 n)
+    {
+        int known = found.FindIndex(m => Vec3.Angle(m.Balance.N, n) < Beside);
+        if (known >= 0) return known;
+        Balance end = Equilibrium.Descend(body, n, longest: 2 * Beside).Balance;
+        known = found.FindIndex(m => Vec3.Angle(m.Balance.N, end.N) < Same || OnRing(body, m, end));
+        if (known >= 0) return known;
+        found.Add(new Minimum(end, false));
+        return found.Count - 1;
+    }
+
     private static List<Pass> Passes(
-        FloatingBody body, SphereGrid grid, double[] energy, int[] nearest, List<Minimum> found)
+        FloatingBody body, SphereGrid grid, double[] energy, int[] nearest, List<Minimum> found, List<Edge> valleys)
     {
         // Each grid point belongs to the rest that the steepest way down the grid ends at.
         int Basin(int i)
@@ -186,6 +222,7 @@ public static class RestSearch
         for (int i = 0; i < energy.Length; i++)
             foreach (int j in grid.Neighbours[i])
                 Offer(basin[i], basin[j], (grid.Directions[i] + grid.Directions[j]).Unit(), Math.Max(energy[i], energy[j]));
+        foreach (Edge edge in valleys) Offer(edge.A, edge.B, edge.At, edge.Energy);
         for (int a = 0; a < found.Count; a++)
             for (int b = a + 1; b < found.Count; b++)
                 if (Vec3.Angle(found[a].Balance.N, found[b].Balance.N) < 1.2 * Spacing)
@@ -212,8 +249,8 @@ public static class RestSearch
             (double sin, double cos) = Math.SinCos(0.5 * Math.Atan2(h12, half));
             if (Math.Sqrt(g1 * g1 + g2 * g2) < 1e-9 * scale)
             {
-                bool pass = mean - spread < 0 && mean + spread > 0;
-                return new Pass(a, b, pass && here.Energy >= floor && here.Energy <= grid + 1e-9 * scale ? here.Energy : grid);
+                bool pass = mean - spread < 0 && mean + spread > 0 && here.Energy >= floor && here.Energy <= grid + 1e-9 * scale;
+                return new Pass(a, b, pass && (Vec3.Angle(here.N, from) < Spacing / 2 || Parts(body, found, a, b, here, -sin, cos)) ? here.Energy : grid);
             }
             double least = 1e-6 * scale;
             // The first eigenvector (cos, sin) is the stiff direction: down it; the soft one: up it.
@@ -224,6 +261,18 @@ public static class RestSearch
                 Equilibrium.Turn(here, part * (cos * stiff - sin * soft), part * (sin * stiff + cos * soft)), here.Offset);
         }
         return new Pass(a, b, grid);
+    }
+
+    /// <summary>Whether the two sides of a pass, along its soft direction, lead down to these two rests.</summary>
+    private static bool Parts(FloatingBody body, List<Minimum> found, int a, int b, in Balance pass, double soft1, double soft2)
+    {
+        int Below(in Balance top, double side)
+        {
+            Vec3 end = Equilibrium.Descend(body, Equilibrium.Turn(top, side * soft1, side * soft2), longest: 0.1).Balance.N;
+            return found.FindIndex(m => Vec3.Angle(m.Balance.N, end) < Beside);
+        }
+        int left = Below(pass, Beside), right = Below(pass, -Beside);
+        return (left == a && right == b) || (left == b && right == a);
     }
 
     /// <summary>Merges what is one, keeps one of mirror twins, sorts, and finds each one's way out.</summary>
@@ -292,7 +341,7 @@ public static class RestSearch
             height = Math.Max(height, pass.Energy);
             int entered = reached.Contains(root(pass.A)) ? root(pass.B) : root(pass.A);
             bool out_ = from == lowest ? found[entered].Balance.Energy > own + same || Vec3.Angle(found[entered].Balance.N, found[from].Balance.N) > 0.05
-                : found[entered].Balance.Energy < own - same;
+                : entered == root(lowest) || found[entered].Balance.Energy < own - same;
             if (out_) return height - own;
             reached.Add(entered);
         }

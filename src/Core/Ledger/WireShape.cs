@@ -13,7 +13,8 @@ public readonly record struct HangPlace(string Place, Vec3 At, Vec3 Outward, Eye
 /// </summary>
 public sealed class WireShape
 {
-    private const double Step = 0.5;
+    // Of the wire's diameter: the pieces in which it is laid grow with the lure, so that a scaled lure is a scaled lure.
+    private const double Step = 0.4;
 
     // The returning leg of a doubled eye lies along the run for this length; common practice, no source.
     private const double DoubledLeg = 25;
@@ -143,7 +144,8 @@ public sealed class WireShape
         int steps = 48;
         Vec3 At(int k)
         {
-            (double sin, double cos) = Math.SinCos(Math.PI + 2 * Math.PI * turn * k / steps);
+            // The gap of an open eye lies evenly about its leg: on which side it is no file says, and a flat eye must not list.
+            (double sin, double cos) = Math.SinCos(2 * Math.PI * (1 + turn * ((double)k / steps - 0.5)));
             return centre + r * (cos * place.Outward + sin * across);
         }
         for (int k = 0; k < steps; k++) Lay(At(k), At(k + 1), place.Place);
@@ -151,8 +153,7 @@ public sealed class WireShape
         if (eye.Closing == EyeClosing.Wrapped)
         {
             // Each wrap lies round the standing leg: a helix of mean diameter 2d and pitch d.
-            double length = eye.Wraps * diameter * Math.Sqrt(4 * Math.PI * Math.PI + 1);
-            Put(length, leg - eye.Wraps * diameter / 2 * place.Outward, place.Place);
+            Lay(leg, leg - eye.Wraps * diameter * place.Outward, place.Place, Math.Sqrt(4 * Math.PI * Math.PI + 1));
         }
         else if (eye.Closing == EyeClosing.Doubled)
         {
@@ -160,24 +161,49 @@ public sealed class WireShape
         }
     }
 
-    private void Lay(Vec3 from, Vec3 to, string place)
+    /// <summary>Lays wire from place to place; wound wire is <paramref name="wound"/> times as long as its way.</summary>
+    private void Lay(Vec3 from, Vec3 to, string place, double wound = 1)
     {
-        double length = (to - from).Length;
-        int pieces = Math.Max(1, (int)Math.Ceiling(length / Step));
-        for (int k = 0; k < pieces; k++) Put(length / pieces, from + (k + 0.5) / pieces * (to - from), place);
+        int pieces = Math.Max(1, (int)Math.Ceiling((to - from).Length / (Step * diameter)));
+        Vec3 a = from;
+        bool inside = body.Contains(a);
+        for (int k = 1; k <= pieces; k++)
+        {
+            Vec3 b = from + (double)k / pieces * (to - from);
+            bool stays = body.Contains(b);
+            Vec3 surface = stays == inside ? a : Crossing(a, b, inside);
+            if (stays != inside) Put(a, surface, inside, place, wound);
+            Put(surface, b, stays, place, wound);
+            (a, inside) = (b, stays);
+        }
     }
 
-    private void Put(double length, Vec3 at, string place)
+    // Where a piece of wire passes the body's surface, by bisection: else its share outside would jump by whole pieces.
+    private Vec3 Crossing(Vec3 a, Vec3 b, bool inside)
     {
+        for (int i = 0; i < 44; i++)
+        {
+            Vec3 middle = 0.5 * (a + b);
+            if (body.Contains(middle) == inside) a = middle;
+            else b = middle;
+        }
+        return 0.5 * (a + b);
+    }
+
+    private void Put(Vec3 from, Vec3 to, bool inside, string place, double wound)
+    {
+        double length = wound * (to - from).Length;
+        Vec3 at = 0.5 * (from + to);
         Length += length;
         Moment += length * at;
         SecondMoment += length * new Vec3(at.X * at.X, at.Y * at.Y, at.Z * at.Z);
-        if (body.Contains(at))
+        if (inside)
         {
             InsideLength += length;
             InsideMoment += length * at;
             return;
         }
+        if (length == 0) return;
         (double sum, Vec3 moment) = outside.GetValueOrDefault(place);
         outside[place] = (sum + length, moment + length * at);
     }
