@@ -1,0 +1,61 @@
+using Trimwright.Core;
+using Trimwright.Core.Floating;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Tests.Floating;
+
+/// <summary>
+/// Check 4: a floating sphere's or ellipsoid's draft h, as a share of its height, obeys 3h² − 2h³ = density ratio. Source:
+/// closed form h = ½ + sin(asin(2s − 1)/3); <c>floating_sphere_draft.csv</c>. Drafts are held to 1e-4 of the height.
+/// </summary>
+public class SphereAndEllipsoidTest
+{
+    private const double R = 40;
+
+    private static IEnumerable<IReadOnlyDictionary<string, string>> Rows()
+    {
+        IReadOnlyList<IReadOnlyDictionary<string, string>> all = ReferenceTable.Rows("floating_sphere_draft.csv");
+        int step = Math.Max(1, all.Count / Tier.Count(3, all.Count));
+        return all.Where((_, i) => i % step == step / 2);
+    }
+
+    [Fact]
+    public void A_sphere_floats_as_deep_as_the_cubic_says_and_rolls_freely()
+    {
+        foreach (IReadOnlyDictionary<string, string> row in Rows())
+        {
+            double s = row.Number("density_ratio");
+            Prediction sphere = Forms.Afloat(density => Lures.Round(density, 2 * R, [(0, 0), (R, R), (2 * R, 0)]), s, MeshSize.Live);
+            Tolerances.Check("sphere, draft, share of the height", sphere.Posture.Draft / (2 * R), row.Number("draft_over_D_root"), $"s {s}");
+            Tolerances.Check("sphere, depth of the centre of buoyancy, share of the radius", Below(sphere), row.Number("OB_over_R") * R, $"s {s}");
+            Assert.True(sphere.Posture.HeelIsFree);
+            Assert.Null(sphere.Posture.Heel);
+        }
+    }
+
+    [Fact]
+    public void An_ellipsoid_lies_on_its_flat_side_as_deep_as_the_cubic_says_and_as_stiff()
+    {
+        const double a = 75, b = 20, c = 12;
+        foreach (IReadOnlyDictionary<string, string> row in Rows())
+        {
+            double s = row.Number("density_ratio"), deep = row.Number("OB_over_R") * c;
+            Prediction lying = Forms.Afloat(density => Forms.Ellipsoid(density, a, b, c), s, MeshSize.Live);
+            Posture posture = lying.Posture;
+            Assert.Equal(0, posture.Trim, 1e-6);
+            Assert.Equal(0, Math.Sin(posture.Heel!.Value), 1e-6);
+            Tolerances.Check("ellipsoid, draft, share of the height", posture.Draft / (2 * c), row.Number("draft_over_D_root"), $"s {s}");
+            // OB and BM = (b/c)²·OB, (a/c)²·OB; the centre of gravity is in the middle.
+            Tolerances.Check("ellipsoid, metacentric height", lying.Tipping!.HeelGm, (b * b / (c * c) - 1) * deep, $"heel, s {s}");
+            Tolerances.Check("ellipsoid, metacentric height", lying.Tipping!.TrimGm, (a * a / (c * c) - 1) * deep, $"trim, s {s}");
+        }
+    }
+
+    private static double Below(Prediction afloat)
+    {
+        Posture posture = afloat.Posture;
+        Balance b = Equilibrium.Afloat(afloat.Body, posture.Plane.N);
+        return -Vec3.Dot(posture.Plane.N, b.SkinMoment / b.SkinVolume);
+    }
+}
