@@ -70,6 +70,10 @@ public class CylinderTest
         double formula = Units.ToDegrees(Math.Atan(Math.Sqrt(2 * (8 * s * (1 - s) * lengthOverDiameter * lengthOverDiameter - 1))));
         Tolerances.Check(name, lean);
         Tolerances.Check("leaning cylinder to the printed digits, degrees", lean, formula, name);
+        // What is left is the mesh's: a regular polygon of 64 sides with the circle's area has this much more second moment.
+        double a = 2 * Math.PI / 64, more = a * (2 + Math.Cos(a)) / (3 * Math.Sin(a));
+        double prism = Units.ToDegrees(Math.Atan(Math.Sqrt(2 * (8 * s * (1 - s) * lengthOverDiameter * lengthOverDiameter / more - 1))));
+        Tolerances.Check("leaning prism of 64 sides, degrees", lean, prism, name);
     }
 
     [Theory]

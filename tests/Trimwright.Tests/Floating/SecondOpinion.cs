@@ -7,8 +7,7 @@ using Trimwright.Core.Shape;
 namespace Trimwright.Tests.Floating;
 
 /// <summary>
-/// A second opinion that shares no method with the program: the body is drilled by thin upright columns at stratified
-/// random places, each found by asking "is this point inside?" of the section's formula; afloat, the water line is found by
+/// A second opinion that shares no method with the program: the body is drilled by thin upright columns, each found by asking "is this point inside?" of the section's formula; afloat, the water line is found by
 /// bisection and the rest by comparing energies only (no mesh, no plane cut, no derivative). Weights other than the wood's
 /// are taken from the ledger. For lures as glued: uncoated, halves as drawn.
 /// </summary>
@@ -76,34 +75,41 @@ internal sealed class SecondOpinion
         }
     }
 
+    // Stations crowd towards the ends and columns towards the side, where a body thins out (x = ½L(1 − cos πu), y = b sin t);
+    // each row of columns starts elsewhere along the body, so that no attitude sees them in step.
     private static IEnumerable<Column> Drill(LureDesign design, Body body, int along, int across)
     {
-        const int Looks = 60;
-        var random = new Random(28);
-        double length = body.Length, dx = length / along;
+        const double Golden = 0.6180339887498949;
+        double length = body.Length;
         double[] stations = [.. Enumerable.Range(0, 401).Select(i => length * i / 400)];
-        double widest = 1.001 * stations.Max(body.HalfBreadthAt), top = stations.Max(body.BackAt) + 0.1, bottom = stations.Min(body.BellyAt) - 0.1;
-        double dy = widest / across, dz = (top - bottom) / Looks;
+        double top = stations.Max(body.BackAt) + 0.1, bottom = stations.Min(body.BellyAt) - 0.1;
         for (int i = 0; i < along; i++)
             for (int j = 0; j < across; j++)
             {
-                double x = dx * (i + random.NextDouble()), y = dy * (j + random.NextDouble());
+                double u = Math.PI * (i + (j + 0.5) * Golden % 1) / along, t = Math.PI / 2 * (j + 0.5) / across;
+                double x = length / 2 * (1 - Math.Cos(u)), dx = length / 2 * Math.Sin(u) * Math.PI / along;
                 double back = body.BackAt(x), belly = body.BellyAt(x), half = body.HalfBreadthAt(x);
-                bool Inside(double z) => Contains(design, x, y, z, back, belly, half);
-                double edge = bottom;
-                for (int k = 0; k < Looks; k++)
-                {
-                    double low = bottom + k * dz, high = low + dz;
-                    bool inLow = Inside(low), inHigh = Inside(high);
-                    if (inLow == inHigh) continue;
-                    double at = Edge(Inside, low, high);
-                    if (inHigh) edge = at;
+                double y = half * Math.Sin(t), dy = half * Math.Cos(t) * Math.PI / 2 / across;
+                foreach ((double low, double high) in Intervals(z => Contains(design, x, y, z, back, belly, half), bottom, top))
                     // Halves are alike: every column has its mirror.
-                    else
-                        foreach (double side in new[] { y, -y })
-                            yield return new Column(new Vec3(x, side, 0.5 * (edge + at)), 0.5 * (at - edge), dx * dy * (at - edge));
-                }
+                    foreach (double side in new[] { y, -y })
+                        yield return new Column(new Vec3(x, side, 0.5 * (low + high)), 0.5 * (high - low), dx * dy * (high - low));
             }
+    }
+
+    /// <summary>Where an upright line runs inside, by looking at even steps and halving between.</summary>
+    private static IEnumerable<(double Low, double High)> Intervals(Func<double, bool> inside, double bottom, double top)
+    {
+        const int Looks = 60;
+        double step = (top - bottom) / Looks, entered = bottom;
+        for (int k = 0; k < Looks; k++)
+        {
+            double low = bottom + k * step, high = low + step;
+            if (inside(low) == inside(high)) continue;
+            double edge = Edge(inside, low, high);
+            if (inside(high)) entered = edge;
+            else yield return (entered, edge);
+        }
     }
 
     private static double Edge(Func<double, bool> inside, double low, double high)
