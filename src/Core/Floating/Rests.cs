@@ -186,6 +186,9 @@ public static class RestSearch
         for (int i = 0; i < energy.Length; i++)
             foreach (int j in grid.Neighbours[i])
                 Offer(basin[i], basin[j], (grid.Directions[i] + grid.Directions[j]).Unit(), Math.Max(energy[i], energy[j]));
+        // A rest that no lowest grid point led to has no basin: a point that leads down to it by one way and to another rest
+        // by another is itself no lower than the pass between the two.
+        for (int i = 0; i < energy.Length; i++) Offer(nearest[i], basin[i], grid.Directions[i], energy[i]);
         for (int a = 0; a < found.Count; a++)
             for (int b = a + 1; b < found.Count; b++)
                 if (Vec3.Angle(found[a].Balance.N, found[b].Balance.N) < 1.2 * Spacing)

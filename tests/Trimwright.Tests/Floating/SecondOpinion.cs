@@ -76,17 +76,18 @@ internal sealed class SecondOpinion
     }
 
     // Stations crowd towards the ends and columns towards the side, where a body thins out (x = ½L(1 − cos πu), y = b sin t);
-    // each row of columns starts elsewhere along the body, so that no attitude sees them in step.
+    // each row of columns starts elsewhere along the body, and each station's elsewhere across, so that no attitude sees
+    // them in step.
     private static IEnumerable<Column> Drill(LureDesign design, Body body, int along, int across)
     {
-        const double Golden = 0.6180339887498949;
+        const double Golden = 0.6180339887498949, Silver = 0.4142135623730951;
         double length = body.Length;
         double[] stations = [.. Enumerable.Range(0, 401).Select(i => length * i / 400)];
         double top = stations.Max(body.BackAt) + 0.1, bottom = stations.Min(body.BellyAt) - 0.1;
         for (int i = 0; i < along; i++)
             for (int j = 0; j < across; j++)
             {
-                double u = Math.PI * (i + (j + 0.5) * Golden % 1) / along, t = Math.PI / 2 * (j + 0.5) / across;
+                double u = Math.PI * (i + (j + 0.5) * Golden % 1) / along, t = Math.PI / 2 * (j + (i + 0.5) * Silver % 1) / across;
                 double x = length / 2 * (1 - Math.Cos(u)), dx = length / 2 * Math.Sin(u) * Math.PI / along;
                 double back = body.BackAt(x), belly = body.BellyAt(x), half = body.HalfBreadthAt(x);
                 double y = half * Math.Sin(t), dy = half * Math.Cos(t) * Math.PI / 2 / across;
