@@ -240,7 +240,10 @@ public static class RestSearch
             int a = Root(pass.A), b = Root(pass.B);
             if (a == b) continue;
             (int low, int high) = found[a].Balance.Energy <= found[b].Balance.Energy ? (a, b) : (b, a);
-            if (pass.Energy - found[high].Balance.Energy < same) group[high] = low;
+            if (pass.Energy - found[high].Balance.Energy >= same) continue;
+            // Of two that are the same to anybody, the one that rolls freely says more: a sphere's ripples stand as well.
+            if (found[high].Free && !found[low].Free && found[high].Balance.Energy - found[low].Balance.Energy < same) (low, high) = (high, low);
+            group[high] = low;
         }
         var roots = Enumerable.Range(0, found.Count).Where(i => Root(i) == i).OrderBy(i => found[i].Balance.Energy).ToList();
         var kept = new List<(int Root, bool Mirror)>();

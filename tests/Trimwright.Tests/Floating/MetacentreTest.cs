@@ -57,7 +57,7 @@ public class MetacentreTest
               "wood": { "density_g_cm3": 0.45 },
               "ballast": [ { "name": "strip", "form": "strip", "axis": "x", "length_mm": 60, "width_mm": 6, "thickness_mm": 3, "density_g_cm3": 11.3, "at_mm": [80, 0, -10] } ] }
             """);
-        Prediction level = Prediction.Of(lure, Forms.Tap(MeshSize.Live));
+        Prediction level = Prediction.Of(lure, Forms.Tap(new MeshSize(17, 64)));
         Assert.Equal(0, level.Posture.Trim, 1e-9);
         double depth = -level.Body.Cg.Z;
         Assert.True(depth > 1);

@@ -9,10 +9,10 @@ using Trimwright.Core.Water;
 namespace Trimwright.Tests.Floating;
 
 /// <summary>What holds for anything afloat: Archimedes, and symmetry. Sources: Archimedes, On Floating Bodies I, proposition 5.</summary>
+[Collection(DemosAfloat.Name)]
 public class PlainFormulaTest
 {
-    private static Prediction InTheSea(LureDesign design, Rig rig, MeshSize mesh) =>
-        Prediction.Of(design, new Circumstances(Stage.Finished, rig, WaterState.Ocean) { Mesh = mesh });
+    private static Prediction InTheSea(LureDesign demo, Rig rig) => DemosAfloat.Of(demo, rig, WaterState.Ocean);
 
     [Fact]
     public void What_floats_displaces_its_own_weight()
@@ -28,7 +28,7 @@ public class PlainFormulaTest
         }
         foreach (LureDesign lure in Lures.Demos)
             foreach (Rig rig in Enum.GetValues<Rig>())
-                Compare(InTheSea(lure, rig, MeshSize.Coarse), $"{lure.Name}, {rig}");
+                Compare(InTheSea(lure, rig), $"{lure.Name}, {rig}");
         for (int seed = 1; seed <= Tier.Count(6, 100, 1000); seed++)
             Compare(RandomSolid.Afloat(seed, 0.1 + 0.8 * new Random(seed).NextDouble()), $"seed {seed}");
         Assert.True(rests > 6);
@@ -41,7 +41,7 @@ public class PlainFormulaTest
         foreach (LureDesign lure in Lures.Demos)
             foreach (Rig rig in Enum.GetValues<Rig>())
             {
-                Prediction prediction = InTheSea(lure, rig, MeshSize.Coarse);
+                Prediction prediction = InTheSea(lure, rig);
                 foreach (Posture posture in prediction.Postures)
                 {
                     TestContext.Current.TestOutputHelper?.WriteLine(

@@ -32,7 +32,7 @@ public class SecondOpinionTest
     public void A_demo_lure_floats_as_a_second_opinion_has_it(string lure, Rig rig)
     {
         LureDesign design = Lures.Demo(lure);
-        var glued = new Circumstances(Stage.Glued, rig, WaterState.Ocean);
+        var glued = new Circumstances(Stage.Glued, rig, WaterState.Ocean) { Mesh = Tier.IsCi ? MeshSize.Live : new MeshSize(81, 64) };
         Compare(design, Prediction.Of(design, glued), $"{lure}, {rig}");
     }
 

@@ -41,10 +41,10 @@ public class SphereAndEllipsoidTest
     public void An_ellipsoid_lies_on_its_flat_side_as_deep_as_the_cubic_says_and_as_stiff()
     {
         const double a = 75, b = 20, c = 12;
-        foreach ((double s, double draft, double share) in Rows(2, 15))
+        foreach ((double s, double draft, double share) in Rows(1, 7))
         {
             double deep = share * c;
-            Prediction lying = Forms.Afloat(density => Forms.Ellipsoid(density, a, b, c), s, new MeshSize(81, 32));
+            Prediction lying = Forms.Afloat(density => Forms.Ellipsoid(density, a, b, c), s, MeshSize.Live);
             Posture posture = lying.Posture;
             Assert.Equal(0, posture.Trim, 1e-6);
             Assert.Equal(0, Math.Sin(posture.Heel!.Value), 1e-6);

@@ -10,12 +10,14 @@ using Trimwright.Core.Water;
 namespace Trimwright.Tests.Floating;
 
 /// <summary>Check 26: facts of the trade that nobody who makes lures doubts. Common practice, no source; direction and size.</summary>
+[Collection(DemosAfloat.Name)]
 public class TradeTest
 {
     private static readonly MeshSize Mesh = MeshSize.Coarse;
 
-    private static Prediction Of(LureDesign design, Rig rig, WaterState water) =>
-        Prediction.Of(design, new Circumstances(Stage.Finished, rig, water) { Mesh = Mesh });
+    private static Prediction Of(LureDesign demo, Rig rig, WaterState water) => DemosAfloat.Of(demo, rig, water);
+
+    private static Prediction Afresh(LureDesign design, Rig rig, WaterState water) => DemosAfloat.Afresh(design, rig, water);
 
     // Spare buoyancy needs no search for rests.
     private static FloatingBody Body(LureDesign design, Rig rig, WaterState water)
@@ -76,9 +78,9 @@ public class TradeTest
         int compared = 0;
         foreach (LureDesign lure in Lures.Demos)
         {
-            Prediction Carrying(double density, double carried) => Of(
+            Prediction Carrying(double density, double carried) => Afresh(
                 lure with { Leader = new LeaderDesign { DiameterMm = 1.05, DensityGPerCm3 = density, CarriedMm = carried } }, Rig.Rigged, WaterState.Ocean);
-            Prediction without = Carrying(1.78, 0);
+            Prediction without = Of(lure, Rig.Rigged, WaterState.Ocean);
             if (without.SpareBuoyancy <= 1) continue;
             double fluorocarbon = NoseDown(without, Carrying(1.78, 400)), nylon = NoseDown(without, Carrying(1.14, 400));
             Say($"{lure.Name}: 400 mm of fluorocarbon {fluorocarbon:F3}° nose down, nylon {nylon:F3}°");
@@ -103,7 +105,7 @@ public class TradeTest
         foreach (LureDesign lure in Lures.Demos)
         {
             LureDesign neutral = Neutral(lure);
-            Prediction sea = Of(neutral, Rig.Rigged, WaterState.Ocean), tap = Of(neutral, Rig.Rigged, WaterState.Tap);
+            Prediction sea = Afresh(neutral, Rig.Rigged, WaterState.Ocean), tap = Afresh(neutral, Rig.Rigged, WaterState.Tap);
             double share = tap.SpareBuoyancy / Displacement(tap);
             Say($"{lure.Name}: wood {neutral.Wood.DensityGPerCm3:F4} g/cm³, spare {sea.SpareBuoyancy:G3} g in the sea, {tap.SpareBuoyancy:F2} g in tap water, {100 * share:F2} %");
             Assert.Equal(0, sea.SpareBuoyancy, 1e-6);
@@ -153,7 +155,7 @@ public class TradeTest
         Assert.InRange(paulownia, balsa, Density("western redcedar"));
         // And a lure of it floats a little lower.
         LureDesign lure = Lures.Demo("slipway-150");
-        Prediction Of26(double kgPerM3) => Of(lure with { Wood = lure.Wood with { DensityGPerCm3 = kgPerM3 / 1000 } }, Rig.Bare, WaterState.Tap);
-        Assert.True(Of26(paulownia).Posture.Submerged > Of26(balsa).Posture.Submerged);
+        Prediction Wooden(double kgPerM3) => Afresh(lure with { Wood = lure.Wood with { DensityGPerCm3 = kgPerM3 / 1000 } }, Rig.Bare, WaterState.Tap);
+        Assert.True(Wooden(paulownia).Posture.Submerged > Wooden(balsa).Posture.Submerged);
     }
 }
