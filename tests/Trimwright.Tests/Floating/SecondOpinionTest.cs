@@ -15,7 +15,7 @@ namespace Trimwright.Tests.Floating;
 /// </summary>
 public class SecondOpinionTest
 {
-    private static readonly int Along = Tier.Count(120, 240), Across = Tier.Count(16, 32);
+    private static readonly int Along = Tier.Count(120, 200), Across = Tier.Count(16, 24);
 
     public static TheoryData<string, Rig> Cases()
     {
@@ -36,17 +36,22 @@ public class SecondOpinionTest
         Compare(design, Prediction.Of(design, glued), $"{lure}, {rig}");
     }
 
+    /// <summary>
+    /// A rest may be so soft that the metacentre's own allowance (check 9: 3e-3 of the diameter at 64 sides) turns it by a
+    /// degree. Between attitudes closer in energy than a tenth of what the search calls one rest, nothing is told of a
+    /// random lure's angle; demo lures are held to it always.
+    /// </summary>
     [Fact]
     public void Random_lures_float_as_a_second_opinion_has_it()
     {
-        for (int seed = 101; seed < 101 + Tier.Count(1, 20, 200); seed++)
+        for (int seed = 101; seed < 101 + Tier.Count(1, 8, 200); seed++)
         {
             LureDesign design = RandomSolid.Design(seed, 0.2 + 0.6 * new Random(seed).NextDouble());
-            Compare(design, Prediction.Of(design, Forms.Tap(new MeshSize(81, 64))), $"seed {seed}");
+            Compare(design, Prediction.Of(design, Forms.Tap(new MeshSize(81, 64))), $"seed {seed}", soft: RestSearch.Indifferent / 10);
         }
     }
 
-    private static void Compare(LureDesign design, Prediction prediction, string row)
+    private static void Compare(LureDesign design, Prediction prediction, string row, double soft = 0)
     {
         FloatingBody body = prediction.Body;
         double length = design.Body.LengthMm;
@@ -80,8 +85,14 @@ public class SecondOpinionTest
         void Centre(string what, Vec3 mine, Vec3 other) =>
             Tolerances.Check($"second opinion, {what}, share of the length", (mine - other).Length / length, 0, row);
 
-        void Attitude(string what, Posture posture, Vec3 found) =>
-            Tolerances.Check("second opinion, attitude, degrees", Units.ToDegrees(Apart(posture, found)), 0, $"{row}, {what}");
+        void Attitude(string what, Posture posture, Vec3 found)
+        {
+            double over = Math.Abs(Energy(posture) - opinion.Afloat(found).Energy) / body.Weight;
+            double apart = Units.ToDegrees(Apart(posture, found));
+            TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"{row}, {what}: {apart:F3}° and {over:G3} mm × weight apart"));
+            if (over >= soft || apart < 0.45) Tolerances.Check("second opinion, attitude, degrees", apart, 0, $"{row}, {what}");
+            else TestContext.Current.TestOutputHelper?.WriteLine("  too soft to tell");
+        }
 
         double Energy(Posture posture) => opinion.Afloat(posture.Plane.N).Energy;
     }
