@@ -12,9 +12,17 @@ internal static class ReferenceTable
         string[] header = lines[0].Split(',');
         return [.. lines.Skip(1).Where(l => l.Length > 0).Select(line =>
         {
-            string[] cells = line.Split(',');
+            string[] cells = Cells(line);
             return (IReadOnlyDictionary<string, string>)header.Zip(cells).ToDictionary(p => p.First, p => p.Second);
         })];
+    }
+
+    // A name with a comma in it stands in quotes.
+    private static string[] Cells(string line)
+    {
+        string[] quoted = line.Split('"');
+        for (int i = 1; i < quoted.Length; i += 2) quoted[i] = quoted[i].Replace(',', '\0');
+        return [.. string.Concat(quoted).Split(',').Select(cell => cell.Replace('\0', ','))];
     }
 
     public static double Number(this IReadOnlyDictionary<string, string> row, string column) =>

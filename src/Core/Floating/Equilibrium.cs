@@ -31,6 +31,7 @@ public static class Equilibrium
     private const double ForceTolerance = 1e-12;
     private const double MomentTolerance = 1e-11;
     private const double LongestStep = 0.35;
+    private const double LeastHeel = 1e-9;
 
     /// <summary>A rest that the descent came to.</summary>
     public readonly record struct Found(Balance Balance, bool Converged);
@@ -73,7 +74,7 @@ public static class Equilibrium
         for (int i = 0; i < MostSteps; i++)
         {
             (double g1, double g2) = here.Slope;
-            if (Moment(here) <= MomentTolerance * scale) return new Found(here, true);
+            if (Moment(here) <= MomentTolerance * scale) return new Found(Settle(body, here, scale), true);
             (double s1, double s2) = Step(here, g1, g2, scale);
             double slope = g1 * s1 + g2 * s2;
             double length = Math.Sqrt(s1 * s1 + s2 * s2), part = Math.Min(1, longest / length);
@@ -91,6 +92,23 @@ public static class Equilibrium
             here = taken;
         }
         return new Found(here, false);
+    }
+
+    /// <summary>
+    /// The last digits. One more step of Newton's costs one look and squares what error is left, which tells near a
+    /// branch point, where the righting moment is weak. And port and starboard are summed in different orders: a heel
+    /// within that rounding is none, exactly.
+    /// </summary>
+    private static Balance Settle(FloatingBody body, in Balance found, double scale)
+    {
+        Balance rest = found;
+        (double g1, double g2) = rest.Slope;
+        (double s1, double s2) = Step(rest, g1, g2, scale);
+        Balance nearer = Afloat(body, Turn(rest, s1, s2), rest.Offset);
+        if (Moment(nearer) < Moment(rest)) rest = nearer;
+        if (rest.N.Y == 0 || Math.Abs(rest.N.Y) > LeastHeel) return rest;
+        Balance level = Afloat(body, (rest.N with { Y = 0 }).Unit(), rest.Offset);
+        return Moment(level) <= MomentTolerance * scale ? level : rest;
     }
 
     private static double Moment(in Balance b)

@@ -83,6 +83,8 @@ public sealed record Posture
     {
         Vec3 up = body.Cb - body.Cg;
         bool any = up.Length < 1e-6;
+        // Halves that are alike differ by the rounding of their sums, which is no heel.
+        if (Math.Abs(up.Y) < 1e-13 * body.Reach) up = up with { Y = 0 };
         Posture posture = Facing(new WaterPlane(any ? Vec3.UnitZ : up.Unit(), 0), any);
         return posture with { Submerged = body.Volume, CentreOfBuoyancy = body.Cb, WettedArea = SolidProperties.Of(body.Skin).Area };
     }

@@ -223,6 +223,9 @@ public static class RestSearch
             foreach (int j in grid.Neighbours[i])
                 Offer(basin[i], basin[j], (grid.Directions[i] + grid.Directions[j]).Unit(), Math.Max(energy[i], energy[j]));
         foreach (Edge edge in valleys) Offer(edge.A, edge.B, edge.At, edge.Energy);
+        // A rest that no lowest grid point led to has no basin: a point that leads down to it by one way and to another rest
+        // by another is itself no lower than the pass between the two.
+        for (int i = 0; i < energy.Length; i++) Offer(nearest[i], basin[i], grid.Directions[i], energy[i]);
         for (int a = 0; a < found.Count; a++)
             for (int b = a + 1; b < found.Count; b++)
                 if (Vec3.Angle(found[a].Balance.N, found[b].Balance.N) < 1.2 * Spacing)
@@ -286,7 +289,10 @@ public static class RestSearch
             int a = Root(pass.A), b = Root(pass.B);
             if (a == b) continue;
             (int low, int high) = found[a].Balance.Energy <= found[b].Balance.Energy ? (a, b) : (b, a);
-            if (pass.Energy - found[high].Balance.Energy < same) group[high] = low;
+            if (pass.Energy - found[high].Balance.Energy >= same) continue;
+            // Of two that are the same to anybody, the one that rolls freely says more: a sphere's ripples stand as well.
+            if (found[high].Free && !found[low].Free && found[high].Balance.Energy - found[low].Balance.Energy < same) (low, high) = (high, low);
+            group[high] = low;
         }
         var roots = Enumerable.Range(0, found.Count).Where(i => Root(i) == i).OrderBy(i => found[i].Balance.Energy).ToList();
         var kept = new List<(int Root, bool Mirror)>();
