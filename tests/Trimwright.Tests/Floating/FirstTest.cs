@@ -1,6 +1,7 @@
 using Trimwright.Core;
 using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Sinking;
 using Trimwright.Core.Water;
 
 namespace Trimwright.Tests.Floating;
