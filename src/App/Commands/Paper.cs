@@ -57,14 +57,18 @@ internal static class Paper
         if (line.Length > 0) yield return first ? line.ToString() : indent + line;
     }
 
+    // A name with less room than this stands on a line of its own.
+    private const int LeastName = 14;
+
     /// <summary>A name at the left, values right-aligned in columns of their own; a long name takes lines of its own.</summary>
     public static IEnumerable<string> Row(string name, int width, params (string Text, int Width)[] values)
     {
         int used = values.Sum(v => v.Width);
         string indent = name[..(name.Length - name.TrimStart().Length)];
-        string[] lines = [.. Wrap(name, Math.Max(width - used - 1, 10) - indent.Length, "  ").Select(line => indent + line)];
-        for (int i = 0; i < lines.Length - 1; i++) yield return lines[i];
-        var row = new StringBuilder((lines.Length > 0 ? lines[^1] : "").PadRight(width - used));
+        bool beside = width - used - 1 >= LeastName;
+        string[] lines = [.. Wrap(name, (beside ? width - used - 1 : width) - indent.Length, "  ").Select(line => indent + line)];
+        for (int i = 0; i < lines.Length - (beside ? 1 : 0); i++) yield return lines[i];
+        var row = new StringBuilder((beside && lines.Length > 0 ? lines[^1] : "").PadRight(Math.Max(width - used, 0)));
         foreach ((string text, int column) in values) row.Append(text.PadLeft(column));
         yield return row.ToString().TrimEnd();
     }

@@ -123,7 +123,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
     {
         if (p.SpareBuoyancy <= 0)
         {
-            yield return $"At rest under water it hangs {Words.Trim(p.Posture.Trim, notation)}.";
+            foreach (string line in Paper.Wrap($"At rest under water it hangs {Words.Trim(p.Posture.Trim, notation)}.", width)) yield return line;
             yield break;
         }
         yield return p.Postures.Length == 1 ? "How it can sit: one way" : $"How it can sit: {p.Postures.Length} ways";
