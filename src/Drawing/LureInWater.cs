@@ -133,7 +133,7 @@ public static class LureInWater
     {
         double width = Width - Column - 8;
         double y = surface - 11;
-        marks.Add(new Label(Shorten(design.Name, 30), new PagePoint(Column, y), 5.2, Voice.Title));
+        marks.Add(new Label(Shorten(design.Name, 24), new PagePoint(Column, y), 5.2, Voice.Title));
         string chosen = $"{Words.Of(p.Ledger.Stage)}, {Words.Of(p.Ledger.Rig)}, {Words.In(p.Circumstances.Water)}, "
             + $"{notation.Number(p.Circumstances.Water.TemperatureC, 0)} °C";
         marks.Add(new Label(chosen, new PagePoint(Column, y + 6), 3.1, Voice.Label));

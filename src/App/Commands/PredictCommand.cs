@@ -92,7 +92,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
             yield break;
         }
         double low = 1000 * fall.Rate * (1 - fall.Doubt), high = 1000 * fall.Rate * (1 + fall.Doubt);
-        string rate = $"{notation.Number(1000 * fall.Rate, 0)} mm/s, give or take {notation.Number(100 * fall.Doubt, 0)} % ({notation.Number(low, 0)} to {notation.Number(high, 0)})"
+        string rate = $"{notation.Number(1000 * fall.Rate, 0)} mm/s, give or take {notation.Number(100 * fall.Doubt, 0)}\u00A0% ({notation.Number(low, 0)} to {notation.Number(high, 0)})"
             + $"; from rest the first metre takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(1000)), notation)}";
         foreach (string line in Paper.Wrap(rate + ".", width - 2, "")) yield return "  " + line;
         foreach (Touch touch in answer.Touches)
@@ -123,7 +123,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
     {
         if (p.SpareBuoyancy <= 0)
         {
-            foreach (string line in Paper.Wrap($"At rest under water it hangs {Words.Trim(p.Posture.Trim, notation)}.", width)) yield return line;
+            foreach (string line in Paper.Wrap($"At rest under water it {Words.Posture(p.Posture, notation, "hangs")}.", width)) yield return line;
             yield break;
         }
         yield return p.Postures.Length == 1 ? "How it can sit: one way" : $"How it can sit: {p.Postures.Length} ways";
