@@ -211,6 +211,10 @@ public static class RestSearch
             }
             return nearest[i];
         }
+        // Newton may point from a place to a rest that lies higher: that place is not in its basin.
+        double rounding = 1e-6 * body.Weight * body.Reach;
+        for (int i = 0; i < nearest.Length; i++)
+            if (nearest[i] >= 0 && energy[i] < found[nearest[i]].Balance.Energy - rounding) nearest[i] = -1;
         int[] basin = [.. Enumerable.Range(0, energy.Length).Select(Basin)];
         var lowestEdge = new Dictionary<(int, int), (Vec3 At, double Energy)>();
         void Offer(int a, int b, Vec3 at, double height)
@@ -242,8 +246,8 @@ public static class RestSearch
         double scale = body.Weight * body.Reach;
         double floor = Math.Max(found[a].Balance.Energy, found[b].Balance.Energy);
         Balance here = Equilibrium.Afloat(body, from);
-        double grid = Math.Max(Math.Min(height, double.MaxValue), floor);
-        if (height == double.MaxValue) grid = Math.Max(here.Energy, floor);
+        // Both ends of a grid edge may lie lower than the ridge that it crosses.
+        double grid = Math.Max(height == double.MaxValue ? here.Energy : Math.Max(height, here.Energy), floor);
         for (int i = 0; i < 40; i++)
         {
             (double g1, double g2) = here.Slope;

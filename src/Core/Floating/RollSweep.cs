@@ -16,6 +16,10 @@ internal static class RollSweep
 {
     private const int Steps = 24;
     private const double Loose = 1e-7;
+    private const double Aside = 0.05;
+
+    // How often a stretch in question is halved.
+    private const int Deepest = 3;
 
     // Nearer the vertical than this, rolling says nothing.
     private const double Steepest = 75 * Math.PI / 180;
@@ -38,17 +42,19 @@ internal static class RollSweep
         {
             if (Look(body, heel + k * step, 2 * trim - before, offset) is not { } here) return [];
             (before, trim, offset) = (k == 0 ? here.Trim : trim, here.Trim, here.Offset);
+            if (k is 0 or Steps) here = Beside(here, k == 0 ? Aside * step : -Aside * step);
             if (way.Count > 0) Between(body, way, here);
             way.Add(here);
         }
         // A valley that does not close on itself is another's by now.
         if (Math.Abs(way[^1].Energy - rest.Energy) > same) return [];
-        // At the rest itself the slope is 0 but for rounding; on both sides of it, it leads up.
-        double flat = 1e-12 * body.Weight * body.Reach;
-        way[0] = way[0] with { Slope = flat };
-        way[^1] = way[^1] with { Slope = -flat };
         return Thinned([new Extreme(rest.N, rest.Energy, true), .. Extremes(body, way)], same, known);
     }
+
+    // At the rest itself the slope is its rounding, which says nothing of where a pass begins; a little aside, the rest's own
+    // curvature says which way is up.
+    private static Station Beside(in Station rest, double turn) =>
+        rest with { Heel = rest.Heel + turn, Slope = Math.CopySign(Math.Max(Math.Abs(rest.Curve * turn), double.Epsilon), turn) };
 
     private static Station? Look(FloatingBody body, double heel, double trim, double offset)
     {
@@ -75,10 +81,10 @@ internal static class RollSweep
     }
 
     // A slope of the same sign at both ends may still have changed it twice between them.
-    private static void Between(FloatingBody body, List<Station> way, in Station b)
+    private static void Between(FloatingBody body, List<Station> way, in Station b, int depth = 0)
     {
         Station a = way[^1];
-        if (a.Slope > 0 != b.Slope > 0) return;
+        if (a.Slope > 0 != b.Slope > 0 || depth == Deepest) return;
         double turn = b.Heel - a.Heel, worst = Math.Min(Math.Abs(a.Slope), Math.Abs(b.Slope)), at = -1;
         for (int k = 1; k < 8; k++)
         {
@@ -89,7 +95,10 @@ internal static class RollSweep
             if (same < 0.5 * worst) (worst, at) = (same, t);
         }
         if (at < 0 || worst > 0.5 * Math.Min(Math.Abs(a.Slope), Math.Abs(b.Slope))) return;
-        if (Look(body, a.Heel + at * turn, (1 - at) * a.Trim + at * b.Trim, a.Offset) is { } middle) way.Add(middle);
+        if (Look(body, a.Heel + at * turn, (1 - at) * a.Trim + at * b.Trim, a.Offset) is not { } middle) return;
+        Between(body, way, middle, depth + 1);
+        way.Add(middle);
+        Between(body, way, b, depth + 1);
     }
 
     private static List<Extreme> Extremes(FloatingBody body, List<Station> way)
@@ -101,7 +110,7 @@ internal static class RollSweep
             if (a.Slope > 0 == b.Slope > 0) continue;
             bool isRest = a.Slope <= 0;
             // Regula falsi (Illinois) on the slope along the valley.
-            for (int k = 0; k < 4; k++)
+            for (int k = 0; k < 8; k++)
             {
                 double t = a.Slope / (a.Slope - b.Slope);
                 if (Look(body, a.Heel + t * (b.Heel - a.Heel), (1 - t) * a.Trim + t * b.Trim, a.Offset) is not { } middle) break;
