@@ -138,7 +138,7 @@ internal sealed class RingMaker
             (C[0], S[0], C[quarter]) = (1, 0, cut);
             for (int k = 0; k < quarter; k++)
                 Polygon += 0.5 * ((C[k] - cut) * S[k + 1] - (C[k + 1] - cut) * S[k]);
-            Exact = Section.QuadrantArea(n) - Section.StripArea(cut, n);
+            Exact = Section.AreaBeyond(cut, n);
         }
     }
 }

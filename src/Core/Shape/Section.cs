@@ -62,7 +62,16 @@ public readonly record struct Section(
         return u >= 1 ? 0 : Math.Pow(1 - Math.Pow(u, n), 1 / n);
     }
 
-    /// <summary>Area between the centreline and y = c under the unit quadrant's curve, both in units of b and h.</summary>
-    internal static double StripArea(double c, double fullness) =>
-        c <= 0 ? 0 : Quadrature.Over(u => Math.Pow(1 - Math.Pow(u, fullness), 1 / fullness), 0, Math.Min(c, 1), 2);
+    /// <summary>
+    /// Area of the unit quadrant beyond c, ∫ (1 − uⁿ)^(1/n) du from c to 1, as an incomplete beta function (t = 1 − uⁿ):
+    /// precise to the very tip, where the whole less the strip before c would be rounding and nothing else.
+    /// </summary>
+    internal static double AreaBeyond(double c, double fullness)
+    {
+        if (c <= 0) return QuadrantArea(fullness);
+        if (c >= 1) return 0;
+        // 1 − cⁿ without loss of digits near c = 1.
+        double t = -double.ExpM1(fullness * Math.Log(c));
+        return QuadrantArea(fullness) * SpecialFunctions.BetaRegularized(1 + 1 / fullness, 1 / fullness, t);
+    }
 }
