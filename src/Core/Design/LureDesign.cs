@@ -333,6 +333,9 @@ public sealed record JointDesign
     public Kept Kept { get; init; }
 
     public double TackThicknessMm => TackMm ?? (Tack == Tack.Spots ? 0.03 : 0.1);
+
+    /// <summary>Width that each half may lose in parting and cleaning, mm.</summary>
+    public double LostPerHalf => (KerfMm + TackThicknessMm) / 2 + CleanedOffMm;
 }
 
 /// <summary>A pair of eyes, let into sockets of their own size.</summary>

@@ -22,7 +22,7 @@ internal static class Soundness
                     $"more than {Findings.Show(body.Section[i - 1].X)}", "Put the stations in order from nose to tail.");
         if (findings.Faults.Count > 0) return;
         Body surface = body.Surface();
-        Sides(surface, findings);
+        Sides(body, surface, findings);
         if (findings.Faults.Count > 0) return;
         Face(body, surface, findings);
         Joint(design, surface, findings);
@@ -33,6 +33,7 @@ internal static class Soundness
         Hardware(design, findings);
         if (design.Finish.Sum(c => c.Coats * c.ThicknessMm) is var film && film > 10)
             findings.Add("range", "finish", $"{Findings.Show(film)} mm of film in all", "at most 10 mm", "Check coats and thickness; thickness_mm is that of one coat.");
+        if (findings.Faults.Count == 0) WoodLeft.Check(design, surface, findings);
     }
 
     private static void Outline(Outline outline, string path, double length, Findings findings)
@@ -58,13 +59,12 @@ internal static class Soundness
                 findings.Add("reference", path + ".corners_mm", Findings.Show(corner), "the x of an inner point", "Name a point that is there.");
     }
 
-    private static void Sides(Body surface, Findings findings)
+    private static void Sides(BodyDesign body, Body surface, Findings findings)
     {
         double tallest = 0, widest = 0;
         bool crossed = false, thin = false;
-        for (int i = 0; i <= 800; i++)
+        foreach (double x in Stations(body))
         {
-            double x = surface.Length * 0.5 * (1 - Math.Cos(Math.PI * i / 800));
             double back = surface.BackAt(x), belly = surface.BellyAt(x), half = surface.HalfBreadthAt(x);
             tallest = Math.Max(tallest, back - belly);
             widest = Math.Max(widest, half);
@@ -88,6 +88,17 @@ internal static class Soundness
             findings.Add("geometry", "body.plan", $"a body {Findings.Show(2 * widest)} mm wide", "at least 1 mm somewhere", "Give the plan outline inner points.");
     }
 
+    // Close together at the ends, where curves are steep, and in every gap between points, however narrow.
+    private static IEnumerable<double> Stations(BodyDesign body)
+    {
+        const int Even = 800;
+        for (int i = 0; i <= Even; i++) yield return body.LengthMm * 0.5 * (1 - Math.Cos(Math.PI * i / Even));
+        foreach (Outline outline in (Outline[])[body.Back, body.Belly, body.Plan])
+            for (int i = 1; i < outline.Points.Length; i++)
+                for (int k = 1; k <= 4; k++)
+                    yield return outline.Points[i - 1].X + k / 4.0 * (outline.Points[i].X - outline.Points[i - 1].X);
+    }
+
     private static void Face(BodyDesign body, Body surface, Findings findings)
     {
         if (body.NoseFace is not { } face) return;
@@ -97,6 +108,10 @@ internal static class Soundness
                 "Let back, belly and plan begin off the axis, or leave out nose_face.");
             return;
         }
+        if (face.Kind == NoseFaceKind.Flat && face.SlantDeg != 0)
+            findings.Warn("body.nose_face.kind", $"the face is called flat, yet it leans by its slant_deg of {Findings.Show(face.SlantDeg)}; call it slanted");
+        if (face.Kind != NoseFaceKind.Cupped && face.CupDepthMm > 0)
+            findings.Warn("body.nose_face.kind", $"a face that is not cupped has no cup; its cup_depth_mm has no effect");
         double height = surface.BackAt(0) - surface.BellyAt(0);
         double lean = Math.Abs(Math.Tan(Quantities.Units.FromDegrees(face.SlantDeg))) * height;
         if (lean > 0.3 * body.LengthMm)
@@ -131,12 +146,15 @@ internal static class Soundness
     private static void Joint(LureDesign design, Body surface, Findings findings)
     {
         if (design.Joint is not { } joint) return;
-        double widest = Enumerable.Range(0, 101).Max(i => surface.HalfBreadthAt(surface.Length * i / 100));
-        double lost = (joint.KerfMm + joint.TackThicknessMm) / 2 + joint.CleanedOffMm;
-        if (lost > widest / 2)
-            findings.Add("geometry", "joint", $"{Findings.Show(lost)} mm lost from each half", $"at most {Findings.Show(widest / 2)} mm", "Check kerf_mm, tack_mm and cleaned_off_mm.");
+        double widest = Enumerable.Range(0, 129).Max(i => surface.HalfBreadthAt(surface.Length * i / 128));
+        // The narrower of unequal halves must keep its half.
+        double narrow = Math.Max(widest - Math.Abs(design.Halves?.RightWiderMm ?? 0) / 2, 0);
+        double lost = joint.LostPerHalf;
+        if (lost > narrow / 2)
+            findings.Add("geometry", "joint", $"{Findings.Show(lost)} mm lost from each half", $"at most {Findings.Show(narrow / 2)} mm, half of the narrower half",
+                "Check kerf_mm, tack_mm and cleaned_off_mm.");
         if (joint.GlueLineMm > widest / 2)
-            findings.Add("geometry", "joint.glue_line_mm", Findings.Show(joint.GlueLineMm), $"at most {Findings.Show(widest / 2)}", "Check the glue line.");
+            findings.Add("geometry", "joint.glue_line_mm", Findings.Show(joint.GlueLineMm), $"at most {Findings.Show(widest / 2)} mm", "Check the glue line.");
     }
 
     private static void Halves(LureDesign design, Findings findings)
@@ -173,6 +191,10 @@ internal static class Soundness
             if (x < 0 || x > surface.Length || z > surface.BackAt(x) + 30 || z < surface.BellyAt(x) - 30)
                 findings.Add("geometry", $"wire.run_mm[{i}]", $"[{Findings.Show(x)}, {Findings.Show(z)}]", "points in the body or its hangers", "Move the point into the glue face.");
         }
+        double longest = 4 * surface.Length + 100 * (2 + wire.Hangers.Length);
+        if (WoodLeft.Run(wire) is var run && run > longest)
+            findings.Add("geometry", "wire.run_mm", $"a run of {Findings.Show(run, 1)} mm", $"at most {Findings.Show(longest, 1)} mm on this body",
+                "Give the run once from nose to tail, with its dips to the hangers.");
         CheckHang(wire.LineTie.HangAtMm, "wire.line_tie.hang_at_mm", surface, findings);
         CheckHang(wire.TailLoop?.HangAtMm, "wire.tail_loop.hang_at_mm", surface, findings);
         for (int i = 0; i < wire.Hangers.Length; i++)
@@ -209,8 +231,10 @@ internal static class Soundness
                 findings.Add("reference", path + ".on_wire", "true", "a wire to thread it on", "Add \"wire\", or leave out on_wire.");
             if (piece.OnWire && piece.BoreMm < design.Wire?.DiameterMm)
                 findings.Add("geometry", path + ".bore_mm", Findings.Show(piece.BoreMm), $"at least the wire's {Findings.Show(design.Wire.DiameterMm)} mm", "Give the bore's diameter.");
-            if (piece.BoreMm > 0 && piece.Form != BallastForm.Strip && piece.BoreMm >= piece.DiameterMm)
-                findings.Add("geometry", path + ".bore_mm", Findings.Show(piece.BoreMm), $"less than the piece's {Findings.Show(piece.DiameterMm)} mm", "Correct the bore.");
+            double across = piece.Form == BallastForm.Strip ? Math.Min(piece.WidthMm, piece.ThicknessMm) : piece.DiameterMm;
+            if (piece.BoreMm > 0 && (piece.BoreMm >= across || piece.Stuff <= 0))
+                findings.Add("geometry", path + ".bore_mm", $"{Findings.Show(piece.BoreMm)} mm, which leaves nothing of the piece",
+                    $"a bore well under its {Findings.Show(across)} mm", "Correct the bore.");
             Vec3 outside = piece.Points().FirstOrDefault(p => !surface.Contains(p), new Vec3(double.NaN, 0, 0));
             if (double.IsFinite(outside.X))
                 findings.Add("geometry", path + ".at_mm", $"{JsonTree.Shorten(piece.Name)} reaches ({Findings.Show(outside.X)}, {Findings.Show(outside.Y)}, {Findings.Show(outside.Z)}), outside the body",
