@@ -20,7 +20,9 @@ internal sealed class Findings
 
     public void Warn(string path, string text) => Warnings.Add(new Warning(path, text));
 
-    public static string Show(double value) => value.ToString("0.######", CultureInfo.InvariantCulture);
+    /// <summary>A number for a message, to at most so many decimals.</summary>
+    public static string Show(double value, int decimals = 6) =>
+        value.ToString("0." + new string('#', decimals), CultureInfo.InvariantCulture);
 }
 
 /// <summary>

@@ -68,8 +68,7 @@ internal static class WoodLeft
         double length = Run(wire);
         if (wire.RunMm.IsEmpty)
             length = surface.Length + wire.Hangers.Sum(h => 2 * Math.Max(surface.BackAt(h.XMm) - surface.BellyAt(h.XMm), 0));
-        foreach (EyeDesign eye in (IEnumerable<EyeDesign?>)[wire.LineTie, wire.TailLoop])
-            if (eye is not null) length += Eye(wire, eye);
+        length += Eye(wire, wire.LineTie) + (wire.TailLoop is { } tail ? Eye(wire, tail) : 0);
         return length + wire.Hangers.Where(h => h.Kind == HangerKind.Loop).Sum(h => Eye(wire, h.Eye));
     }
 
