@@ -111,6 +111,18 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         Vec3 along = wire.InsideLength > 0 ? wire.InsideMoment / wire.InsideLength : Vec3.Zero;
         Cut(parts, "wood cut for wire", slot, along);
         Fill(slot - share * wire.InsideLength * area, along);
+        AddWraps(parts, described, slotWidth);
+    }
+
+    // Wraps lie round the leg: a groove three wires wide, of which the leg's own slot is cut already.
+    private void AddWraps(List<Part> parts, WireDesign described, double slotWidth)
+    {
+        (double length, double wound, Vec3 moment) = wire!.Wound;
+        if (length == 0) return;
+        double wide = 2 * described.DiameterMm + slotWidth;
+        double groove = (wide * wide - slotWidth * slotWidth) * length;
+        Cut(parts, "wood cut for wraps", groove, moment / length);
+        Fill(Math.Max(groove - wound * Solids.Cylinder(described.DiameterMm, 1), 0), moment / length);
     }
 
     private void Cut(List<Part> parts, string name, double volume, Vec3 at)

@@ -46,6 +46,12 @@ public sealed class WireShape
 
     public Vec3 InsideMoment { get; private set; }
 
+    /// <summary>
+    /// Wraps in the wood, which take a wider groove and are not in <see cref="InsideLength"/>: length along the legs, of the
+    /// wire wound there, and length along × place.
+    /// </summary>
+    public (double Along, double Wire, Vec3 Moment) Wound { get; private set; }
+
     /// <summary>Wire outside the wood, by place: length, length × place.</summary>
     public IReadOnlyDictionary<string, (double Length, Vec3 Moment)> Outside => outside;
 
@@ -197,6 +203,12 @@ public sealed class WireShape
         Length += length;
         Moment += length * at;
         SecondMoment += length * new Vec3(at.X * at.X, at.Y * at.Y, at.Z * at.Z);
+        if (inside && wound != 1)
+        {
+            double along = (to - from).Length;
+            Wound = (Wound.Along + along, Wound.Wire + length, Wound.Moment + along * at);
+            return;
+        }
         if (inside)
         {
             InsideLength += length;
