@@ -78,7 +78,7 @@ internal static class RandomRigs
         double height = surface.BackAt(x) - surface.BellyAt(x), half = surface.HalfBreadthAt(x);
         double size = Between(random, 0.25, 0.7) * Math.Min(height, 2 * half);
         double z = surface.BellyAt(x) + Between(random, 0.2, 0.55) * height, y = lopsided ? Between(random, -0.4, 0.4) * half : 0;
-        if (threaded) (y, z) = (0, WireShape.RunHeight(wire!, surface, x));
+        if (threaded) (y, z) = (0, WireRun.Height(wire!, surface, x));
         bool weighed = Chance(random, 0.25);
         double density = new[] { 11.3, 11.3, 11.3, 7.8, 17.5, 0.22 }[random.Next(6)];
         var piece = new BallastPiece

@@ -239,10 +239,25 @@ internal static class Soundness
             if (double.IsFinite(outside.X))
                 findings.Add("geometry", path + ".at_mm", $"{JsonTree.Shorten(piece.Name)} reaches ({Findings.Show(outside.X)}, {Findings.Show(outside.Y)}, {Findings.Show(outside.Z)}), outside the body",
                     "a piece wholly in the wood", "Move it, or choose a smaller one.");
+            if (design.Wire is { } wire && !piece.OnWire && OnRun(wire, surface, piece))
+                findings.Warn(path + ".at_mm", "the wire's run passes through this weight; move it clear, or bore it and set on_wire");
             for (int j = 0; j < i; j++)
                 if (Overlap(piece, design.Ballast[j]))
                     findings.Warn(path + ".at_mm", $"overlaps \"{JsonTree.Shorten(design.Ballast[j].Name)}\"; two weights can't fill one place");
         }
+    }
+
+    // The straight run, dips left out; the box of the piece is close enough for a word of warning.
+    private static bool OnRun(WireDesign wire, Body surface, BallastPiece piece)
+    {
+        Vec3 middle = piece.Middle, half = 0.5 * piece.Box;
+        if (Math.Abs(middle.Y) > half.Y + wire.DiameterMm / 2) return false;
+        for (int k = 0; k <= 8; k++)
+        {
+            double x = middle.X + (k / 4.0 - 1) * half.X;
+            if (Math.Abs(WireRun.Height(wire, surface, x) - middle.Z) < half.Z + wire.DiameterMm / 2) return true;
+        }
+        return false;
     }
 
     private static bool Overlap(BallastPiece a, BallastPiece b)

@@ -15,7 +15,7 @@ internal static class WoodLeft
 
     public static void Check(LureDesign design, Body surface, Findings findings)
     {
-        var seam = new Seam(-(design.Joint?.LostPerHalf ?? 0), design.Halves?.RightWiderMm ?? 0);
+        var seam = new Seam(design.Joint?.LostPerHalf ?? 0, 0, design.Halves?.RightWiderMm ?? 0);
         double wood = SolidProperties.Of(BodyMesh.Of(surface, MeshSize.Coarse, seam)).Volume;
         List<Taken> cuts = [.. Cuts(design, surface)];
         double all = cuts.Sum(c => c.Volume);

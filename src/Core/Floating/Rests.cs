@@ -66,6 +66,7 @@ public static class RestSearch
             if (lowest || PointsNear(looks[i], out _)) nearest[i] = Add(body, found, looks[i], lowest);
         }
         List<Edge> valleys = Roll(body, found);
+        if (Math.Abs(body.Cg.Y) + Math.Abs(body.Cb.Y) < 1e-9 * body.Reach) AddMirrorImages(body, found);
         List<Pass> passes = PassSearch.Between(body, grid, energy, nearest, found, valleys);
         return Arrange(body, found, passes);
     }
@@ -177,6 +178,14 @@ public static class RestSearch
                     edges.Add(new Edge(at[(k + round.Count - 1) % round.Count], at[(k + 1) % round.Count], round[k].N, round[k].Energy));
         }
         return edges;
+    }
+
+    // What a lure alike left and right does to one side it does to the other, however shallow.
+    private static void AddMirrorImages(FloatingBody body, List<Minimum> found)
+    {
+        for (int i = 0, count = found.Count; i < count; i++)
+            if (!found[i].Free && Math.Abs(found[i].Balance.N.Y) > Beside)
+                Nearby(body, found, found[i].Balance.N with { Y = -found[i].Balance.N.Y });
     }
 
     private static int Nearby(FloatingBody body, List<Minimum> found, Vec3 n)

@@ -25,7 +25,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
             double inSlots = 0;
             foreach (Hanger hanger in described.Hangers)
             {
-                if (hanger.Kind == HangerKind.Swivel) inSlots += AddSlot(parts, lumps, described, hanger);
+                if (hanger.Kind == HangerKind.Swivel) inSlots += AddSlot(parts, lumps, described, hanger, filled);
                 if (hanger.Kind == HangerKind.ScrewEye) AddScrewEye(parts, lumps, described, hanger);
             }
             AddWire(parts, lumps, described, inSlots);
@@ -44,10 +44,10 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
     }
 
     /// <summary>A swivel's slot stays open to the water; returns the length of wire that lies in it, mm.</summary>
-    private double AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger)
+    private double AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger, bool glued)
     {
         double length = hanger.SlotMm?[0] ?? Allowances.SwivelSlotLength, width = hanger.SlotMm?[1] ?? Allowances.SwivelSlotWidth;
-        double top = Math.Min(WireShape.RunHeight(described, body, hanger.XMm) + described.DiameterMm / 2, body.BackAt(hanger.XMm));
+        double top = Math.Min(WireRun.Height(described, body, hanger.XMm) + described.DiameterMm / 2, body.BackAt(hanger.XMm));
         double bottom = body.BellyAt(hanger.XMm);
         double depth = top - bottom;
         if (depth <= 0) return 0;
@@ -56,7 +56,12 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         double wireThrough = Solids.Cylinder(described.DiameterMm, length);
         double water = Math.Max(cut - wireThrough, 0);
         parts.Add(Part.At(PartGroup.Wood, $"open slot at {hanger.Name}", -wood * cut, middle, -water));
-        lumps.Add(new Lump(middle, -water, Math.Max(depth, width)));
+        // Cut half in each half, it opens by the glue line that parts them.
+        JointDesign joint = design.Joint ?? new JointDesign();
+        double opened = glued ? joint.GlueLineMm * length * depth : 0;
+        if (opened > 0)
+            parts.Add(Part.At(PartGroup.Glue, $"no glue in the slot at {hanger.Name}", -Units.FromGramsPerCm3(joint.GlueDensityGPerCm3) * opened, middle, -opened));
+        lumps.Add(new Lump(middle, -water - opened, Math.Max(depth, width)));
         return length;
     }
 
@@ -107,12 +112,19 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
     // Wraps lie round the leg: a groove three wires wide, of which the leg's own slot is cut already.
     private void AddWraps(List<Part> parts, WireDesign described, double slotWidth)
     {
-        (double length, double wound, Vec3 moment) = wire!.Wound;
-        if (length == 0) return;
-        double wide = 2 * described.DiameterMm + slotWidth;
-        double groove = (wide * wide - slotWidth * slotWidth) * length;
-        Cut(parts, "wood cut for wraps", groove, moment / length);
-        Fill(Math.Max(groove - wound * Solids.Cylinder(described.DiameterMm, 1), 0), moment / length);
+        double wide = 2 * described.DiameterMm + slotWidth, area = Solids.Cylinder(described.DiameterMm, 1), all = 0;
+        Vec3 moment = Vec3.Zero;
+        foreach ((double along, double length, Vec3 at) in wire!.Wound)
+        {
+            // Near an end the body may be thinner than the groove.
+            Section section = body.SectionAt(at.X);
+            double tall = Math.Min(wide, section.Back - section.Belly), broad = Math.Min(wide, 2 * section.HalfBreadth);
+            double groove = Math.Max(tall * broad - slotWidth * slotWidth, 0) * along;
+            all += groove;
+            moment += groove * at;
+            Fill(Math.Max(groove - length * area, 0), at);
+        }
+        if (all > 0) Cut(parts, "wood cut for wraps", all, moment / all);
     }
 
     private void Cut(List<Part> parts, string name, double volume, Vec3 at)

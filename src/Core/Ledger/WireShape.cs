@@ -44,10 +44,12 @@ public sealed class WireShape
     public Vec3 InsideMoment { get; private set; }
 
     /// <summary>
-    /// Wraps in the wood, which take a wider groove and are not in <see cref="InsideLength"/>: length along the legs, of the
-    /// wire wound there, and length along × place.
+    /// Wraps in the wood, piece by piece, which take a wider groove and are not in <see cref="InsideLength"/>: length along
+    /// the leg, of the wire wound there, and place.
     /// </summary>
-    public (double Along, double Wire, Vec3 Moment) Wound { get; private set; }
+    public IReadOnlyList<(double Along, double Wire, Vec3 At)> Wound => wraps;
+
+    private readonly List<(double Along, double Wire, Vec3 At)> wraps = [];
 
     /// <summary>Wire outside the wood, by place: length, length × place.</summary>
     public IReadOnlyDictionary<string, (double Length, Vec3 Moment)> Outside => outside;
@@ -72,20 +74,6 @@ public sealed class WireShape
         foreach (Hanger hanger in wire.Hangers)
             if (hanger.Kind == HangerKind.Loop) TurnEye(places.First(p => p.Place == hanger.Name));
         if (wire.TailLoop is not null) TurnEye(places[^1]);
-    }
-
-    /// <summary>The height of the straight run at x, mm, dips left out.</summary>
-    public static double RunHeight(WireDesign wire, Body body, double x)
-    {
-        double from = wire.LineTie.ZMm, to = wire.TailLoop?.ZMm ?? from;
-        if (wire.RunMm.IsEmpty) return from + (to - from) * Math.Clamp(x / body.Length, 0, 1);
-        for (int i = 1; i < wire.RunMm.Length; i++)
-        {
-            (double x0, double z0) = wire.RunMm[i - 1];
-            (double x1, double z1) = wire.RunMm[i];
-            if (x >= x0 && x <= x1 && x1 > x0) return z0 + (z1 - z0) * (x - x0) / (x1 - x0);
-        }
-        return x < wire.RunMm[0].X ? wire.RunMm[0].Z : wire.RunMm[^1].Z;
     }
 
     private static HangPlace Place(string name, EyeDesign eye, Vec3 surface, Vec3 outward)
@@ -117,12 +105,12 @@ public sealed class WireShape
         // Without a tail loop the wire ends in the wood a little behind its last hanger.
         double last = wire.Hangers.Length > 0 ? wire.Hangers.Max(h => h.XMm) + 15 : body.Length - 10;
         double end = Math.Clamp(last, body.Length / 10, 0.95 * body.Length);
-        if (wire.RunMm.IsEmpty) path.Add(new Vec3(end, 0, RunHeight(wire, body, end)));
+        if (wire.RunMm.IsEmpty) path.Add(new Vec3(end, 0, WireRun.Height(wire, body, end)));
     }
 
     private void AddHanger(WireDesign wire, Hanger hanger, HangPlace place)
     {
-        double run = RunHeight(wire, body, hanger.XMm);
+        double run = WireRun.Height(wire, body, hanger.XMm);
         if (hanger.Kind == HangerKind.Swivel)
         {
             path.Add(new Vec3(hanger.XMm, 0, run));
@@ -167,7 +155,8 @@ public sealed class WireShape
     /// <summary>Lays wire from place to place; wound wire is <paramref name="wound"/> times as long as its way.</summary>
     private void Lay(Vec3 from, Vec3 to, string place, double wound = 1)
     {
-        int pieces = Math.Max(1, (int)Math.Ceiling((to - from).Length / (Step * diameter)));
+        // A whole number of steps must not become one more by its rounding.
+        int pieces = Math.Max(1, (int)Math.Ceiling((to - from).Length / (Step * diameter) - 1e-9));
         Vec3 a = from;
         bool inside = body.Contains(a);
         for (int k = 1; k <= pieces; k++)
@@ -202,8 +191,7 @@ public sealed class WireShape
         SecondMoment += length * new Vec3(at.X * at.X, at.Y * at.Y, at.Z * at.Z);
         if (inside && wound != 1)
         {
-            double along = (to - from).Length;
-            Wound = (Wound.Along + along, Wound.Wire + length, Wound.Moment + along * at);
+            wraps.Add(((to - from).Length, length, at));
             return;
         }
         if (inside)

@@ -34,10 +34,9 @@ internal sealed class Wood
         tack = joint is null || joint.KerfMm > 0 ? 0 : joint.TackThicknessMm;
         double lost = joint is null ? 0 : (joint.KerfMm + tack) / 2 + joint.CleanedOffMm;
         double glue = joint?.GlueLineMm ?? 0;
-        blank = BodyMesh.Of(body, size, new Seam(0, wider));
-        dry = lost == 0 ? blank : BodyMesh.Of(body, size, new Seam(-lost, wider));
-        double net = Math.Abs(glue / 2 - lost) < 1e-12 ? 0 : glue / 2 - lost;
-        glued = net == 0 ? blank : glue == 0 ? dry : BodyMesh.Of(body, size, new Seam(net, wider));
+        blank = BodyMesh.Of(body, size, new Seam(0, 0, wider));
+        dry = lost == 0 ? blank : BodyMesh.Of(body, size, new Seam(lost, 0, wider));
+        glued = glue == 0 ? dry : BodyMesh.Of(body, size, new Seam(lost, glue / 2, wider));
         blankSolid = SolidProperties.Of(blank);
         drySolid = SolidProperties.Of(dry);
         gluedSolid = SolidProperties.Of(glued);

@@ -3,13 +3,12 @@ using Trimwright.Core.Numerics;
 namespace Trimwright.Core.Shape;
 
 /// <summary>How the glued body's width differs from the blank as drawn.</summary>
-/// <param name="PerSide">
-/// mm by which each half moves out at the seam: glue adds half its thickness, tack, kerf and cleaning take theirs.
-/// </param>
+/// <param name="Lost">mm lost from each half at the seam: tack, kerf and cleaning take theirs.</param>
+/// <param name="Gained">mm by which each half then moves out: half the glue.</param>
 /// <param name="RightWider">mm by which the right half's greatest half-breadth exceeds the left's.</param>
-public readonly record struct Seam(double PerSide, double RightWider)
+public readonly record struct Seam(double Lost, double Gained, double RightWider)
 {
-    public static readonly Seam AsDrawn = new(0, 0);
+    public static readonly Seam AsDrawn = new(0, 0, 0);
 }
 
 /// <summary>Number of rings along the body and of vertices around each.</summary>

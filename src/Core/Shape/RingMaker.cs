@@ -25,8 +25,7 @@ internal sealed class RingMaker
     {
         this.body = body;
         quarter = sides / 4;
-        lost = Math.Max(-seam.PerSide, 0);
-        gained = Math.Max(seam.PerSide, 0);
+        (lost, gained) = (seam.Lost, seam.Gained);
         double widest = Enumerable.Range(0, 129).Max(i => body.HalfBreadthAt(body.Length * i / 128));
         right = 1 + seam.RightWider / (2 * widest);
         left = 1 - seam.RightWider / (2 * widest);
@@ -76,9 +75,10 @@ internal sealed class RingMaker
         double half = section.HalfBreadth;
         double cut = half > 0 ? Math.Min(lost / (half * Math.Min(right, left)), 1 - 1e-9) : 0;
         UnitQuadrant above = Quadrant(section.FullAbove, cut), below = Quadrant(section.FullBelow, cut);
-        double breadth = half + gained;
+        // What is left of the half, and a slab as high as its cut face beside it.
+        double breadth = (1 - cut) * half + gained;
         double Excess(UnitQuadrant q) =>
-            q.Polygon <= 0 || breadth <= 0 ? 1 : (q.Exact * half + gained) / (q.Polygon * breadth);
+            q.Polygon <= 0 || breadth <= 0 ? 1 : (q.Exact * half + gained * q.S[^1]) * (1 - cut) / (q.Polygon * breadth);
         double up = section.RiseAbove > 0 ? Excess(above) : Excess(below);
         double down = section.RiseBelow > 0 ? Excess(below) : up;
         double scaleY = Math.Sqrt(0.5 * (up + down));
@@ -93,7 +93,7 @@ internal sealed class RingMaker
         int k = quadrant is 0 or 2 ? quarter - within : within;
         UnitQuadrant unit = above ? ring.Above : ring.Below;
         double side = starboard ? right : left;
-        double y = (unit.C[k] - unit.Cut) * ring.Breadth * side * ring.ScaleY;
+        double y = (unit.C[k] - unit.Cut) / (1 - unit.Cut) * ring.Breadth * side * ring.ScaleY;
         double rise = above ? ring.Section.RiseAbove * ring.ScaleAbove : -ring.Section.RiseBelow * ring.ScaleBelow;
         return new Vec3(x, starboard ? y : -y, ring.Section.Widest + unit.S[k] * rise);
     }

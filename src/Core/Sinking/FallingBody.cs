@@ -81,7 +81,14 @@ public sealed record FallingBody
     /// <summary>Share of the endless body's cross-flow drag, by its slenderness.</summary>
     public double FiniteLength => finite ??= CrossFlow.FiniteLength(Length / Math.Sqrt(Breadth * Height));
 
+    /// <summary>Friction of a thick body over a flat plate's: 1 + 1.5(d/l)^1.5 + 7(d/l)³ (Hoerner 1965, ch. 6).</summary>
+    public double FormFactor => form ??= 1 + 1.5 * Math.Pow(Thickness, 1.5) + 7 * Math.Pow(Thickness, 3);
+
+    private double Thickness => Math.Sqrt(Breadth * Height) / Length;
+
+    // Kept once worked out: a body changed by "with" keeps its shape, only its weights change.
     private double? finite;
+    private double? form;
     private AddedMass? added;
 
     /// <summary>Added-mass shares of the ellipsoid of equal length, breadth and height.</summary>

@@ -28,13 +28,14 @@ public static class Flow
     /// <summary>Drag of everything at velocity v (mm/ms) and rate of turn ω (1/ms).</summary>
     public static Wrench Drag(FallingBody body, Vec3 v, Vec3 omega)
     {
-        Vec3 force = Vec3.Zero, moment = Vec3.Zero;
         double half = 0.5 * body.Water * body.Model.Across, eta = body.FiniteLength;
-        foreach (Strip strip in body.Strips)
+        double fy = 0, fz = 0, mx = 0, my = 0, mz = 0;
+        foreach (ref readonly Strip strip in body.Strips.AsSpan())
         {
-            Vec3 arm = new(strip.X - body.Cb.X, 0, strip.Z - body.Cb.Z);
-            Vec3 local = v + Vec3.Cross(omega, arm);
-            double vy = local.Y, vz = local.Z, speed = Math.Sqrt(vy * vy + vz * vz);
+            // v + ω×arm across the axis, the arm (ax, 0, az) from the centre of buoyancy.
+            double ax = strip.X - body.Cb.X, az = strip.Z - body.Cb.Z;
+            double vy = v.Y + omega.Z * ax - omega.X * az, vz = v.Z - omega.Y * ax;
+            double speed = Math.Sqrt(vy * vy + vz * vz);
             if (speed <= 0) continue;
             double b = strip.HalfBreadth, h = strip.HalfHeight;
             // The shadow of an oval along the flow.
@@ -42,14 +43,14 @@ public static class Flow
             if (width <= 0) continue;
             double coefficient = body.Model.FixedCrossFlow
                 ?? eta * strip.Shape * CrossFlow.OfCylinder(Math.Log(speed * width / body.Viscosity));
-            double push = half * coefficient * width * strip.Length * speed;
-            Vec3 f = new(0, -push * vy, -push * vz);
-            force += f;
-            moment += Vec3.Cross(arm, f);
-            // Rolling, one side of the strip meets the water faster than the other: ∫2|V|p·y² over its width.
-            moment += new Vec3(-push * width * width / 6 * omega.X, 0, 0);
+            double push = half * coefficient * width * strip.Length * speed, y = -push * vy, z = -push * vz;
+            (fy, fz) = (fy + y, fz + z);
+            // arm × force; and rolling, one side of the strip meets the water faster than the other: ∫2|V|p·y² over its width.
+            mx += -az * y - push * width * width / 6 * omega.X;
+            my -= ax * z;
+            mz += ax * y;
         }
-        force += new Vec3(Axial(body, v), 0, 0);
+        Vec3 force = new(Axial(body, v), fy, fz), moment = new(mx, my, mz);
         foreach (Trailing hung in body.Hardware)
         {
             Vec3 arm = hung.At - body.Cb, local = v + Vec3.Cross(omega, arm);
@@ -65,8 +66,7 @@ public static class Flow
         double u = v.X, speed = v.Length;
         if (u == 0) return 0;
         double reynolds = Math.Max(speed * body.Length / body.Viscosity, 1);
-        double thick = Math.Sqrt(body.Breadth * body.Height) / body.Length;
-        double friction = 1.328 / Math.Sqrt(reynolds) * (1 + 1.5 * Math.Pow(thick, 1.5) + 7 * thick * thick * thick);
+        double friction = 1.328 / Math.Sqrt(reynolds) * body.FormFactor;
         DragModel model = body.Model;
         // Moving nose first is u < 0: the nose face then meets the water and the tail face trails.
         double meets = u < 0 ? model.Face * body.NoseFace + model.Cup * body.CupMouth : model.Face * body.TailFace;

@@ -19,7 +19,8 @@ public sealed class Motion
     private readonly FallingBody body;
     private readonly Vec3 arm;
     private readonly Vec3 addedMass;
-    private readonly Matrix<double> inverse;
+    // Row by row.
+    private readonly double[] inverse;
     private readonly Vec3 inertia;
     private readonly Vec3 addedInertia;
 
@@ -31,7 +32,7 @@ public sealed class Motion
         addedMass = moved * body.Added.Along;
         addedInertia = moved * body.Added.About;
         inertia = body.Inertia;
-        inverse = MassMatrix().Inverse();
+        inverse = MassMatrix().Inverse().ToRowMajorArray();
     }
 
     private Matrix<double> MassMatrix()
@@ -72,7 +73,7 @@ public sealed class Motion
         Span<double> right = [force.X, force.Y, force.Z, torque.X, torque.Y, torque.Z];
         Span<double> rate = stackalloc double[6];
         for (int i = 0; i < 6; i++)
-            for (int j = 0; j < 6; j++) rate[i] += inverse[i, j] * right[j];
+            for (int j = 0; j < 6; j++) rate[i] += inverse[6 * i + j] * right[j];
         return new MotionState(new(rate[0], rate[1], rate[2]), new(rate[3], rate[4], rate[5]), -Vec3.Cross(s.Omega, s.Up));
     }
 

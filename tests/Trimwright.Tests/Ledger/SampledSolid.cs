@@ -48,7 +48,7 @@ internal sealed class SampledSolid
         (rightSide, leftSide) = (1 + wider / (2 * widest), 1 - wider / (2 * widest));
         if (design.Wire is { } wire) LayWire(new WireShape(wire, body), wire);
         Film = design.Finish.Sum(c => c.Coats * c.ThicknessMm);
-        if (Film > 0) surface = new DistanceToMesh(BodyMesh.Of(body, MeshSize.Live, new Seam(glue / 2 - lost, wider)), Film);
+        if (Film > 0) surface = new DistanceToMesh(BodyMesh.Of(body, MeshSize.Live, new Seam(lost, glue / 2, wider)), Film);
     }
 
     // The path, and the turn of each upright eye.
@@ -224,7 +224,7 @@ internal sealed class SampledSolid
         {
             if (h.Kind != HangerKind.Swivel) continue;
             double length = h.SlotMm?[0] ?? 12, width = h.SlotMm?[1] ?? 4;
-            double top = WireShape.RunHeight(wire, body, h.XMm) + wire.DiameterMm / 2;
+            double top = WireRun.Height(wire, body, h.XMm) + wire.DiameterMm / 2;
             if (Math.Abs(p.X - h.XMm) < length / 2 && Math.Abs(p.Y) < width / 2 && p.Z < top) return true;
         }
         return false;
