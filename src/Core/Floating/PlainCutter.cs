@@ -16,33 +16,41 @@ namespace Trimwright.Core.Floating;
 /// whole triangle counts as wet besides. The wet side's boundary runs from Q to P, so by Green's theorem the same cr
 /// gives the waterplane: A −= cr/2, S −= cr(P+Q)/6, I₁₁ −= cr(P₁²+P₁Q₁+Q₁²)/12, I₁₂ −= cr(2P₁P₂+P₁Q₂+Q₁P₂+2Q₁Q₂)/24.
 /// </para>
-/// A vertex counts as wet when its height is below 0, and always by the same arithmetic: no 0/0 through vertices.
+/// A vertex counts as wet when its height is below 0, by the same arithmetic as in <see cref="StripCutter"/>, from the same
+/// local origin: no 0/0 through vertices, and a face that lies in the water's surface is on the same side for both.
 /// </summary>
 public sealed class PlainCutter : ICutter
 {
-    private readonly ClosedMesh mesh;
+    private readonly int[] triangles;
+    private readonly double[] x;
+    private readonly double[] y;
+    private readonly double[] z;
     private readonly double[] height;
     private readonly Vec3 middle;
 
     public PlainCutter(ClosedMesh mesh)
     {
-        this.mesh = mesh;
+        triangles = mesh.Triangles;
         height = new double[mesh.VertexCount];
-        middle = new Vec3(Middle(mesh.X), Middle(mesh.Y), Middle(mesh.Z));
+        middle = LocalOrigin(mesh);
+        x = [.. mesh.X.Select(value => value - middle.X)];
+        y = [.. mesh.Y.Select(value => value - middle.Y)];
+        z = [.. mesh.Z.Select(value => value - middle.Z)];
     }
 
-    private static double Middle(double[] values) => 0.5 * (values.Min() + values.Max());
+    /// <summary>The point that both cutters measure from: between the first and the last vertex.</summary>
+    internal static Vec3 LocalOrigin(ClosedMesh mesh) => 0.5 * (mesh.Vertex(0) + mesh.Vertex(mesh.VertexCount - 1));
 
     public Cut Cut(WaterPlane plane)
     {
         Vec3 n = plane.N;
         (Vec3 e1, Vec3 e2) = n.Frame();
-        Vec3 origin = middle - plane.Height(middle) * n;
-        double[] x = mesh.X, y = mesh.Y, z = mesh.Z;
+        double d = plane.D - Vec3.Dot(n, middle);
+        Vec3 origin = d * n;
         double[] h = height;
-        for (int i = 0; i < h.Length; i++) h[i] = n.X * x[i] + n.Y * y[i] + n.Z * z[i] - plane.D;
-        var sums = new Sums(origin, e1, e2);
-        int[] t = mesh.Triangles;
+        for (int i = 0; i < h.Length; i++) h[i] = x[i] * n.X + y[i] * n.Y + z[i] * n.Z - d;
+        var sums = new Sums(middle + origin, e1, e2);
+        int[] t = triangles;
         for (int k = 0; k < t.Length; k += 3)
         {
             int a = t[k], b = t[k + 1], c = t[k + 2];

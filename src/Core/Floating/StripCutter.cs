@@ -63,7 +63,7 @@ public sealed class StripCutter : ICutter
         rows = mesh.Rings + 2;
         full = sides == 64 ? ulong.MaxValue : (1UL << sides) - 1;
         starboard = (1UL << (sides / 2)) - 1;
-        middle = 0.5 * (mesh.Vertex(0) + mesh.Vertex(mesh.VertexCount - 1));
+        middle = PlainCutter.LocalOrigin(mesh);
         x = Rows(mesh.X, middle.X);
         y = Rows(mesh.Y, middle.Y);
         z = Rows(mesh.Z, middle.Z);

@@ -76,6 +76,15 @@ public sealed class Motion
         return new MotionState(new(rate[0], rate[1], rate[2]), new(rate[3], rate[4], rate[5]), -Vec3.Cross(s.Omega, s.Up));
     }
 
+    /// <summary>Kinetic energy of the lure and the water that moves with it, mJ.</summary>
+    public double Energy(in MotionState s)
+    {
+        double m = body.Weight;
+        Vec3 centre = s.V + Vec3.Cross(s.Omega, arm);
+        static double Square(Vec3 weights, Vec3 v) => weights.X * v.X * v.X + weights.Y * v.Y * v.Y + weights.Z * v.Z * v.Z;
+        return 0.5 * (m * centre.LengthSquared + Square(addedMass, s.V) + Square(inertia + addedInertia, s.Omega));
+    }
+
     /// <summary>
     /// Growth rates (1/ms) of the fastest-growing small disturbance of a steady fall: within its plane, and out of it
     /// (sway, roll, yaw). Negative dies out.

@@ -27,8 +27,8 @@ public class SamplingTests
     [Fact]
     public void Sampling_the_solid_gives_the_ledgers_weight_volume_and_centres_at_every_stage()
     {
-        LureDesign[] lures = [.. Lures.Demos, .. Enumerable.Range(200_000, 1000).Select(s => RandomLures.Of(s).Design).Where(Samples).Take(Tier.Count(2, 20, 60))];
-        int cells = Tier.Count(400_000, 4_000_000);
+        LureDesign[] lures = [.. Lures.Demos, .. Enumerable.Range(200_000, 1000).Select(s => RandomLures.Of(s).Design).Where(Samples).Take(Tier.Count(2, 8, 60))];
+        int cells = Tier.Count(400_000, 1_500_000, 4_000_000);
         var wrong = new System.Collections.Concurrent.ConcurrentBag<string>();
         Parallel.ForEach(lures, lure =>
         {
