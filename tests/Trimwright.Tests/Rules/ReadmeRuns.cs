@@ -46,11 +46,24 @@ public partial class ReadmeRuns
         Assert.True(predict is > 0 and < 40 && test == predict + 1, "README.md: the two commands stand together within the first forty lines, predict then dotnet test.");
     }
 
+    [Fact]
+    public void The_palette_in_the_look_is_the_one_that_pictures_use()
+    {
+        string style = Sources.Text("src/Drawing/Svg.cs");
+        string[] colours = [.. Colour().Matches(Sources.Text("docs/look.md")).Select(m => m.Value)];
+        Assert.NotEmpty(colours);
+        foreach (string colour in colours)
+            Assert.True(style.Contains(colour, StringComparison.Ordinal), $"docs/look.md names {colour}, which src/Drawing/Svg.cs does not use; correct the page.");
+    }
+
     private static HashSet<string> Headings(string text) =>
         [.. text.Split('\n').Where(l => l.StartsWith('#')).Select(l => NotInSlugs().Replace(l.TrimStart('#').Trim().ToLowerInvariant(), "").Replace(' ', '-'))];
 
     [GeneratedRegex(@"\]\(([^)\s#]*)#([^)\s]+)\)")]
     private static partial Regex Anchor();
+
+    [GeneratedRegex("#[0-9A-F]{6}")]
+    private static partial Regex Colour();
 
     [GeneratedRegex(@"[^\p{L}\p{Nd} _-]")]
     private static partial Regex NotInSlugs();
