@@ -1,4 +1,6 @@
 using BenchmarkDotNet.Attributes;
+using Trimwright.App.Commands;
+using Trimwright.App.Work;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Floating;
@@ -46,10 +48,12 @@ public class PredictionBenchmarks
     private FloatingBody body = null!;
     private ClosedMesh skin = null!;
     private Vec3 near;
+    private readonly string file = Path.Combine(Path.GetTempPath(), $"trimwright-benchmark-{Environment.ProcessId}.lure.json");
 
     [GlobalSetup]
     public void Setup()
     {
+        File.WriteAllBytes(file, Demo.File("tidegate-185"));
         Prediction prediction = Prediction.Of(floater, Circumstances.InTheSea);
         (body, skin) = (prediction.Body, prediction.Ledger.Skin);
         near = prediction.Posture.Plane.N.Turned(Vec3.UnitY, 0.03);
@@ -77,5 +81,12 @@ public class PredictionBenchmarks
     public Prediction Whole_prediction_of_a_sinker() => Prediction.Of(sinker, Circumstances.InTheSea);
 
     [Benchmark]
-    public bool Read_the_file() => LureFile.Read(Demo.File("tidegate-185")).IsSound;
+    public int The_command_from_file_to_json()
+    {
+        var request = new PredictRequest(file, "finished", "rigged", "ocean", Picture: null, Force: false);
+        return PredictJson.Write(Predict.Run(request)).Length;
+    }
+
+    [GlobalCleanup]
+    public void Cleanup() => File.Delete(file);
 }

@@ -51,7 +51,7 @@ public static class PieceForm
         {
             get
             {
-                double c = piece.ClearanceMm ?? 0.5;
+                double c = piece.ClearanceMm ?? Allowances.Pocket;
                 return piece.Form switch
                 {
                     BallastForm.Ball => Solids.Ball(piece.DiameterMm + c),

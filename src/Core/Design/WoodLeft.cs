@@ -11,13 +11,6 @@ internal static class WoodLeft
     // A body with more than this share cut away does not hold together; common practice, no source.
     private const double MostCut = 0.8;
 
-    // Upper bounds of what the ledger cuts where a design says nothing, mm.
-    private const double WireClearance = 0.4;
-    private const double ScrewThread = 18;
-    private const double DoubledLeg = 25;
-    private const double SlotLength = 12;
-    private const double SlotWidth = 4;
-
     private readonly record struct Taken(string Path, string What, double Volume);
 
     public static void Check(LureDesign design, Body surface, Findings findings)
@@ -42,8 +35,8 @@ internal static class WoodLeft
         if (design.Eyes is { } eyes)
             yield return new Taken("eyes", "the eyes", 2 * Solids.Cylinder(eyes.DiameterMm, eyes.ThicknessMm));
         if (design.Wire is not { } wire) yield break;
-        double slot = Math.Max(wire.SlotWidthMm ?? wire.DiameterMm + WireClearance, wire.DiameterMm);
-        yield return new Taken(wire.SlotWidthMm > wire.DiameterMm + WireClearance ? "wire.slot_width_mm" : "wire.diameter_mm", "the wire",
+        double slot = Math.Max(wire.SlotWidthMm ?? wire.DiameterMm + Allowances.WireSlot, wire.DiameterMm);
+        yield return new Taken(wire.SlotWidthMm > wire.DiameterMm + Allowances.WireSlot ? "wire.slot_width_mm" : "wire.diameter_mm", "the wire",
             slot * slot * Longest(wire, surface));
         for (int i = 0; i < wire.Hangers.Length; i++)
             if (Hole(wire, wire.Hangers[i], surface) is var hole && hole > 0)
@@ -55,9 +48,9 @@ internal static class WoodLeft
         double height = Math.Max(surface.BackAt(hanger.XMm) - surface.BellyAt(hanger.XMm), 0);
         return hanger.Kind switch
         {
-            HangerKind.Swivel => (hanger.SlotMm?[0] ?? SlotLength) * (hanger.SlotMm?[1] ?? SlotWidth) * height,
+            HangerKind.Swivel => (hanger.SlotMm?[0] ?? Allowances.SwivelSlotLength) * (hanger.SlotMm?[1] ?? Allowances.SwivelSlotWidth) * height,
             HangerKind.ScrewEye => hanger.MassG is { } mass ? 1000 * mass / wire.DensityGPerCm3
-                : Solids.Cylinder(wire.DiameterMm, Math.Min(ScrewThread, height)),
+                : Solids.Cylinder(wire.DiameterMm, Math.Min(Allowances.ScrewThread, height)),
             _ => 0,
         };
     }
@@ -79,7 +72,7 @@ internal static class WoodLeft
     private static double Eye(WireDesign wire, EyeDesign eye) => eye.Closing switch
     {
         EyeClosing.Wrapped => eye.Wraps * wire.DiameterMm * Math.Sqrt(4 * Math.PI * Math.PI + 1),
-        EyeClosing.Doubled => DoubledLeg,
+        EyeClosing.Doubled => Allowances.DoubledLeg,
         _ => 0,
     } + Math.PI * (eye.InsideMm + wire.DiameterMm);
 }

@@ -11,16 +11,6 @@ namespace Trimwright.Core.Ledger;
 /// </summary>
 internal sealed class Insides(LureDesign design, Body body, WireShape? wire, double wood)
 {
-    // A swivel's slot, length × width, mm; common practice, no source.
-    private const double SlotLength = 12;
-    private const double SlotWidth = 4;
-
-    // The slot for the wire is this much wider and deeper than the wire, mm; common practice, no source.
-    private const double WireClearance = 0.4;
-
-    // Thread of a screw eye, mm; common practice, no source.
-    private const double ScrewThread = 18;
-
     private readonly double filler = Units.FromGramsPerCm3((design.Joint ?? new JointDesign()).FillerDensityGPerCm3);
 
     // Filled gaps: volume, mm³, and its moment.
@@ -56,7 +46,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
     /// <summary>A swivel's slot stays open to the water; returns the length of wire that lies in it, mm.</summary>
     private double AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger)
     {
-        double length = hanger.SlotMm?[0] ?? SlotLength, width = hanger.SlotMm?[1] ?? SlotWidth;
+        double length = hanger.SlotMm?[0] ?? Allowances.SwivelSlotLength, width = hanger.SlotMm?[1] ?? Allowances.SwivelSlotWidth;
         double top = Math.Min(WireShape.RunHeight(described, body, hanger.XMm) + described.DiameterMm / 2, body.BackAt(hanger.XMm));
         double bottom = body.BellyAt(hanger.XMm);
         double depth = top - bottom;
@@ -74,7 +64,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
     {
         double density = Units.FromGramsPerCm3(described.DensityGPerCm3);
         double turn = Math.PI * (hanger.Eye.InsideMm + described.DiameterMm);
-        double thread = Math.Min(ScrewThread, 0.8 * (body.BackAt(hanger.XMm) - body.BellyAt(hanger.XMm)));
+        double thread = Math.Min(Allowances.ScrewThread, 0.8 * (body.BackAt(hanger.XMm) - body.BellyAt(hanger.XMm)));
         double area = Solids.Cylinder(described.DiameterMm, 1);
         double mass = hanger.MassG ?? density * area * (turn + thread);
         double volume = mass / density, inside = volume * thread / (turn + thread);
@@ -106,7 +96,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         // Bored pieces and open slots have taken their share of the wood along the wire already.
         double threaded = design.Ballast.Where(p => p.OnWire).Sum(p => p.Along);
         double share = wire.InsideLength > 0 ? Math.Max(0, 1 - (threaded + inSlots) / wire.InsideLength) : 0;
-        double slotWidth = Math.Max(described.SlotWidthMm ?? described.DiameterMm + WireClearance, described.DiameterMm);
+        double slotWidth = Math.Max(described.SlotWidthMm ?? described.DiameterMm + Allowances.WireSlot, described.DiameterMm);
         double slot = share * wire.InsideLength * slotWidth * slotWidth;
         Vec3 along = wire.InsideLength > 0 ? wire.InsideMoment / wire.InsideLength : Vec3.Zero;
         Cut(parts, "wood cut for wire", slot, along);

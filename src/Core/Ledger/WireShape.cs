@@ -16,9 +16,6 @@ public sealed class WireShape
     // Of the wire's diameter: the pieces in which it is laid grow with the lure, so that a scaled lure is a scaled lure.
     private const double Step = 0.4;
 
-    // The returning leg of a doubled eye lies along the run for this length; common practice, no source.
-    private const double DoubledLeg = 25;
-
     private readonly Body body;
     private readonly double diameter;
 
@@ -163,7 +160,7 @@ public sealed class WireShape
         }
         else if (eye.Closing == EyeClosing.Doubled)
         {
-            Lay(leg, leg - DoubledLeg * place.Outward, place.Place);
+            Lay(leg, leg - Allowances.DoubledLeg * place.Outward, place.Place);
         }
     }
 
