@@ -35,6 +35,8 @@ public sealed record Touch(string Change, double Rate, double Trim)
             double density = Units.FromGramsPerCm3(piece.DensityGPerCm3 ?? 11.3);
             touches.Add(Compare($"{piece.Name} 1 g heavier", Heavier(body, 1 - wood / density, 0, piece.Middle), fall));
         }
+        // Lead on thread has no sizes.
+        if (ledger.Rig == Rig.StandIns) return touches.ToImmutable();
         foreach (Chain chain in ledger.Chains)
         {
             HungItem hook = chain.Items[^1];

@@ -27,7 +27,7 @@ public partial class DocsTests
             {
                 if (!lines[i].StartsWith(Call, StringComparison.Ordinal)) continue;
                 commands++;
-                TheProgram.Ran ran = TheProgram.Run(lines[i][Call.Length..].Split(' ', StringSplitOptions.RemoveEmptyEntries));
+                TheProgram.Ran ran = RunAside(lines[i][Call.Length..].Split(' ', StringSplitOptions.RemoveEmptyEntries));
                 Assert.True(ran.Exit == 0, $"{page}: {lines[i]} ended with {ran.Exit}: {ran.Error}");
                 // A block ```text after the command, before the next heading or command, is its output.
                 int block = Array.FindIndex(lines, i, line => line == "```text" || line.StartsWith('#') || (line != lines[i] && line.StartsWith(Call, StringComparison.Ordinal)));
@@ -38,6 +38,18 @@ public partial class DocsTests
             }
         }
         Assert.True(commands > 0 && outputs > 0);
+    }
+
+    // A test does not draw over the pictures that it is to compare.
+    private static TheProgram.Ran RunAside(string[] arguments)
+    {
+        int picture = Array.IndexOf(arguments, "--picture") + 1;
+        if (picture == 0) return TheProgram.Run(arguments);
+        string aside = arguments[picture] = Path.Combine(Path.GetTempPath(), $"trimwright-{Guid.NewGuid():N}.svg");
+        TheProgram.Ran ran = TheProgram.Run(arguments);
+        Assert.True(File.Exists(aside), $"{string.Join(' ', arguments)} drew nothing");
+        File.Delete(aside);
+        return ran;
     }
 
     [Fact]

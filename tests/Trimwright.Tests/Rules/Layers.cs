@@ -1,0 +1,109 @@
+using System.Reflection;
+using System.Text.RegularExpressions;
+using Trimwright.Core;
+using Trimwright.Drawing;
+
+namespace Trimwright.Tests.Rules;
+
+/// <summary>
+/// ARCHITECTURE.md as tests, finer than <see cref="HouseTests"/>: line by line, comments and strings left out, with the uses
+/// that need no using. Each message says where, and what to do instead.
+/// </summary>
+public class Layers
+{
+    // The folders of Core from the ground up, the rooms that are still to come among them. Each uses only those before it.
+    private static readonly string[] Core =
+    [
+        "Quantities", "Numerics", "Shape", "Design", "Box", "Ledger", "Water", "Floating", "Sinking", "Prediction",
+        "Strength", "Ballast", "Doubt", "Finish", "Carving", "Telling",
+    ];
+
+    private static string Folder(string file) => file.Split('/') is [_, _, var folder, _, ..] ? folder : Path.GetFileNameWithoutExtension(file);
+
+    [Fact]
+    public void No_layer_of_Core_mentions_a_later_one_in_any_way()
+    {
+        var wrong = new List<string>();
+        int mentions = 0;
+        foreach (string file in Sources.Files("src/Core", ".cs"))
+        {
+            string own = Folder(file);
+            foreach ((int line, string code) in Sources.Code(file))
+                foreach (string used in Mentions(code).Where(u => u != own))
+                {
+                    mentions++;
+                    if (Array.IndexOf(Core, used) > Array.IndexOf(Core, own))
+                        wrong.Add($"{file}:{line}: {own} uses {used}, which comes after it. Move what both need into {own} or above, or let {used} do the asking.");
+                }
+        }
+        TestContext.Current.TestOutputHelper?.WriteLine($"{mentions} mentions of another folder");
+        Assert.True(mentions > 100, "the scan sees too few uses to mean anything; mend it");
+        Assert.True(wrong.Count == 0, string.Join("\n", wrong));
+    }
+
+    // A namespace by its whole name, by its last part before a type, or the front door's own types, which need no using.
+    private static IEnumerable<string> Mentions(string code)
+    {
+        foreach (string layer in Core)
+            if (layer == "Prediction" ? Regex.IsMatch(code, @"\b(Prediction|Circumstances)\b")
+                : Regex.IsMatch(code, $@"Trimwright\.Core\.{layer}\b|(?<![\w.]){layer}\.[A-Z]\w*\.[A-Z]"))
+                yield return layer;
+    }
+
+    [Theory]
+    [InlineData("Core", "MathNet.Numerics")]
+    [InlineData("Drawing", "Trimwright.Core")]
+    [InlineData("App", "Trimwright.Core", "Trimwright.Drawing", "Spectre.Console", "Spectre.Console.Cli")]
+    public void A_project_refers_to_the_base_library_and_to_nothing_but_these(string project, params string[] allowed)
+    {
+        Assembly assembly = project switch
+        {
+            "Core" => typeof(Prediction).Assembly,
+            "Drawing" => typeof(Svg).Assembly,
+            _ => typeof(global::Trimwright.App.Work.Exit).Assembly,
+        };
+        foreach (string name in assembly.GetReferencedAssemblies().Select(r => r.Name!))
+            Assert.True(name.StartsWith("System.", StringComparison.Ordinal) || allowed.Contains(name),
+                $"src/{project} refers to {name}; it may use {string.Join(", ", allowed)}. Put what needs {name} into App, or into a project of its own beside Drawing.");
+    }
+
+    [Fact]
+    public void Commands_ask_Work_and_compute_nothing_themselves()
+    {
+        // What starts a computation or a drawing; reading the records that come out is a command's business.
+        string[] starts =
+        [
+            "Prediction.Of", "LureFile.Read", "Bookkeeper", "RestSearch", "Equilibrium", "FloatingBody", "FallingBody", "Falls.", "Touch.Of",
+            "BodyMesh", "SolidProperties", "Trimwright.Drawing", "Svg.", "LureInWater", "Stl.",
+        ];
+        foreach (string file in Sources.Files("src/App", ".cs").Where(f => f.Contains("/Commands/", StringComparison.Ordinal) || f.Contains("/Pages/", StringComparison.Ordinal)))
+            foreach ((int line, string code) in Sources.Code(file))
+                foreach (string start in starts)
+                    Assert.False(code.Contains(start, StringComparison.Ordinal),
+                        $"{file}:{line} calls {start.TrimEnd('.')}; let a file in src/App/Work do that and hand back the record.");
+    }
+
+    [Fact]
+    public void Neither_Work_nor_a_page_calls_a_command_and_no_command_a_page()
+    {
+        foreach (string file in Sources.Files("src/App", ".cs"))
+        {
+            string own = Path.GetFileNameWithoutExtension(file);
+            bool page = file.Contains("/Pages/", StringComparison.Ordinal), work = file.Contains("/Work/", StringComparison.Ordinal);
+            foreach ((int line, string code) in Sources.Code(file))
+            {
+                bool callsPage = code.Contains("App.Pages", StringComparison.Ordinal), callsCommand = code.Contains("App.Commands", StringComparison.Ordinal);
+                Assert.False((page || work) && callsCommand, $"{file}:{line} uses App.Commands; what both need belongs in src/App/Work.");
+                Assert.False(!page && callsPage && own != "Program", $"{file}:{line} uses App.Pages; what both need belongs in src/App/Work.");
+            }
+        }
+    }
+
+    [Fact]
+    public void Work_speaks_to_no_console_and_knows_no_command_line_library()
+    {
+        foreach (string file in Sources.Files("src/App/Work", ".cs"))
+            foreach ((int line, string code) in Sources.Code(file))
+                Assert.False(Regex.IsMatch(code, @"\bConsole\.|\bSpectre\b"), $"{file}:{line} writes or parses; hand back a record and let src/App/Commands say it.");
+    }
+}
