@@ -128,7 +128,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         }
         yield return p.Postures.Length == 1 ? "How it can sit: one way" : $"How it can sit: {p.Postures.Length} ways";
         Posture first = p.Posture;
-        foreach (string line in Paper.Wrap($"1. {Words.Posture(first, notation)}{(first.Mirror ? ", or its mirror image" : "")}.", width, "   "))
+        foreach (string line in Paper.Wrap($"1. {Words.Posture(first, notation)}{(first.Mirror && Math.Abs(first.Heel ?? 0) < Units.FromDegrees(2) ? ", or its mirror image" : "")}.", width, "   "))
             yield return line;
         if (p.Tipping is { } tipping)
         {

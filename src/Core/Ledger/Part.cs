@@ -37,8 +37,8 @@ public sealed record Part(
         PartGroup group, string name, double mass, Vec3 at, double displaces = 0, Vec3 spread = default) =>
         new(group, name, mass, mass * at, displaces, displaces * at, spread);
 
-    /// <summary>Its centre of weight, mm; the centre of its volume when it weighs nothing.</summary>
-    public Vec3 Centre => Mass != 0 ? MassMoment / Mass : Displaces != 0 ? VolumeMoment / Displaces : Vec3.Zero;
+    /// <summary>Its centre of weight, mm; the centre of its volume when it weighs next to nothing for its size.</summary>
+    public Vec3 Centre => Math.Abs(Mass) > 1e-6 * Math.Abs(Displaces) ? MassMoment / Mass : Displaces != 0 ? VolumeMoment / Displaces : Vec3.Zero;
 }
 
 /// <summary>A small fixed thing on the body's outside that takes up water room, or an open slot that gives it back.</summary>

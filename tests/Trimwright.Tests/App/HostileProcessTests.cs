@@ -25,6 +25,8 @@ public class HostileProcessTests
                 string file = Path.Combine(folder, $"{i}.lure.json");
                 File.WriteAllBytes(file, hostile.Make(new Random(i)));
                 TheProgram.Ran ran = TheProgram.Run("predict", file, "--json");
+                // On a busy machine a start can be late; a slow file is slow twice.
+                if (ran.Took > TimeSpan.FromSeconds(2)) ran = TheProgram.Run("predict", file, "--json");
                 string what = $"{hostile.Name} {i}: exit {ran.Exit}\n{ran.Out}\n{ran.Error}";
                 Assert.True(ran.Exit is 0 or 1, what);
                 Assert.DoesNotContain("   at ", ran.Out + ran.Error);
