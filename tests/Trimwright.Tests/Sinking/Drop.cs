@@ -44,6 +44,24 @@ internal static class Drop
         Vec3.Angle(s.Up, fall.Up) + (s.V - fall.Velocity).Length / fall.Velocity.Length
         + s.Omega.Length * body.Length / fall.Velocity.Length;
 
+    /// <summary>So many body lengths at a speed, or until nothing changes any more.</summary>
+    public static MotionState? Settled(Motion motion, FallingBody body, MotionState s, double speed, int lengths = 800)
+    {
+        double step = StepFor(body, speed), length = body.Length / speed;
+        int look = (int)Math.Ceiling(length / step);
+        bool left = false;
+        for (int i = 0; i < lengths * look; i++)
+        {
+            s = Step(motion, s, step);
+            if (i % look > 0) continue;
+            double unrest = Unrest(motion, body, s);
+            left |= unrest > 1e-3;
+            // Beside an unstable fall it first comes nearly to rest, then leaves.
+            if (unrest < (left || i > 100 * look ? 1e-6 : 1e-9)) return s;
+        }
+        return null;
+    }
+
     /// <summary>Time, ms, until a motion has gone down so many mm.</summary>
     public static double TimeTo(Motion motion, MotionState s, double depth, double dt)
     {

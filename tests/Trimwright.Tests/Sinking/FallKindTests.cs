@@ -17,25 +17,7 @@ public class FallKindTests
         // What hardly dies out takes its time.
         (double within, double without, _) = motion.Growth(fall.Velocity, fall.Up);
         double slowest = Math.Max(Math.Min(Math.Abs(within), Math.Abs(without)) * body.Length / fall.Velocity.Length, 2e-3);
-        return Settled(motion, body, s, fall.Velocity.Length, (int)Math.Max(800, 20 / slowest));
-    }
-
-    /// <summary>So many body lengths at a speed, or until nothing changes any more.</summary>
-    private static MotionState? Settled(Motion motion, FallingBody body, MotionState s, double speed, int lengths = 800)
-    {
-        double step = Drop.StepFor(body, speed), length = body.Length / speed;
-        int look = (int)Math.Ceiling(length / step);
-        bool left = false;
-        for (int i = 0; i < lengths * look; i++)
-        {
-            s = Drop.Step(motion, s, step);
-            if (i % look > 0) continue;
-            double unrest = Drop.Unrest(motion, body, s);
-            left |= unrest > 1e-3;
-            // Beside an unstable fall it first comes nearly to rest, then leaves.
-            if (unrest < (left || i > 100 * look ? 1e-6 : 1e-9)) return s;
-        }
-        return null;
+        return Drop.Settled(motion, body, s, fall.Velocity.Length, (int)Math.Max(800, 20 / slowest));
     }
 
     private static double Degrees(double radians) => Units.ToDegrees(radians);
@@ -100,7 +82,7 @@ public class FallKindTests
             if (Falls.Of(body)! is not { First: { Kind: FallKind.Steady } first } descent || body.Cb.Z - body.Cg.Z < 0.5) return;
             var motion = new Motion(body);
             MotionState start = new(Vec3.Zero, Vec3.Zero, ((body.Cb - body.Cg).Unit() + new Vec3(0, 1e-3, 0)).Unit());
-            MotionState? end = Settled(motion, body, start, first.Velocity.Length);
+            MotionState? end = Drop.Settled(motion, body, start, first.Velocity.Length);
             double told = descent.TimeTo(1000) / Drop.TimeTo(motion, start, 1000, Drop.StepFor(body, first.Velocity.Length));
             lock (guard)
             {
