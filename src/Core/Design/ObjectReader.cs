@@ -212,10 +212,11 @@ internal sealed class ObjectReader
             ? $"did you mean \"{nearest}\"?" : "a note of your own should start with x-";
     }
 
-    /// <summary>Levenshtein's distance of two short keys, capitals apart.</summary>
+    /// <summary>Levenshtein's distance of two short keys, capitals apart; a key without its unit is next to the key.</summary>
     private static int Distance(string a, string b)
     {
         if (b.Length > 60) return int.MaxValue;
+        if (a.StartsWith(b + "_", StringComparison.OrdinalIgnoreCase)) return 1;
         int[] row = [.. Enumerable.Range(0, b.Length + 1)];
         for (int i = 1; i <= a.Length; i++)
         {
