@@ -32,7 +32,7 @@ internal sealed class Wood
         double wider = design.Halves?.RightWiderMm ?? 0;
         // A blank that is sawn apart was one piece; one that is split had a tack between its boards.
         tack = joint is null || joint.KerfMm > 0 ? 0 : joint.TackThicknessMm;
-        double lost = joint is null ? 0 : (joint.KerfMm + tack) / 2 + joint.CleanedOffMm;
+        double lost = joint?.LostPerHalf ?? 0;
         double glue = joint?.GlueLineMm ?? 0;
         blank = BodyMesh.Of(body, size, new Seam(0, 0, wider));
         dry = lost == 0 ? blank : BodyMesh.Of(body, size, new Seam(lost, 0, wider));
