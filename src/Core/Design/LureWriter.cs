@@ -1,8 +1,7 @@
 using System.Collections.Immutable;
-using System.Globalization;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using Trimwright.Core.Shape;
+using static Trimwright.Core.Design.ObjectWriter;
 
 namespace Trimwright.Core.Design;
 
@@ -11,11 +10,8 @@ internal static class LureWriter
 {
     public static byte[] Write(LureDesign design)
     {
-        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
-        var options = new JsonWriterOptions { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
-        using (var json = new Utf8JsonWriter(buffer, options))
+        return File(json =>
         {
-            json.WriteStartObject();
             json.WriteNumber("trimwright", LureFile.Version);
             json.WriteString("name", design.Name);
             Text(json, "kind", design.Kind);
@@ -31,8 +27,7 @@ internal static class LureWriter
             if (design.Joint is { } joint) WriteJoint(json, joint);
             if (design.Eyes is { } eyes) WriteEyes(json, eyes);
             Close(json, design.Kept);
-        }
-        return [.. buffer.WrittenSpan, (byte)'\n'];
+        });
     }
 
     private static void WriteBody(Utf8JsonWriter json, BodyDesign body)
@@ -214,59 +209,4 @@ internal static class LureWriter
         json.WriteNumber("z_mm", eyes.ZMm);
         Close(json, eyes.Kept);
     }
-
-    private static void Close(Utf8JsonWriter json, Kept kept)
-    {
-        foreach ((string key, string raw) in kept.All)
-        {
-            json.WritePropertyName(key);
-            json.WriteRawValue(raw);
-        }
-        json.WriteEndObject();
-    }
-
-    private static void List<T>(Utf8JsonWriter json, string key, ImmutableArray<T> items, Action<Utf8JsonWriter, T> write)
-    {
-        if (items.IsEmpty) return;
-        json.WriteStartArray(key);
-        foreach (T item in items)
-        {
-            json.WriteStartObject();
-            write(json, item);
-        }
-        json.WriteEndArray();
-    }
-
-    private static string Number(double value) => value.ToString("R", CultureInfo.InvariantCulture);
-
-    private static void Numbers(Utf8JsonWriter json, string key, IEnumerable<double> numbers)
-    {
-        json.WritePropertyName(key);
-        json.WriteRawValue($"[{string.Join(", ", numbers.Select(Number))}]");
-    }
-
-    private static void Pairs(Utf8JsonWriter json, string key, IEnumerable<(double A, double B)> pairs)
-    {
-        json.WritePropertyName(key);
-        json.WriteRawValue($"[{string.Join(", ", pairs.Select(p => $"[{Number(p.A)}, {Number(p.B)}]"))}]");
-    }
-
-    private static void Unless(Utf8JsonWriter json, string key, double value, double usual)
-    {
-        if (value != usual) json.WriteNumber(key, value);
-    }
-
-    private static void Number(Utf8JsonWriter json, string key, double? value)
-    {
-        if (value is { } v) json.WriteNumber(key, v);
-    }
-
-    private static void Text(Utf8JsonWriter json, string key, string? value)
-    {
-        if (value is not null) json.WriteString(key, value);
-    }
-
-    // Enum names are the file's words in lower case; only the screw eye has two.
-    private static string Word<T>(T value)
-        where T : struct, Enum => value is HangerKind.ScrewEye ? "screw_eye" : value.ToString().ToLowerInvariant();
 }

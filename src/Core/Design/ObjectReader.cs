@@ -103,6 +103,8 @@ internal sealed class ObjectReader
         return otherwise;
     }
 
+    public bool TruthNeeded(string key) => Need(key, "true or false") is not null && Truth(key, false);
+
     /// <summary>One of a few words, given as (word, value).</summary>
     public T Choice<T>(string key, T otherwise, params ReadOnlySpan<(string Word, T Value)> words)
     {
@@ -135,6 +137,9 @@ internal sealed class ObjectReader
             return tree.Items;
         return [];
     }
+
+    public IReadOnlyList<JsonTree> ItemsNeeded(string key, int most, string meaning) =>
+        Need(key, meaning) is null ? [] : Items(key, most, meaning);
 
     public ImmutableArray<T> Each<T>(string key, int most, string meaning, Func<ObjectReader, T> read) =>
         [.. Items(key, most, meaning).Select(item => read(new ObjectReader(item, findings)))];

@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Design;
+
+namespace Trimwright.Core.Box;
+
+/// <summary>Sealer, paint or clear coat. Volume and weight ratios differ, and the scale needs the one by weight.</summary>
+public sealed record BoxFinish : BoxItem
+{
+    public const double Epoxy = 1.15;
+
+    /// <summary>Of the dry film.</summary>
+    public double DensityGPerCm3 { get; init; } = Epoxy;
+
+    /// <summary>Usual dry film of one coat.</summary>
+    public required double ThicknessMm { get; init; }
+
+    /// <summary>Resin to hardener; null: nothing to mix, or not known.</summary>
+    public ImmutableArray<double>? RatioByVolume { get; init; }
+
+    public ImmutableArray<double>? RatioByWeight { get; init; }
+
+    public double? PotLifeMin { get; init; }
+
+    /// <summary>The next coat goes on without sanding from here …</summary>
+    public double? RecoatFromH { get; init; }
+
+    /// <summary>… to here.</summary>
+    public double? RecoatUntilH { get; init; }
+
+    public double? CureH { get; init; }
+
+    /// <summary>The temperature that these times are told for.</summary>
+    public double? TimesAtC { get; init; }
+
+    public override IEnumerable<(string Key, double? Value)> Numbers =>
+    [
+        ("density_g_cm3", DensityGPerCm3), ("thickness_mm", ThicknessMm), ("pot_life_min", PotLifeMin), ("recoat_from_h", RecoatFromH),
+        ("recoat_until_h", RecoatUntilH), ("cure_h", CureH), ("times_at_c", TimesAtC),
+    ];
+
+    public override IEnumerable<string> Lists => ["ratio_by_volume", "ratio_by_weight"];
+
+    public Coat ForDesign(int coats) => new() { Name = Name, Coats = coats, ThicknessMm = ThicknessMm, DensityGPerCm3 = DensityGPerCm3 };
+}
+
+public enum CutterKind
+{
+    Twist,
+    FlatBit,
+    RoundNose,
+    Gouge,
+}
+
+/// <summary>A drill, bit, router cutter or gouge, or a set of one kind.</summary>
+public sealed record BoxCutter : BoxItem
+{
+    public CutterKind Kind { get; init; }
+
+    public required ImmutableArray<double> DiametersMm { get; init; }
+
+    /// <summary>How far its spur or point goes beyond its edge; null: as usual for its kind.</summary>
+    public double? SpurMm { get; init; }
+
+    /// <summary>How deep it can go; null: deep enough.</summary>
+    public double? ReachMm { get; init; }
+
+    /// <summary>What it cuts beyond the full width of its hole: the wall of sound wood begins there.</summary>
+    public double BeyondMm(double diameterMm) => SpurMm ?? Kind switch
+    {
+        // A flat-bottomed bit's spur is 2 to 3 mm; the upper end is on the safe side.
+        CutterKind.FlatBit => 3,
+        // A point of 118° is half the diameter over tan 59° long.
+        CutterKind.Twist => 0.3 * diameterMm,
+        _ => 0,
+    };
+
+    public override IEnumerable<(string Key, double? Value)> Numbers => [("spur_mm", SpurMm), ("reach_mm", ReachMm)];
+
+    public override IEnumerable<string> Lists => ["diameters_mm"];
+}
+
+/// <summary>A scale: its last digit, and the weight it stops at.</summary>
+public sealed record BoxScale : BoxItem
+{
+    public required double ResolutionG { get; init; }
+
+    public required double CapacityG { get; init; }
+
+    public override IEnumerable<(string Key, double? Value)> Numbers => [("resolution_g", ResolutionG), ("capacity_g", CapacityG)];
+}

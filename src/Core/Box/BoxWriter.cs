@@ -1,0 +1,102 @@
+using System.Collections.Immutable;
+using System.Text.Json;
+using Trimwright.Core.Design;
+using static Trimwright.Core.Design.ObjectWriter;
+
+namespace Trimwright.Core.Box;
+
+/// <summary>From records to JSON: of each item first what it is, then its numbers, then where they come from.</summary>
+internal static class BoxWriter
+{
+    public static byte[] Write(MakersBox box) => File(json =>
+    {
+        json.WriteNumber(BoxFile.VersionKey, BoxFile.Version);
+        json.WriteString("name", box.Name);
+        Text(json, "currency", box.Currency);
+        Number(json, "labour_per_h", box.LabourPerHour);
+        if (box.NoLead) json.WriteBoolean("no_lead", true);
+        List(json, "woods", box.Woods, Item);
+        List(json, "wires", box.Wires, Item);
+        List(json, "weights", box.Weights, Item);
+        List(json, "stock", box.Stock, Item);
+        List(json, "hooks", box.Hooks, Item);
+        List(json, "rings", box.Rings, Item);
+        List(json, "swivels", box.Swivels, Item);
+        List(json, "leaders", box.Leaders, Item);
+        List(json, "finishes", box.Finishes, Item);
+        List(json, "cutters", box.Cutters, Item);
+        List(json, "scales", box.Scales, Item);
+        Close(json, box.Kept);
+    });
+
+    private static void Item(Utf8JsonWriter json, BoxItem item)
+    {
+        json.WriteString("id", item.Id);
+        json.WriteString("name", item.Name);
+        What(json, item);
+        foreach ((string key, double? value) in item.Numbers) Number(json, key, value);
+        if (item is CountedItem { Count: { } count }) json.WriteNumber("count", count);
+        json.WriteString("source", Word(item.Source));
+        Words(json, "measured", item.Measured);
+        Words(json, "published", item.Published);
+        Number(json, "price", item.Price);
+        Close(json, item.Kept);
+    }
+
+    private static void What(Utf8JsonWriter json, BoxItem item)
+    {
+        switch (item)
+        {
+            case BoxWood wood:
+                List(json, "boards", wood.Boards, WriteBoard);
+                break;
+            case BoxWire wire:
+                Text(json, "grade", wire.Grade);
+                break;
+            case BoxWeight weight:
+                json.WriteString("kind", Word(weight.Kind));
+                json.WriteBoolean("is_lead", weight.IsLead);
+                break;
+            case BoxStock stock:
+                json.WriteString("kind", Word(stock.Kind));
+                json.WriteBoolean("is_lead", stock.IsLead);
+                break;
+            case BoxHook hook:
+                json.WriteString("kind", Word(hook.Kind));
+                break;
+            case BoxRing ring:
+                json.WriteString("kind", Word(ring.Kind));
+                break;
+            case BoxLeader leader:
+                Text(json, "material", leader.Material);
+                break;
+            case BoxFinish finish:
+                if (finish.RatioByVolume is { } volume) ObjectWriter.Numbers(json, "ratio_by_volume", volume);
+                if (finish.RatioByWeight is { } weighed) ObjectWriter.Numbers(json, "ratio_by_weight", weighed);
+                break;
+            case BoxCutter cutter:
+                json.WriteString("kind", Word(cutter.Kind));
+                ObjectWriter.Numbers(json, "diameters_mm", cutter.DiametersMm);
+                break;
+        }
+        if (item is BoxHardware hardware) Text(json, "size", hardware.Size);
+    }
+
+    private static void WriteBoard(Utf8JsonWriter json, Board board)
+    {
+        Text(json, "name", board.Name);
+        json.WriteNumber("length_mm", board.LengthMm);
+        json.WriteNumber("width_mm", board.WidthMm);
+        json.WriteNumber("thickness_mm", board.ThicknessMm);
+        json.WriteNumber("mass_g", board.MassG);
+        Close(json, board.Kept);
+    }
+
+    private static void Words(Utf8JsonWriter json, string key, ImmutableArray<string> words)
+    {
+        if (words.IsEmpty) return;
+        json.WriteStartArray(key);
+        foreach (string word in words) json.WriteStringValue(word);
+        json.WriteEndArray();
+    }
+}

@@ -1,0 +1,79 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+
+namespace Trimwright.Core.Design;
+
+/// <summary>What the writers of all files share: how objects close, what is left out, how numbers and words look.</summary>
+internal static class ObjectWriter
+{
+    /// <summary>A whole file: one object, which the writing closes, indented, with a line's end.</summary>
+    public static byte[] File(Action<Utf8JsonWriter> write)
+    {
+        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
+        var options = new JsonWriterOptions { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+        using (var json = new Utf8JsonWriter(buffer, options))
+        {
+            json.WriteStartObject();
+            write(json);
+        }
+        return [.. buffer.WrittenSpan, (byte)'\n'];
+    }
+
+    public static void Close(Utf8JsonWriter json, Kept kept)
+    {
+        foreach ((string key, string raw) in kept.All)
+        {
+            json.WritePropertyName(key);
+            json.WriteRawValue(raw);
+        }
+        json.WriteEndObject();
+    }
+
+    public static void List<T>(Utf8JsonWriter json, string key, ImmutableArray<T> items, Action<Utf8JsonWriter, T> write)
+    {
+        if (items.IsEmpty) return;
+        json.WriteStartArray(key);
+        foreach (T item in items)
+        {
+            json.WriteStartObject();
+            write(json, item);
+        }
+        json.WriteEndArray();
+    }
+
+    public static string Number(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+
+    public static void Numbers(Utf8JsonWriter json, string key, IEnumerable<double> numbers)
+    {
+        json.WritePropertyName(key);
+        json.WriteRawValue($"[{string.Join(", ", numbers.Select(Number))}]");
+    }
+
+    public static void Pairs(Utf8JsonWriter json, string key, IEnumerable<(double A, double B)> pairs)
+    {
+        json.WritePropertyName(key);
+        json.WriteRawValue($"[{string.Join(", ", pairs.Select(p => $"[{Number(p.A)}, {Number(p.B)}]"))}]");
+    }
+
+    public static void Unless(Utf8JsonWriter json, string key, double value, double usual)
+    {
+        if (value != usual) json.WriteNumber(key, value);
+    }
+
+    public static void Number(Utf8JsonWriter json, string key, double? value)
+    {
+        if (value is { } v) json.WriteNumber(key, v);
+    }
+
+    public static void Text(Utf8JsonWriter json, string key, string? value)
+    {
+        if (value is not null) json.WriteString(key, value);
+    }
+
+    /// <summary>The file's word for an enum's name: FlatBit is flat_bit.</summary>
+    public static string Word<T>(T value)
+        where T : struct, Enum =>
+        string.Concat(value.ToString().Select((c, i) => char.IsAsciiLetterUpper(c) ? (i == 0 ? "" : "_") + char.ToLowerInvariant(c) : c.ToString()));
+}
