@@ -12,7 +12,7 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
     internal sealed class Settings : CommandSettings
     {
         [CommandArgument(0, "<FILE>")]
-        [Description("A lure file, NAME.lure.json.")]
+        [Description("A lure or a box: NAME.lure.json, NAME.box.json.")]
         public required string File { get; init; }
 
         [CommandOption("--json")]
@@ -22,24 +22,24 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        Reading<LureDesign> reading = Check.Run(settings.File);
+        Checked reading = Check.Run(settings.File);
         if (settings.Json) Console.Out.WriteLine(Json(reading));
         else Print(reading);
         return (int)(reading.IsSound ? Exit.Done : Exit.InputWrong);
     }
 
-    private static void Print(Reading<LureDesign> reading)
+    private static void Print(Checked reading)
     {
         foreach (Fault fault in reading.Faults)
             foreach (string line in Paper.Wrap(Paper.Plain(fault.ToString()), Paper.Width, "  ")) Console.Error.WriteLine(line);
         foreach (Warning warning in reading.Warnings)
             foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), Paper.Width, "  ")) Console.Error.WriteLine(line);
-        Console.Out.WriteLine(reading.Value is { } design
-            ? $"{Paper.Plain(design.Name)} is sound."
-            : reading.Faults.Length == 1 ? "One fault; see above." : $"{reading.Faults.Length} faults; see above.");
+        Console.Out.WriteLine(reading.Name is { } name
+            ? $"{Paper.Plain(name)} is sound."
+            : reading.Faults.Count == 1 ? "One fault; see above." : $"{reading.Faults.Count} faults; see above.");
     }
 
-    private static string Json(Reading<LureDesign> reading)
+    private static string Json(Checked reading)
     {
         var buffer = new System.Buffers.ArrayBufferWriter<byte>();
         using (var writer = new Utf8JsonWriter(buffer, PredictJson.Options))

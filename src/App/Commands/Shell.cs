@@ -21,8 +21,8 @@ internal static class Shell
             config.PropagateExceptions();
             config.UseStrictParsing();
             config.AddCommand<PredictCommand>("predict").WithDescription("How a lure sits in the water, and what it weighs.");
-            config.AddCommand<CheckCommand>("check").WithDescription("Is a lure file sound? Lists every fault.");
-            config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures into a folder.");
+            config.AddCommand<CheckCommand>("check").WithDescription("Is a lure or a box sound? Lists every fault.");
+            config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
         });
         try
         {

@@ -1,9 +1,23 @@
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 
 namespace Trimwright.App.Work;
 
-/// <summary>What a maker asks with <c>check</c>: is this file sound?</summary>
+/// <summary>What checking a file found; the name is that of what is in it, null when it is not sound.</summary>
+internal sealed record Checked(string? Name, IReadOnlyList<Fault> Faults, IReadOnlyList<Warning> Warnings)
+{
+    public bool IsSound => Name is not null;
+}
+
+/// <summary>What a maker asks with <c>check</c>: is this file, a lure or a box, sound?</summary>
 internal static class Check
 {
-    public static Reading<LureDesign> Run(string file) => LureFile.Read(Files.Load(file));
+    public static Checked Run(string file)
+    {
+        byte[] bytes = Files.Load(file);
+        return BoxFile.IsBox(bytes) ? Of(BoxFile.Read(bytes), box => box.Name) : Of(LureFile.Read(bytes), lure => lure.Name);
+    }
+
+    private static Checked Of<T>(Reading<T> reading, Func<T, string> name)
+        where T : class => new(reading.Value is { } value ? name(value) : null, reading.Faults, reading.Warnings);
 }

@@ -7,7 +7,7 @@ internal static class Demo
 {
     private const string Prefix = "demo/";
 
-    /// <summary>Writes the demo lures into a folder; returns their paths.</summary>
+    /// <summary>Writes the demo lures and the demo box into a folder; returns their paths.</summary>
     public static IReadOnlyList<string> Run(string folder, bool force)
     {
         var written = new List<string>();

@@ -1,0 +1,97 @@
+using System.Collections.Immutable;
+
+namespace Trimwright.Core.Box;
+
+public static partial class Catalogue
+{
+    private const double Pound = 0.45359237;
+
+    /// <summary>
+    /// Spring wire: least tensile strength by EN 10270-3, grade 1.4310 (302) and 1.4401 (316), as public tables restate it;
+    /// densities of the grades likewise. Soft and half-hard 304: usual strengths, from memory.
+    /// </summary>
+    public static ImmutableArray<BoxWire> Wires =>
+    [
+        Spring(1.0, 1900), Spring(1.2, 1850), Spring(1.5, 1800), Spring(1.6, 1750), Spring(1.8, 1700), Spring(2.0, 1700), Spring(2.2, 1650),
+        Spring(2.5, 1650), Spring(3.0, 1600),
+        Marine(1.6, 1450), Marine(1.8, 1400), Marine(2.0, 1400), Marine(2.5, 1350), Marine(3.0, 1300),
+        .. new[] { 1.2, 1.4, 1.5, 1.6, 1.8, 2.0 }.Select(d => Tempered(d, "soft", 600)),
+        .. new[] { 1.2, 1.4, 1.5, 1.6, 1.8, 2.0 }.Select(d => Tempered(d, "half-hard", 1000)),
+    ];
+
+    /// <summary>Middles of what makers weigh; common practice, no source.</summary>
+    public static ImmutableArray<BoxHook> Hooks =>
+    [
+        Hook(HookKind.Treble, "1/0", 4.5, 36), Hook(HookKind.Treble, "2/0", 7, 43), Hook(HookKind.Treble, "3/0", 9.5, 48),
+        Hook(HookKind.Treble, "4/0", 13, 54), Hook(HookKind.Treble, "5/0", 18, 60),
+        Hook(HookKind.Single, "3/0", 2.25, 38), Hook(HookKind.Single, "5/0", 4, 46), Hook(HookKind.Single, "7/0", 6.75, 55),
+        Hook(HookKind.Single, "9/0", 11, 64), Hook(HookKind.Single, "10/0", 13.5, 70), Hook(HookKind.Single, "11/0", 17, 76),
+    ];
+
+    /// <summary>Likewise; mass, outside diameter and strength rise with the number.</summary>
+    public static ImmutableArray<BoxRing> Rings =>
+    [
+        Ring(RingKind.Split, "6", 0.5, 10, 45), Ring(RingKind.Split, "7", 0.7, 11.5, 75), Ring(RingKind.Split, "8", 0.9, 12.5, 80),
+        Ring(RingKind.Split, "9", 1.4, 14, 115), Ring(RingKind.Split, "10", 2.0, 15, 120), Ring(RingKind.Split, "11", 2.6, 18, 180),
+        Ring(RingKind.Solid, "small", 1.2, 9, 80), Ring(RingKind.Solid, "medium", 1.8, 11, 120), Ring(RingKind.Solid, "large", 3, 13, 180),
+    ];
+
+    public static ImmutableArray<BoxSwivel> Swivels => [Swivel("1/0", 1.2, 24, 80), Swivel("2/0", 1.8, 28, 115), Swivel("3/0", 2.5, 32, 160), Swivel("4/0", 4, 38, 210)];
+
+    /// <summary>
+    /// Diameters by breaking load: common practice, no source. Nylon 1.14 g/cm³: Morton &amp; Hearle, Physical Properties of
+    /// Textile Fibres, table 5.1. Fluorocarbon 1.78: resin data, from memory.
+    /// </summary>
+    public static ImmutableArray<BoxLeader> Leaders =>
+    [
+        .. new[] { (80, 0.83), (100, 0.95), (130, 1.08), (150, 1.15), (170, 1.25), (200, 1.38), (300, 1.65) }
+            .SelectMany(l => new[] { Leader("nylon", l.Item1, l.Item2), Leader("fluorocarbon", l.Item1, l.Item2) }),
+    ];
+
+    /// <summary>Usual films and times at 20 °C, from memory: the tin's own sheet outranks them. 100:47 by weight is one 2:1 epoxy's.</summary>
+    public static ImmutableArray<BoxFinish> Finishes =>
+    [
+        new() { Id = "epoxy-1-1", Name = "clear epoxy 1:1", ThicknessMm = 0.15, RatioByVolume = [1, 1], PotLifeMin = 30, RecoatFromH = 4, RecoatUntilH = 12, CureH = 120, TimesAtC = 20 },
+        new() { Id = "epoxy-2-1", Name = "clear epoxy 2:1", ThicknessMm = 0.15, RatioByVolume = [2, 1], RatioByWeight = [100, 47], PotLifeMin = 30, RecoatFromH = 4, RecoatUntilH = 12, CureH = 120, TimesAtC = 20 },
+        new() { Id = "thinned-epoxy", Name = "thinned epoxy sealer", ThicknessMm = 0.03, PotLifeMin = 40, RecoatFromH = 4, RecoatUntilH = 12, CureH = 72, TimesAtC = 20 },
+        new() { Id = "urethane-varnish", Name = "polyurethane varnish", DensityGPerCm3 = 1.12, ThicknessMm = 0.04, RecoatFromH = 6, RecoatUntilH = 24, CureH = 168, TimesAtC = 20 },
+        new() { Id = "primer", Name = "oil primer", DensityGPerCm3 = 1.3, ThicknessMm = 0.04, RecoatFromH = 24, CureH = 48, TimesAtC = 20 },
+        new() { Id = "paint", Name = "paint", DensityGPerCm3 = 1.3, ThicknessMm = 0.03, RecoatFromH = 1, CureH = 24, TimesAtC = 20 },
+        new() { Id = "lacquer", Name = "sprayed lacquer", DensityGPerCm3 = 1.1, ThicknessMm = 0.03, RecoatFromH = 5, CureH = 48, TimesAtC = 20 },
+        new() { Id = "cyanoacrylate", Name = "thin cyanoacrylate", DensityGPerCm3 = 1.15, ThicknessMm = 0.02, RecoatFromH = 0.2, CureH = 24, TimesAtC = 20 },
+    ];
+
+    private static BoxWire Spring(double diameter, double tensile) => OfGrade(diameter, "302 spring", 7.9, tensile, ["density_g_cm3", "tensile_mpa"]);
+
+    private static BoxWire Marine(double diameter, double tensile) => OfGrade(diameter, "316 spring", 8.0, tensile, ["density_g_cm3", "tensile_mpa"]);
+
+    private static BoxWire Tempered(double diameter, string temper, double tensile) => OfGrade(diameter, "304 " + temper, 7.9, tensile, ["density_g_cm3"]);
+
+    private static BoxWire OfGrade(double diameter, string grade, double density, double tensile, ImmutableArray<string> published) => new()
+    {
+        Id = Slug($"wire {grade} {Show(diameter)}"), Name = $"{grade} wire {Show(diameter)} mm", Grade = grade, DiameterMm = diameter,
+        DensityGPerCm3 = density, TensileMpa = tensile, Published = published,
+    };
+
+    private static BoxHook Hook(HookKind kind, string size, double mass, double length)
+    {
+        string name = $"{kind.ToString().ToLowerInvariant()} {size}";
+        return new() { Id = Slug(name), Name = name, Kind = kind, Size = size, MassG = mass, LengthMm = length };
+    }
+
+    private static BoxRing Ring(RingKind kind, string size, double mass, double outside, double strength)
+    {
+        string name = $"{kind.ToString().ToLowerInvariant()} ring {size}";
+        return new() { Id = Slug(name), Name = name, Kind = kind, Size = size, MassG = mass, LengthMm = outside, StrengthKg = strength };
+    }
+
+    private static BoxSwivel Swivel(string size, double mass, double length, double strength) =>
+        new() { Id = Slug("swivel " + size), Name = "swivel " + size, Size = size, MassG = mass, LengthMm = length, StrengthKg = strength };
+
+    private static BoxLeader Leader(string material, int pounds, double diameter) => new()
+    {
+        Id = Slug($"{material} {pounds} lb"), Name = $"{material} {pounds} lb", Material = material, DiameterMm = diameter,
+        DensityGPerCm3 = material == "nylon" ? 1.14 : BoxLeader.Fluorocarbon, Published = material == "nylon" ? ["density_g_cm3"] : [],
+        StrengthKg = Math.Round(pounds * Pound, 1),
+    };
+}
