@@ -90,7 +90,7 @@ public class RoundTripDeepTests
     }
 
     /// <summary>The first place where two values differ, or null.</summary>
-    private static string? Difference(object? a, object? b, string path)
+    internal static string? Difference(object? a, object? b, string path)
     {
         if (a is null || b is null) return a is null && b is null ? null : $"{path}: {a ?? "null"} and {b ?? "null"}";
         Type type = a.GetType();
