@@ -1,3 +1,4 @@
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 
 namespace Trimwright.App.Work;
@@ -30,10 +31,11 @@ internal static class Files
 
     public static (LureDesign Design, IReadOnlyList<Warning> Warnings) LoadLure(string path)
     {
-        Reading<LureDesign> reading = LureFile.Read(Load(path));
-        return reading.Value is { } design
-            ? (design, reading.Warnings)
-            : throw new Refusal(Exit.InputWrong, reading.Faults);
+        byte[] bytes = Load(path);
+        Reading<LureDesign> reading = LureFile.Read(bytes);
+        if (reading.Value is { } design) return (design, reading.Warnings);
+        if (BoxFile.IsBox(bytes)) throw new Refusal(Exit.InputWrong, "wrong-type", path, "a box", "a lure", "Name a lure file here; check reads boxes too.");
+        throw new Refusal(Exit.InputWrong, reading.Faults);
     }
 
     public static void Save(string path, byte[] bytes, bool force)

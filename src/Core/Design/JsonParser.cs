@@ -27,7 +27,7 @@ internal sealed class JsonParser
     {
         if (file.Length > LargestFile)
         {
-            findings.Add("too-large", "", $"{file.Length} bytes or more", $"at most {LargestFile} bytes", "Check that this is a lure or a box.");
+            findings.Add("too-large", "", $"{file.Length} bytes or more", $"at most {LargestFile} bytes", "Check that this is a lure file or a box.");
             return null;
         }
         if (file.StartsWith<byte>([0xEF, 0xBB, 0xBF])) file = file[3..];

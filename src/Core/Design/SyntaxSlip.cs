@@ -16,7 +16,7 @@ internal static class SyntaxSlip
         ReadOnlySpan<byte> before = file[..at].TrimEnd(" \t\r\n"u8), here = file[at..].TrimStart(" \t\r\n"u8);
         if (here.IsEmpty)
             return new Fault("syntax", path, before.IsEmpty ? "an empty file" : "the end of the file, with something still open", Json,
-                before.IsEmpty ? "Check that this is a lure or a box." : "Close the last text, list or object, or copy the file again: it may have been cut off.");
+                before.IsEmpty ? "Check that this is a lure file or a box." : "Close the last text, list or object, or copy the file again: it may have been cut off.");
         return new Fault("syntax", path, $"{Shown(here)} where no JSON goes on so", Json, Hint(before, here));
     }
 

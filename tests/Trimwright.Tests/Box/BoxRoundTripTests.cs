@@ -36,7 +36,8 @@ public class BoxRoundTripTests
             Assert.Equal(value.ToJsonString(), SampleBoxes.At(written, value.GetPath()[2..]).ToJsonString());
             compared++;
         }
-        Assert.True(compared > 200);
+        TestContext.Current.TestOutputHelper?.WriteLine($"{compared} values");
+        Assert.True(compared > 150);
     }
 
     [Fact]
