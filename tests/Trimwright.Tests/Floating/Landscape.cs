@@ -110,9 +110,9 @@ internal sealed class Landscape(FloatingBody body)
     private double Tighten(List<Vec3> way)
     {
         double best = Highest(way);
-        for (int round = 0; round < 12; round++)
+        for (int round = 0; round < 20; round++)
         {
-            way = Spread(way, 0.04);
+            way = Spread(way, 0.03);
             for (int i = 1; i + 1 < way.Count; i++) way[i] = Slide(way[i], (way[i + 1] - way[i - 1]).Unit());
             best = Math.Min(best, Highest(Spread(way, 0.01)));
         }
