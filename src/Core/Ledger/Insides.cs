@@ -15,13 +15,12 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
     private const double SlotLength = 12;
     private const double SlotWidth = 4;
 
-    // The slot for the wire is this much wider and deeper than the wire, mm; common practice, no source.
-    private const double WireClearance = 0.4;
-
     // Thread of a screw eye, mm; common practice, no source.
     private const double ScrewThread = 18;
 
-    private readonly double filler = Units.FromGramsPerCm3((design.Joint ?? new JointDesign()).FillerDensityGPerCm3);
+    private readonly JointDesign joint = design.Joint ?? new JointDesign();
+
+    private double Filler => Units.FromGramsPerCm3(joint.FillerDensityGPerCm3);
 
     // Filled gaps: volume, mm³, and its moment.
     private double gap;
@@ -32,16 +31,17 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         foreach (BallastPiece piece in design.Ballast) AddPiece(parts, piece);
         if (design.Wire is { } described && wire is not null)
         {
-            double inSlots = 0;
+            // Bored pieces and open slots take their share of the wood along the wire: length and place.
+            List<(double Length, Vec3 At)> taken = [.. design.Ballast.Where(p => p.OnWire).Select(p => (p.Along, p.Middle))];
             foreach (Hanger hanger in described.Hangers)
             {
-                if (hanger.Kind == HangerKind.Swivel) inSlots += AddSlot(parts, lumps, described, hanger);
+                if (hanger.Kind == HangerKind.Swivel) AddSlot(parts, lumps, described, hanger, taken, filled);
                 if (hanger.Kind == HangerKind.ScrewEye) AddScrewEye(parts, lumps, described, hanger);
             }
-            AddWire(parts, lumps, described, inSlots);
+            AddWire(parts, lumps, described, taken);
         }
         if (filled && gap > 0)
-            parts.Add(new Part("filler in slots and pockets", filler * gap, filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
+            parts.Add(new Part("filler in slots and pockets", Filler * gap, Filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
     }
 
     private void AddPiece(List<Part> parts, BallastPiece piece)
@@ -53,21 +53,38 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         Fill(Math.Max(piece.Pocket - piece.Stuff - threaded, 0), piece.Middle);
     }
 
-    /// <summary>A swivel's slot stays open to the water; returns the length of wire that lies in it, mm.</summary>
-    private double AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger)
+    /// <summary>A swivel's slot stays open to the water; the length of wire that lies in it is taken off the wire's own.</summary>
+    private void AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger, List<(double Length, Vec3 At)> taken, bool glued)
     {
         double length = hanger.SlotMm?[0] ?? SlotLength, width = hanger.SlotMm?[1] ?? SlotWidth;
-        double top = Math.Min(WireShape.RunHeight(described, body, hanger.XMm) + described.DiameterMm / 2, body.BackAt(hanger.XMm));
-        double bottom = body.BellyAt(hanger.XMm);
-        double depth = top - bottom;
-        if (depth <= 0) return 0;
-        Vec3 middle = new(hanger.XMm, 0, (top + bottom) / 2);
-        double cut = length * width * depth;
-        double wireThrough = Solids.Cylinder(described.DiameterMm, length);
+        double run = WireShape.RunHeight(described, body, hanger.XMm), roof = run + described.DiameterMm / 2;
+        double from = Math.Max(hanger.XMm - length / 2, 0), to = Math.Min(hanger.XMm + length / 2, body.Length);
+        (double cut, Vec3 moment) = Hollow(from, to, width, roof);
+        if (cut <= 0) return;
+        Vec3 middle = moment / cut;
+        double wireThrough = Solids.Cylinder(described.DiameterMm, to - from);
         double water = Math.Max(cut - wireThrough, 0);
         parts.Add(Part.At($"open slot at {hanger.Name}", -wood * cut, middle, -water));
-        lumps.Add(new Lump(middle, -water, Math.Max(depth, width)));
-        return length;
+        lumps.Add(new Lump(middle, -water, Math.Max(cut / ((to - from) * width), width)));
+        taken.Add((to - from, new Vec3(0.5 * (from + to), 0, run)));
+        // The glue line parts the halves of the slot too, and is kept out of it.
+        double wiped = joint.GlueLineMm * cut / width;
+        if (!glued || wiped == 0) return;
+        parts.Add(Part.At($"no glue in open slot at {hanger.Name}", -Units.FromGramsPerCm3(joint.GlueDensityGPerCm3) * wiped, middle, -wiped));
+        lumps.Add(new Lump(middle, -wiped, Math.Max(cut / ((to - from) * width), width)));
+    }
+
+    /// <summary>Room between the belly and a roof under a slot's outline, mm³, and its moment; the belly may slope and curve.</summary>
+    private (double Volume, Vec3 Moment) Hollow(double from, double to, double width, double roof)
+    {
+        double Over(Func<double, double, double, double> weight) => Quadrature.Eight(x =>
+        {
+            Section section = body.SectionAt(x);
+            return 2 * Quadrature.Eight(y => Math.Min(roof, section.TopAt(y)) is var top && section.BottomAt(y) is var bottom && top > bottom
+                ? weight(x, top, bottom) : 0, 0, Math.Min(width / 2, section.HalfBreadth));
+        }, from, to);
+        return (Over((_, top, bottom) => top - bottom),
+            new Vec3(Over((x, top, bottom) => x * (top - bottom)), 0, Over((_, top, bottom) => 0.5 * (top * top - bottom * bottom))));
     }
 
     private void AddScrewEye(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger)
@@ -87,7 +104,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         lumps.Add(new Lump(eye, outside, Math.Max(hanger.Eye.StandsOutMm, 1)));
     }
 
-    private void AddWire(List<Part> parts, List<Lump> lumps, WireDesign described, double inSlots)
+    private void AddWire(List<Part> parts, List<Lump> lumps, WireDesign described, List<(double Length, Vec3 At)> taken)
     {
         double area = Solids.Cylinder(described.DiameterMm, 1);
         double density = Units.FromGramsPerCm3(described.DensityGPerCm3);
@@ -103,14 +120,14 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
             EyeDesign eye = wire.Places.First(p => p.Place == place).Eye;
             lumps.Add(new Lump(moment / length, area * length, Math.Max(eye.StandsOutMm, described.DiameterMm)));
         }
-        // Bored pieces and open slots have taken their share of the wood along the wire already.
-        double threaded = design.Ballast.Where(p => p.OnWire).Sum(p => p.Along);
-        double share = wire.InsideLength > 0 ? Math.Max(0, 1 - (threaded + inSlots) / wire.InsideLength) : 0;
-        double slotWidth = Math.Max(described.SlotWidthMm ?? described.DiameterMm + WireClearance, described.DiameterMm);
-        double slot = share * wire.InsideLength * slotWidth * slotWidth;
-        Vec3 along = wire.InsideLength > 0 ? wire.InsideMoment / wire.InsideLength : Vec3.Zero;
-        Cut(parts, "wood cut for wire", slot, along);
-        Fill(slot - share * wire.InsideLength * area, along);
+        double square = wire.SlotWidth * wire.SlotWidth, elsewhere = taken.Sum(t => t.Length);
+        Vec3 elsewhereMoment = taken.Aggregate(Vec3.Zero, (sum, t) => sum + t.Length * t.At);
+        double slot = wire.SlotVolume - square * elsewhere;
+        if (slot <= 0) return;
+        Vec3 slotMoment = wire.SlotMoment - square * elsewhereMoment;
+        parts.Add(new Part("wood cut for wire", -wood * slot, -wood * slotMoment, 0, Vec3.Zero, Vec3.Zero));
+        gap += slot - area * (wire.InsideLength - elsewhere);
+        gapMoment += slotMoment - area * (wire.InsideMoment - elsewhereMoment);
     }
 
     private void Cut(List<Part> parts, string name, double volume, Vec3 at)
