@@ -25,6 +25,8 @@ internal sealed class SampledSolid
     private readonly JointDesign joint;
     // Straight pieces of the wire, the normal of the plane that each lies in, and whether it is an eye's turn.
     private readonly List<(Vec3 A, Vec3 B, Vec3 Normal, bool IsEye)> path = [];
+    // The same by millimetre of x, each piece wherever its slot may reach.
+    private readonly Dictionary<int, List<(Vec3 A, Vec3 B, Vec3 Normal, bool IsEye)>> byX = [];
     private readonly List<(Vec3 From, Vec3 Inward, double Length)> wraps = [];
     private readonly DistanceToMesh? surface;
 
@@ -69,6 +71,14 @@ internal sealed class SampledSolid
             Vec3 On(int k) => centre + r * (Math.Cos(Math.PI * k / 12) * place.Outward + Math.Sin(Math.PI * k / 12) * across);
             for (int k = 0; k < 24; k++) path.Add((On(k), On(k + 1), Vec3.Cross(place.Outward, across), true));
         }
+    }
+
+    private List<(Vec3 A, Vec3 B, Vec3 Normal, bool IsEye)> NearWire(double x)
+    {
+        int bin = (int)Math.Floor(x);
+        if (byX.TryGetValue(bin, out var near)) return near;
+        double reach = Math.Max(design.Wire!.SlotWidthMm ?? 0, design.Wire.DiameterMm + 0.4) + 1;
+        return byX[bin] = [.. path.Where(s => bin + 1 > Math.Min(s.A.X, s.B.X) - reach && bin < Math.Max(s.A.X, s.B.X) + reach)];
     }
 
     /// <summary>
@@ -150,7 +160,7 @@ internal sealed class SampledSolid
         if (design.Wire is { } wire && Math.Abs(p.Y) < 9)
         {
             double width = Math.Max(wire.SlotWidthMm ?? wire.DiameterMm + 0.4, wire.DiameterMm);
-            foreach ((Vec3 a, Vec3 b, Vec3 normal, bool isEye) in path)
+            foreach ((Vec3 a, Vec3 b, Vec3 normal, bool isEye) in NearWire(p.X))
             {
                 onWire |= ToSegment(at, a, b) < wire.DiameterMm / 2;
                 double off = Vec3.Dot(p - a, normal);
@@ -187,7 +197,7 @@ internal sealed class SampledSolid
 
     private bool InWindings(Vec3 p)
     {
-        if (design.Wire is not { } wire) return false;
+        if (design.Wire is not { } wire || wraps.Count == 0) return false;
         foreach ((Vec3 from, Vec3 inward, double length) in wraps)
         {
             double along = Vec3.Dot(p - from, inward);
