@@ -16,6 +16,9 @@ internal static class RollSweep
 {
     private const int Steps = 24;
     private const double Loose = 1e-7;
+    private const double Beside = 0.01;
+    private const double Dip = 0.8;
+    private const int Deepest = 2;
 
     // Nearer the vertical than this, rolling says nothing.
     private const double Steepest = 75 * Math.PI / 180;
@@ -43,10 +46,10 @@ internal static class RollSweep
         }
         // A valley that does not close on itself is another's by now.
         if (Math.Abs(way[^1].Energy - rest.Energy) > same) return [];
-        // At the rest itself the slope is 0 but for rounding; on both sides of it, it leads up.
-        double flat = 1e-12 * body.Weight * body.Reach;
-        way[0] = way[0] with { Slope = flat };
-        way[^1] = way[^1] with { Slope = -flat };
+        // At the rest itself the slope is 0 but for rounding; beside it, it leads up.
+        double up = Math.Max(way[0].Curve, 1e-6 * body.Weight) * Beside;
+        way[0] = way[0] with { Heel = way[0].Heel + Beside, Slope = up };
+        way[^1] = way[^1] with { Heel = way[^1].Heel - Beside, Slope = -up };
         return Thinned([new Extreme(rest.N, rest.Energy, true), .. Extremes(body, way)], same, known);
     }
 
@@ -75,21 +78,23 @@ internal static class RollSweep
     }
 
     // A slope of the same sign at both ends may still have changed it twice between them.
-    private static void Between(FloatingBody body, List<Station> way, in Station b)
+    private static void Between(FloatingBody body, List<Station> way, in Station b, int depth = 0)
     {
         Station a = way[^1];
-        if (a.Slope > 0 != b.Slope > 0) return;
-        double turn = b.Heel - a.Heel, worst = Math.Min(Math.Abs(a.Slope), Math.Abs(b.Slope)), at = -1;
+        if (a.Slope > 0 != b.Slope > 0 || depth == Deepest) return;
+        double turn = b.Heel - a.Heel, least = Math.Min(Math.Abs(a.Slope), Math.Abs(b.Slope)), at = -1;
         for (int k = 1; k < 8; k++)
         {
             double t = k / 8.0, u = 1 - t;
             double slope = u * u * (1 + 2 * t) * a.Slope + t * u * u * turn * a.Curve + t * t * (1 + 2 * u) * b.Slope - t * t * u * turn * b.Curve;
             double same = a.Slope > 0 ? slope : -slope;
-            // Halfway down already deserves a look: cubics are no oracle.
-            if (same < 0.5 * worst) (worst, at) = (same, t);
+            // A cubic that dips at all deserves a look: hooks that leave the water bend the true slope otherwise.
+            if (same < Dip * least) (least, at) = (same / Dip, t);
         }
-        if (at < 0 || worst > 0.5 * Math.Min(Math.Abs(a.Slope), Math.Abs(b.Slope))) return;
-        if (Look(body, a.Heel + at * turn, (1 - at) * a.Trim + at * b.Trim, a.Offset) is { } middle) way.Add(middle);
+        if (at < 0 || Look(body, a.Heel + at * turn, (1 - at) * a.Trim + at * b.Trim, a.Offset) is not { } middle) return;
+        Between(body, way, middle, depth + 1);
+        way.Add(middle);
+        Between(body, way, b, depth + 1);
     }
 
     private static List<Extreme> Extremes(FloatingBody body, List<Station> way)
@@ -103,7 +108,7 @@ internal static class RollSweep
             // Regula falsi (Illinois) on the slope along the valley.
             for (int k = 0; k < 4; k++)
             {
-                double t = a.Slope / (a.Slope - b.Slope);
+                double t = Math.Clamp(a.Slope / (a.Slope - b.Slope), 0.1, 0.9);
                 if (Look(body, a.Heel + t * (b.Heel - a.Heel), (1 - t) * a.Trim + t * b.Trim, a.Offset) is not { } middle) break;
                 if (middle.Slope > 0 == a.Slope > 0) (a, b) = (middle, b with { Slope = 0.5 * b.Slope });
                 else (a, b) = (a with { Slope = 0.5 * a.Slope }, middle);

@@ -182,7 +182,8 @@ public sealed class WireShape
     private void Lay(Vec3 from, Vec3 to, string place, double wound = 1, Func<Vec3, double>? room = null)
     {
         Func<Vec3, double> section = room ?? (p => Square(p, SlotWidth));
-        int pieces = Math.Max(1, (int)Math.Ceiling((to - from).Length / (Step * diameter)));
+        // Less a hair: a length of just so many steps must not take one more by its rounding.
+        int pieces = Math.Max(1, (int)Math.Ceiling((to - from).Length / (Step * diameter) - 1e-9));
         Vec3 a = from;
         bool inside = body.Contains(a);
         for (int k = 1; k <= pieces; k++)
