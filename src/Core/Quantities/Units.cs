@@ -16,6 +16,9 @@ public static class Units
     /// </summary>
     public const double AirDensity = 1.2e-6;
 
+    /// <summary>A kilogram-force in newtons.</summary>
+    public const double KilogramForce = 9.80665;
+
     /// <summary>Cubic millimetres in a cubic centimetre.</summary>
     public const double CubicCentimetre = 1000.0;
 
