@@ -28,6 +28,9 @@ public static class Units
     /// <summary>Grams in an avoirdupois ounce, exactly.</summary>
     public const double Ounce = 28.349523125;
 
+    /// <summary>Kilograms in an avoirdupois pound, exactly.</summary>
+    public const double Pound = 0.45359237;
+
     /// <summary>g/cm³ to g/mm³.</summary>
     public static double FromGramsPerCm3(double density) => density * 1e-3;
 
