@@ -43,14 +43,15 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
     internal static IEnumerable<string> Lines(StrengthAnswer answer, Notation notation, int width)
     {
         LureStrength strength = answer.Strength;
+        var told = new HashSet<Figure>();
         foreach (string line in Said($"{answer.Design.Name}: what holds a fish", width)) yield return line;
         yield return "";
         foreach (string line in Said(First(strength, notation), width)) yield return line;
-        foreach (string line in Beside(answer, notation, width)) yield return line;
+        foreach (string line in Beside(answer, told, notation, width)) yield return line;
         foreach (LoadPath path in strength.Paths)
         {
             yield return "";
-            foreach (string line in Along(path, answer.Drag, notation, width)) yield return line;
+            foreach (string line in Along(path, answer.Drag, told, notation, width)) yield return line;
         }
         yield return "";
         yield return "How far the hooks come";
@@ -72,15 +73,15 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         return $"With {StrengthWords.Of(weakest.Path)}, the {StrengthWords.Of(weakest.Link)} lets go first{unknown}, at {notation.Force(weakest.Link.LetsGo!.Newtons)}.";
     }
 
-    private static IEnumerable<string> Beside(StrengthAnswer answer, Notation notation, int width)
+    private static IEnumerable<string> Beside(StrengthAnswer answer, HashSet<Figure> told, Notation notation, int width)
     {
         if (answer.Drag is { } drag)
             foreach (string line in Paper.Row("Drag as set", width, (notation.Force(drag), Column))) yield return line;
         if (answer.Design.Leader is not null)
         {
             foreach (string line in Paper.Row("The leader breaks at", width, (Load(answer.Strength.Leader, notation), Column))) yield return line;
-            if (answer.Strength.Leader is { } leader)
-                foreach (string line in Said(StrengthWords.Why(leader) + "; knots take some of it", width, "    ")) yield return line;
+            if (answer.Strength.Leader is { } leader && told.Add(leader))
+                foreach (string line in Said($"{StrengthWords.Why(leader)}; knots take some of it", width, "    ")) yield return line;
         }
         if (answer.Drag is { } set)
             foreach (string line in Said($"Wanted of every link: {notation.Number(StrengthWords.TimesTheDrag, 0)} times the strike drag, {notation.Force(StrengthWords.TimesTheDrag * set)} (common practice, from memory).", width)) yield return line;
@@ -94,28 +95,32 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
 
     private static string Load(Figure? figure, Notation notation) => figure is null ? "unknown" : notation.Force(figure.Newtons);
 
-    private static IEnumerable<string> Along(LoadPath path, double? drag, Notation notation, int width)
+    private static IEnumerable<string> Along(LoadPath path, double? drag, HashSet<Figure> told, Notation notation, int width)
     {
         string of = StrengthWords.Of(path);
         (string, int)[] heads = drag is null ? [("lets go", Column)] : [("lets go", Column), ("drag", Times)];
         foreach (string line in Paper.Row(Paper.Plain(char.ToUpperInvariant(of[0]) + of[1..]), width, heads)) yield return line;
         foreach (Link link in path.WeakestFirst)
-            foreach (string line in OfLink(link, drag, notation, width)) yield return line;
+            foreach (string line in OfLink(link, drag, told, notation, width)) yield return line;
         foreach (WoodBearing wood in path.Wood)
-            foreach (string line in Said($"Pulled square, the wire cuts into the wood at the {StrengthWords.Place(wood.Place)} from {notation.Force(wood.Figure.Newtons)}: {StrengthWords.Why(wood.Figure)}.", width, "  "))
+            foreach (string line in Said($"Pulled square, the wire cuts into the wood at the {StrengthWords.Place(wood.Place)} from {Explained(wood.Figure, told, notation)}.", width, "  "))
                 yield return line;
     }
 
-    private static IEnumerable<string> OfLink(Link link, double? drag, Notation notation, int width)
+    private static IEnumerable<string> OfLink(Link link, double? drag, HashSet<Figure> told, Notation notation, int width)
     {
         var values = new List<(string, int)> { (Load(link.LetsGo, notation), Column) };
         if (drag is { } set) values.Add((link.LetsGo is null ? "" : "× " + notation.Number(link.LetsGo.Newtons / set, 1), Times));
         foreach (string line in Paper.Row("  " + Paper.Plain(StrengthWords.Of(link)), width, [.. values])) yield return line;
-        if (link.LetsGo is { } lets)
+        if (link.LetsGo is { } lets && told.Add(lets))
             foreach (string line in Said(StrengthWords.Why(lets), width, "    ")) yield return line;
         if (link.OutOfShape is { } bends)
-            foreach (string line in Said($"out of shape from {notation.Force(bends.Newtons)}: {StrengthWords.Why(bends)}", width, "    ")) yield return line;
+            foreach (string line in Said($"out of shape from {Explained(bends, told, notation)}", width, "    ")) yield return line;
         if (link.Otherwise is { } other)
-            foreach (string line in Said($"{StrengthWords.Of(other.Condition)} {notation.Force(other.Figure.Newtons)}: {StrengthWords.Why(other.Figure)}", width, "    ")) yield return line;
+            foreach (string line in Said($"{StrengthWords.Of(other.Condition)} {Explained(other.Figure, told, notation)}", width, "    ")) yield return line;
     }
+
+    // A formula stands beside the first figure that it gave; the same figure again needs only its number.
+    private static string Explained(Figure figure, HashSet<Figure> told, Notation notation) =>
+        told.Add(figure) ? $"{notation.Force(figure.Newtons)}: {StrengthWords.Why(figure)}" : notation.Force(figure.Newtons);
 }

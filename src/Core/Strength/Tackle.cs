@@ -42,20 +42,28 @@ public static class Tackle
         if (item.StrengthKgf is { } stated) return Figure.Stated(stated);
         return KindOf(item.Name) switch
         {
-            TackleKind.Ring => ByMass(item.MassG, Has(item.Name, ["solid"]) ? Swivels : SplitRings),
-            TackleKind.Swivel => ByMass(item.MassG, Swivels),
+            // A solid ring is no weaker than a split ring of its weight.
+            TackleKind.Ring when Has(item.Name, ["solid"]) => Sold(item.MassG, Math.Max(Kgf(item.MassG, SplitRings), Kgf(item.MassG, Swivels))),
+            TackleKind.Ring => Sold(item.MassG, Kgf(item.MassG, SplitRings)),
+            TackleKind.Swivel => Sold(item.MassG, Kgf(item.MassG, Swivels)),
             _ => null,
         };
     }
 
     // Straight between the weights; below them in proportion; above them no more than the heaviest.
-    private static Figure ByMass(double mass, (double Mass, double Kgf)[] sold)
+    private static double Kgf(double mass, (double Mass, double Kgf)[] sold)
     {
-        double kgf = sold[^1].Kgf;
-        if (mass <= sold[0].Mass) kgf = sold[0].Kgf * mass / sold[0].Mass;
-        for (int i = 1; i < sold.Length; i++)
-            if (mass > sold[i - 1].Mass && mass <= sold[i].Mass)
-                kgf = sold[i - 1].Kgf + (sold[i].Kgf - sold[i - 1].Kgf) * (mass - sold[i - 1].Mass) / (sold[i].Mass - sold[i - 1].Mass);
+        (double Mass, double Kgf) under = (0, 0);
+        foreach ((double Mass, double Kgf) over in sold)
+        {
+            if (mass <= over.Mass) return under.Kgf + (over.Kgf - under.Kgf) * (mass - under.Mass) / (over.Mass - under.Mass);
+            under = over;
+        }
+        return under.Kgf;
+    }
+
+    private static Figure Sold(double mass, double kgf)
+    {
         string formula = string.Create(CultureInfo.InvariantCulture, $"by its weight, {mass:0.##} g");
         return Figure.Stated(kgf) with { Formula = formula, Source = "typical", Basis = Basis.FromMemory };
     }

@@ -17,9 +17,9 @@ public static class StrengthWords
 
     public static string Of(Link link) => link.Kind switch
     {
-        LinkKind.Leader => link.Name.Length > 0 ? $"leader, {link.Name}" : "leader",
+        LinkKind.Leader => $"{link.Name} leader".TrimStart(),
         LinkKind.LineTie => "eye of the line tie",
-        LinkKind.Wire => link.Name.Length > 0 ? $"wire, {link.Name}" : "wire",
+        LinkKind.Wire => $"{link.Name} wire".TrimStart(),
         LinkKind.HangerLoop => $"loop at the {link.Name}",
         LinkKind.WireAcrossSlot => $"wire across the slot at the {link.Name}",
         LinkKind.ScrewEye => $"eye of the screw eye at the {link.Name}",
@@ -47,7 +47,7 @@ public static class StrengthWords
         ? $"{figure.Formula}, {Of(figure.Basis)} in {figure.Source}"
         : $"{figure.Formula}; {figure.Source}, {Of(figure.Basis)}";
 
-    /// <summary>"with both legs held fast in the joint" …: under what the other figure holds.</summary>
+    /// <summary>"if the wrap slips, lets go from" …: under what the other figure holds; the figure follows.</summary>
     public static string Of(Condition condition) => condition switch
     {
         Condition.BothLegsHeld => "if the joint holds both legs fast, out of shape only from",
@@ -75,7 +75,7 @@ public static class StrengthWords
         _ => "soft",
     };
 
-    /// <summary>One sentence for each meeting, and one for the nearest miss when there is none.</summary>
+    /// <summary>One sentence for each thing that a hook may come to.</summary>
     public static IEnumerable<string> Of(HookReach reach, Notation notation)
     {
         foreach (Meeting pair in reach.Hooks)
