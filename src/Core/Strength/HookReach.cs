@@ -48,9 +48,12 @@ public sealed record HookReach(
         double rings = design.Hardware.Where(h => h.HangsFrom == Soundness.LineTie && Tackle.KindOf(h.Name) != TackleKind.Hook).Sum(h => h.LengthMm);
         Vec3 tie = wire.Places[0].At;
         return new([.. swings], pairs.ToImmutable(),
-            [.. swings.Where(s => s.HangsFrom != Soundness.TailLoop).Select(s => new Meeting(s, null, WayOverTheBack(body, s.HangPoint), s.Reach))],
+            [.. swings.Where(s => s.HangsFrom != Soundness.TailLoop && HangsUnder(body, s.HangPoint)).Select(s => new Meeting(s, null, WayOverTheBack(body, s.HangPoint), s.Reach))],
             [.. swings.Select(s => new Meeting(s, null, (s.HangPoint - tie).Length, s.Reach + rings))]);
     }
+
+    private static bool HangsUnder(Body body, Vec3 p) =>
+        p.Z < 0.5 * (body.BackAt(Math.Clamp(p.X, 0, body.Length)) + body.BellyAt(Math.Clamp(p.X, 0, body.Length)));
 
     private static Swing? SwingOf(LureDesign design, HangPlace place)
     {
@@ -68,9 +71,11 @@ public sealed record HookReach(
 
     private static double Around(Section section, double low)
     {
+        // A part of the body that lies under the hang point is no hindrance.
+        if (section.Back <= low) return low - section.Back;
         double bottom = Math.Max(section.Belly, low);
-        var taut = new List<(double Y, double Z)> { (0, Math.Min(low, section.Back)) };
-        for (int i = 0; i <= Heights && section.Back > bottom; i++)
+        var taut = new List<(double Y, double Z)> { (0, low) };
+        for (int i = 0; i <= Heights; i++)
         {
             // Closer steps at belly and back, where a round section turns most.
             double z = bottom + (section.Back - bottom) * 0.5 * (1 - Math.Cos(Math.PI * i / Heights));

@@ -36,6 +36,15 @@ public class HookReachTests
     }
 
     [Fact]
+    public void A_hook_that_hangs_from_the_back_has_no_way_over_it()
+    {
+        LureDesign design = Lures.Demo("slipway-150");
+        WireDesign wire = design.Wire!;
+        Hanger above = wire.Hangers[0] with { Eye = wire.Hangers[0].Eye with { HangAtMm = [48, 0, 24] } };
+        Assert.Empty(LureStrength.Of(design with { Wire = wire with { Hangers = [above] } })!.Reach.Back);
+    }
+
+    [Fact]
     public void Two_hooks_may_tangle_when_their_chains_together_outreach_their_hang_points()
     {
         LureDesign design = Lures.Demo("slipway-150");

@@ -215,10 +215,16 @@ public class LureStrengthTests
     public void Random_lures_have_finite_figures_whatever_they_are_made_of()
     {
         var random = new Random(11);
-        int seen = 0;
-        for (int i = 0; i < Tier.Count(quick: 150, ci: 1500); i++)
+        int seen = 0, each = Tier.Count(quick: 10, ci: 60);
+        IEnumerable<byte[]> files =
+        [
+            Encoding.UTF8.GetBytes(Design.SampleDesigns.Everything().ToJsonString()),
+            .. Enumerable.Range(0, 10 * each).Select(_ => Encoding.UTF8.GetBytes(Design.SampleDesigns.Plausible(random).ToJsonString())),
+            .. Design.HostileFilesMakers.All.SelectMany(hostile => Enumerable.Range(0, each).Select(i => hostile.Make(new Random(1000 * i + hostile.Name.Length)))),
+        ];
+        foreach (byte[] file in files)
         {
-            if (LureFile.Read(Encoding.UTF8.GetBytes(Design.SampleDesigns.Plausible(random).ToJsonString())).Value is not { } design) continue;
+            if (LureFile.Read(file).Value is not { } design) continue;
             if (LureStrength.Of(design) is not { } strength) continue;
             seen++;
             foreach (Figure figure in strength.Paths.SelectMany(p => p.Links.SelectMany(l => new[] { l.LetsGo, l.OutOfShape, l.Otherwise?.Figure }).Concat(p.Wood.Select(w => w.Figure))).OfType<Figure>())

@@ -16,7 +16,8 @@ public class WoodHoldTests
     public void Screw_nail_drift_pin_and_dowel_come_out_as_printed(string wood, double g, double screw, double nail, double pin, double bearing)
     {
         Tolerances.Check("wood, fasteners as printed, N", WoodHold.WoodScrew(g, 2, 20), screw, wood + ", screw");
-        Tolerances.Check("wood, fasteners as printed, N", WoodHold.Nail(g, 2, 20), nail, wood + ", nail");
+        // Yellow-poplar's 248 comes of the inch form, 7850 lbf/in² (247.502 N); the metric 54.12 is that, rounded (247.481 N).
+        Tolerances.Check("wood, nail as printed, N", WoodHold.Nail(g, 2, 20), nail, wood + ", nail");
         Tolerances.Check("wood, fasteners as printed, N", WoodHold.DriftPin(g, 2, 20), pin, wood + ", drift pin");
         Tolerances.Check("wood, dowel bearing as printed, MPa", WoodHold.DowelBearing(g), bearing, wood);
     }
