@@ -140,6 +140,7 @@ internal static class PredictJson
         {
             WriteFall(json, fall);
             json.WriteBoolean("steady", true);
+            json.WriteBoolean("holds_course", fall.Kind == FallKind.Steady);
             Number(json, "seconds_per_metre", fall.SecondsPerMetre);
             Number(json, "rate_sd_mm_s", 1000 * fall.Rate * fall.Doubt);
             Number(json, "metre_from_rest_s", Units.ToSeconds(descent.TimeTo(1000)));

@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
 using System.Text;
-using System.Text.Json;
-using System.Text.Unicode;
 
 namespace Trimwright.Core.Design;
 
@@ -15,169 +12,71 @@ internal enum JsonKind
     Null,
 }
 
-/// <summary>A JSON value with the path that led to it and the text that it was written as.</summary>
+/// <summary>
+/// A JSON value, with the path that leads to it and the text that it was written as. Both are made when asked for: a
+/// file of five million bytes may hold as many values.
+/// </summary>
 internal sealed class JsonTree
 {
-    /// <summary>Largest file that is read, bytes.</summary>
-    public const int LargestFile = 5_000_000;
+    private readonly byte[] source;
+    private readonly JsonTree? outer;
+    private readonly string? key;
+    private readonly int index;
+    private readonly int from;
 
-    /// <summary>Deepest nesting that is read.</summary>
-    public const int Deepest = 32;
+    /// <summary>A value in a source, inside another by a key or an index.</summary>
+    public JsonTree(byte[] source, int from, JsonTree? outer, string? key, int index) =>
+        (this.source, this.from, this.outer, this.key, this.index) = (source, from, outer, key, index);
 
-    public required JsonKind Kind { get; init; }
+    /// <summary>Stands in where an object is missing.</summary>
+    public static JsonTree Nothing => new("{}"u8.ToArray(), 0, null, null, 0) { To = 2 };
 
-    public required string Path { get; init; }
+    public JsonKind Kind { get; set; }
+
+    /// <summary>Where the value ends in the source.</summary>
+    public int To { get; set; }
+
+    public IReadOnlyList<(string Key, JsonTree Value)> Members { get; set; } = [];
+
+    public IReadOnlyList<JsonTree> Items { get; set; } = [];
+
+    public double Number { get; set; }
+
+    public string Text { get; set; } = "";
+
+    public bool Truth { get; set; }
 
     /// <summary>As written, for keeping what is not understood.</summary>
-    public required string Raw { get; init; }
+    public string Raw => Encoding.UTF8.GetString(source, from, To - from);
 
-    public ImmutableArray<(string Key, JsonTree Value)> Members { get; init; } = [];
+    /// <summary>From the top: <c>body.back.points_mm[2]</c>; empty for the whole.</summary>
+    public string Path => outer is null ? "" : key is null ? $"{outer.Path}[{index}]" : Inside(outer.Path, key);
 
-    public ImmutableArray<JsonTree> Items { get; init; } = [];
-
-    public double Number { get; init; }
-
-    public string Text { get; init; } = "";
-
-    public bool Truth { get; init; }
+    /// <summary>The path of a key in the object at a path.</summary>
+    public static string Inside(string path, string key) => path.Length == 0 ? Shorten(key) : $"{path}.{Shorten(key)}";
 
     /// <summary>A short rendering for messages.</summary>
     public string Shown => Kind switch
     {
         JsonKind.Object => "an object",
-        JsonKind.Array => $"a list of {Items.Length}",
+        JsonKind.Array => $"a list of {Items.Count}",
         JsonKind.Text => $"the text \"{Shorten(Text)}\"",
         JsonKind.Null => "null",
         _ => Shorten(Raw),
     };
 
+    /// <summary>At most 60 characters of a text, those that would steer a terminal or turn its lines about taken out.</summary>
     public static string Shorten(string text)
     {
         var clean = new StringBuilder();
         foreach (Rune rune in text.EnumerateRunes())
         {
             if (clean.Length >= 60) return clean.Append('…').ToString();
-            clean.Append(Rune.IsControl(rune) ? "?" : rune.ToString());
+            clean.Append(Rune.IsControl(rune) || Steers(rune.Value) ? "?" : rune.ToString());
         }
         return clean.ToString();
     }
 
-    /// <summary>Parses a whole file; on failure the fault says where.</summary>
-    public static JsonTree? Parse(ReadOnlySpan<byte> bytes, out Fault? fault)
-    {
-        fault = null;
-        if (bytes.Length > LargestFile)
-            fault = new Fault("too-large", "", $"{bytes.Length} bytes", $"at most {LargestFile} bytes", "Check that this is a lure file.");
-        else if (bytes.StartsWith<byte>([0xFF, 0xFE]) || bytes.StartsWith<byte>([0xFE, 0xFF]))
-            fault = new Fault("encoding", "", "UTF-16 text", "UTF-8 text", "Save the file again as UTF-8.");
-        if (fault is not null) return null;
-        if (bytes.StartsWith<byte>([0xEF, 0xBB, 0xBF])) bytes = bytes[3..];
-        if (!Utf8.IsValid(bytes))
-        {
-            fault = new Fault("encoding", "", "bytes that are not UTF-8", "UTF-8 text", "Save the file again as UTF-8.");
-            return null;
-        }
-        var reader = new Utf8JsonReader(bytes, new JsonReaderOptions { MaxDepth = Deepest + 2 });
-        try
-        {
-            reader.Read();
-            var parser = new Parser(bytes);
-            JsonTree tree = parser.Value(ref reader, "", 1);
-            if (reader.Read()) throw new JsonException();
-            return tree;
-        }
-        catch (Refused refused)
-        {
-            fault = refused.Fault;
-        }
-        catch (JsonException e)
-        {
-            long line = (e.LineNumber ?? 0) + 1, column = (e.BytePositionInLine ?? 0) + 1;
-            fault = reader.CurrentDepth > Deepest
-                ? TooDeep("")
-                : new Fault("syntax", $"line {line}, column {column}", bytes.IsEmpty ? "an empty file" : "text that is not JSON here",
-                    "JSON: objects, lists, texts in double quotes, numbers with a dot",
-                    "Look at this place for a missing comma, bracket or quote.");
-        }
-        return null;
-    }
-
-    private static Fault TooDeep(string path) =>
-        new("too-deep", path, $"nesting deeper than {Deepest}", $"at most {Deepest} levels", "Flatten the file.");
-
-    private sealed class Refused(Fault fault) : Exception
-    {
-        public Fault Fault => fault;
-    }
-
-    private readonly ref struct Parser(ReadOnlySpan<byte> bytes)
-    {
-        private readonly ReadOnlySpan<byte> bytes = bytes;
-
-        public JsonTree Value(ref Utf8JsonReader reader, string path, int depth)
-        {
-            if (depth > Deepest + 1) throw new Refused(TooDeep(path));
-            long from = reader.TokenStartIndex;
-            switch (reader.TokenType)
-            {
-                case JsonTokenType.StartObject:
-                    ImmutableArray<(string, JsonTree)> members = Members(ref reader, path, depth);
-                    return new JsonTree { Kind = JsonKind.Object, Path = path, Members = members, Raw = Since(from, reader.BytesConsumed) };
-                case JsonTokenType.StartArray:
-                    ImmutableArray<JsonTree> items = Items(ref reader, path, depth);
-                    return new JsonTree { Kind = JsonKind.Array, Path = path, Items = items, Raw = Since(from, reader.BytesConsumed) };
-                case JsonTokenType.String:
-                    return new JsonTree { Kind = JsonKind.Text, Path = path, Text = TextOf(ref reader, path), Raw = Since(from, reader.BytesConsumed) };
-                case JsonTokenType.Number:
-                    return new JsonTree { Kind = JsonKind.Number, Path = path, Number = Finite(ref reader, path), Raw = Since(from, reader.BytesConsumed) };
-                case JsonTokenType.True or JsonTokenType.False:
-                    return new JsonTree { Kind = JsonKind.Boolean, Path = path, Truth = reader.TokenType == JsonTokenType.True, Raw = Since(from, reader.BytesConsumed) };
-                default:
-                    return new JsonTree { Kind = JsonKind.Null, Path = path, Raw = "null" };
-            }
-        }
-
-        private ImmutableArray<(string, JsonTree)> Members(ref Utf8JsonReader reader, string path, int depth)
-        {
-            var members = ImmutableArray.CreateBuilder<(string, JsonTree)>();
-            var seen = new HashSet<string>(StringComparer.Ordinal);
-            while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
-            {
-                string key = TextOf(ref reader, path);
-                string inner = path.Length == 0 ? Shorten(key) : $"{path}.{Shorten(key)}";
-                if (!seen.Add(key))
-                    throw new Refused(new Fault("duplicate-key", inner, "this key twice in one object", "each key once", "Delete one of the two."));
-                reader.Read();
-                members.Add((key, Value(ref reader, inner, depth + 1)));
-            }
-            return members.ToImmutable();
-        }
-
-        private ImmutableArray<JsonTree> Items(ref Utf8JsonReader reader, string path, int depth)
-        {
-            var items = ImmutableArray.CreateBuilder<JsonTree>();
-            while (reader.Read() && reader.TokenType != JsonTokenType.EndArray)
-                items.Add(Value(ref reader, $"{path}[{items.Count}]", depth + 1));
-            return items.ToImmutable();
-        }
-
-        private static string TextOf(ref Utf8JsonReader reader, string path)
-        {
-            try
-            {
-                return reader.GetString()!;
-            }
-            catch (InvalidOperationException)
-            {
-                throw new Refused(new Fault("encoding", path, "half of a surrogate pair", "whole characters", "Write the character itself, in UTF-8."));
-            }
-        }
-
-        private static double Finite(ref Utf8JsonReader reader, string path) =>
-            reader.TryGetDouble(out double number) && double.IsFinite(number)
-                ? number
-                : throw new Refused(new Fault("not-finite", path, "a number too large to hold", "finite numbers", "Correct this number."));
-
-        private string Since(long from, long to) => Encoding.UTF8.GetString(bytes[(int)from..(int)to]);
-    }
+    // Unicode's bidirectional controls, and its line and paragraph separators.
+    private static bool Steers(int rune) => rune is 0x061C or 0x200E or 0x200F or (>= 0x2028 and <= 0x202E) or (>= 0x2066 and <= 0x2069);
 }

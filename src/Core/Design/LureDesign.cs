@@ -340,8 +340,11 @@ public sealed record JointDesign
 
     public double TackThicknessMm => TackMm ?? (Tack == Tack.Spots ? 0.03 : 0.1);
 
-    /// <summary>Width that each half may lose in parting and cleaning, mm.</summary>
-    public double LostPerHalf => (KerfMm + TackThicknessMm) / 2 + CleanedOffMm;
+    /// <summary>
+    /// Width that each half loses in parting and cleaning, mm. A blank that is sawn apart was one piece; one that is split
+    /// had a tack between its boards.
+    /// </summary>
+    public double LostPerHalf => (KerfMm > 0 ? KerfMm : TackThicknessMm) / 2 + CleanedOffMm;
 }
 
 /// <summary>A pair of eyes, let into sockets of their own size.</summary>

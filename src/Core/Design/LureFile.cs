@@ -20,13 +20,12 @@ public static class LureFile
     /// <param name="utf8">The file's bytes.</param>
     public static Reading<LureDesign> Read(ReadOnlySpan<byte> utf8)
     {
-        JsonTree? tree = JsonTree.Parse(utf8, out Fault? fault);
-        if (tree is null) return new(null, [fault!], []);
         var findings = new Findings();
+        if (JsonParser.Parse(utf8, findings) is not { } tree) return new(null, [.. findings.Faults], []);
         if (NewerVersion(tree) is { } newer) return new(null, [newer], []);
         LureDesign design = LureReader.Read(new ObjectReader(tree, findings), findings);
         if (findings.Faults.Count == 0) Soundness.Check(design, findings);
-        return new(findings.Faults.Count == 0 ? design : null, [.. findings.Faults], [.. findings.Warnings]);
+        return new(findings.Faults.Count == 0 ? design : null, [.. findings.Faults], [.. findings.Told]);
     }
 
     /// <summary>The design as indented UTF-8 JSON; reading it back gives the same design, digit for digit.</summary>

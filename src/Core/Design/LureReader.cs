@@ -16,15 +16,14 @@ internal static class LureReader
 
     public static LureDesign Read(ObjectReader file, Findings findings)
     {
-        double version = file.Number("trimwright", 1, LureFile.Version);
-        if (version != Math.Floor(version))
-            findings.Add("range", "trimwright", Findings.Show(version), "1", "Write the whole number of the version.");
+        // A newer version has been refused before; there is none older.
+        file.Number("trimwright", LureFile.Version, LureFile.Version);
         return new LureDesign
         {
             Name = file.Text("name", "the lure's name"),
             Kind = file.TextOrNone("kind", "the kind of lure, in your own word"),
-            Body = ReadBody(file.Object("body", "the body: length and outlines") ?? Empty(findings), findings),
-            Wood = ReadWood(file.Object("wood", "the wood, with its density") ?? Empty(findings)),
+            Body = ReadBody(file.Object("body", "the body: length and outlines") ?? ObjectReader.Absent, findings),
+            Wood = ReadWood(file.Object("wood", "the wood, with its density") ?? ObjectReader.Absent),
             Wire = file.ObjectOrNone("wire") is { } wire ? ReadWire(wire) : null,
             Ballast = file.Each("ballast", MostPieces, "a list of weights", ReadPiece),
             Finish = file.Each("finish", MostPieces, "a list of coats", ReadCoat),
@@ -38,14 +37,6 @@ internal static class LureReader
         };
     }
 
-    // Stands in for an object that is missing, so that its own missing keys are not reported as well.
-    private static ObjectReader Empty(Findings findings)
-    {
-        var quiet = new Findings();
-        _ = findings;
-        return new ObjectReader(new JsonTree { Kind = JsonKind.Object, Path = "", Raw = "{}" }, quiet);
-    }
-
     private static BodyDesign ReadBody(ObjectReader body, Findings findings)
     {
         double length = body.Number("length_mm", 5, Longest);
@@ -54,7 +45,7 @@ internal static class LureReader
         {
             ObjectReader? outline = body.Object(key, "an outline: { \"points_mm\": [[x, value], …], \"nose\": …, \"tail\": … }");
             return outline is null ? new Outline([new(0, 0), new(length, 0)], EndForm.Round, EndForm.Round, [])
-                : ReadOutline(outline, findings, out kept[i]);
+                : ReadOutline(outline, key == "plan" ? 0 : -Longest, findings, out kept[i]);
         }
         Outline back = Of("back", 0), belly = Of("belly", 1), plan = Of("plan", 2);
         var sectionKept = new List<Kept>();
@@ -79,14 +70,12 @@ internal static class LureReader
         };
     }
 
-    private static Outline ReadOutline(ObjectReader outline, Findings findings, out Kept kept)
+    private static Outline ReadOutline(ObjectReader outline, double least, Findings findings, out Kept kept)
     {
-        if (!outline.Has("points_mm"))
-            findings.Add("missing", outline.Inner("points_mm"), "nothing", "a list of [x, value] pairs", "Add the points, nose to tail.");
         (string, EndForm)[] forms = [("round", EndForm.Round), ("pointed", EndForm.Pointed)];
-        var points = outline.Pairs("points_mm", MostPoints, -Longest, Longest);
+        var points = outline.PairsNeeded("points_mm", MostPoints, (0, Longest), (least, Longest));
         var read = new Outline(
-            [.. points.Select(p => new OutlinePoint(p.Item1, p.Item2))],
+            [.. points.Select(p => new OutlinePoint(p.X, p.Value))],
             outline.Choice("nose", EndForm.Round, forms),
             outline.Choice("tail", EndForm.Round, forms),
             [.. outline.Items("corners_mm", MostPoints, "a list of x values")
@@ -127,7 +116,7 @@ internal static class LureReader
         LineTie = wire.ObjectOrNone("line_tie") is { } tie ? ReadEye(tie, closes: true) : new EyeDesign(),
         TailLoop = wire.ObjectOrNone("tail_loop") is { } tail ? ReadEye(tail, closes: true) : null,
         Hangers = wire.Each("hangers", 20, "a list of hangers", ReadHanger),
-        RunMm = [.. wire.Pairs("run_mm", MostPoints, -Longest, Longest)],
+        RunMm = wire.Pairs("run_mm", MostPoints, (-Longest, Longest), (-Longest, Longest)),
         SlotWidthMm = wire.NumberOrNone("slot_width_mm", 0.2, 20),
         Kept = wire.Close(),
     };
@@ -191,7 +180,7 @@ internal static class LureReader
     private static Coat ReadCoat(ObjectReader coat) => new()
     {
         Name = coat.Text("name", "what the coat is"),
-        Coats = (int)Math.Round(coat.Number("coats", 1, 50, 1)),
+        Coats = coat.Count("coats", 1, 50, 1),
         ThicknessMm = coat.Number("thickness_mm", 0.001, 5),
         DensityGPerCm3 = coat.Number("density_g_cm3", 0.05, Densest, 1.15),
         Kept = coat.Close(),
@@ -236,7 +225,7 @@ internal static class LureReader
         GlueLineMm = joint.Number("glue_line_mm", 0, 5, 0.1),
         GlueDensityGPerCm3 = joint.Number("glue_density_g_cm3", 0.05, Densest, 1.15),
         FillerDensityGPerCm3 = joint.Number("filler_density_g_cm3", 0.05, Densest, 1.1),
-        PinsMm = [.. joint.Pairs("pins_mm", 50, -Longest, Longest)],
+        PinsMm = joint.Pairs("pins_mm", 50, (-Longest, Longest), (-Longest, Longest)),
         Kept = joint.Close(),
     };
 

@@ -1,29 +1,6 @@
 using System.Collections.Immutable;
-using System.Globalization;
 
 namespace Trimwright.Core.Design;
-
-/// <summary>Collects faults and warnings over a whole file.</summary>
-internal sealed class Findings
-{
-    private const int MostFaults = 100;
-
-    public List<Fault> Faults { get; } = [];
-
-    public List<Warning> Warnings { get; } = [];
-
-    public void Add(string kind, string path, string got, string allowed, string next)
-    {
-        var fault = new Fault(kind, path, got, allowed, next);
-        if (Faults.Count < MostFaults && !Faults.Contains(fault)) Faults.Add(fault);
-    }
-
-    public void Warn(string path, string text) => Warnings.Add(new Warning(path, text));
-
-    /// <summary>A number for a message, to at most so many decimals.</summary>
-    public static string Show(double value, int decimals = 6) =>
-        value.ToString("0." + new string('#', decimals), CultureInfo.InvariantCulture);
-}
 
 /// <summary>
 /// Reads one object's members by key, notes every fault, and at the end reports the keys that nobody asked for.
@@ -35,6 +12,7 @@ internal sealed class ObjectReader
     private readonly List<(string Key, JsonTree Value)> inOrder = [];
     private readonly HashSet<string> known = new(StringComparer.Ordinal);
     private readonly Findings findings;
+    private readonly bool silent;
 
     public string Path { get; }
 
@@ -45,6 +23,7 @@ internal sealed class ObjectReader
         if (tree.Kind != JsonKind.Object)
         {
             findings.Add("wrong-type", tree.Path, tree.Shown, "an object in { }", "Put its keys in braces.");
+            silent = true;
             return;
         }
         foreach ((string key, JsonTree value) in tree.Members)
@@ -54,7 +33,10 @@ internal sealed class ObjectReader
         }
     }
 
-    public string Inner(string key) => Path.Length == 0 ? key : $"{Path}.{key}";
+    /// <summary>A reader over an object that is missing, which has been said already.</summary>
+    public static ObjectReader Absent => new();
+
+    private ObjectReader() => (findings, silent, Path) = (new Findings(), true, "");
 
     /// <summary>The member, or null when it is missing or null.</summary>
     public JsonTree? Find(string key)
@@ -66,7 +48,9 @@ internal sealed class ObjectReader
     private JsonTree? Need(string key, string allowed)
     {
         JsonTree? found = Find(key);
-        if (found is null) findings.Add("missing", Inner(key), "nothing", allowed, $"Add \"{key}\".");
+        bool isNull = members.ContainsKey(key);
+        if (found is null && !silent)
+            findings.Add("missing", JsonTree.Inside(Path, key), isNull ? "null" : "nothing", allowed, isNull ? $"Give \"{key}\" a value." : $"Add \"{key}\".");
         return found;
     }
 
@@ -84,7 +68,7 @@ internal sealed class ObjectReader
     internal static double? Number(JsonTree tree, double least, double most, Findings findings)
     {
         if (tree.Kind != JsonKind.Number)
-            findings.Add("wrong-type", tree.Path, tree.Shown, "a number, " + Range(least, most), "Write a plain number with a dot.");
+            findings.Add("wrong-type", tree.Path, tree.Shown, "a number, " + Range(least, most), "Write a plain number, without quotes or unit.");
         else if (tree.Number < least || tree.Number > most)
             findings.Add("range", tree.Path, tree.Shown, Range(least, most), "Correct the number; its key names the unit.");
         else
@@ -92,7 +76,8 @@ internal sealed class ObjectReader
         return null;
     }
 
-    private static string Range(double least, double most) => $"{Findings.Show(least)} to {Findings.Show(most)}";
+    private static string Range(double least, double most) =>
+        least == most ? Findings.Show(least) : $"{Findings.Show(least)} to {Findings.Show(most)}";
 
     public string Text(string key, string meaning) =>
         Need(key, meaning) is { } tree ? Text(tree, meaning) ?? "" : "";
@@ -103,8 +88,8 @@ internal sealed class ObjectReader
     {
         if (tree.Kind != JsonKind.Text)
             findings.Add("wrong-type", tree.Path, tree.Shown, meaning, "Write a text in double quotes.");
-        else if (tree.Text.Length > 200)
-            findings.Add("range", tree.Path, $"a text of {tree.Text.Length} characters", "at most 200", "Shorten it.");
+        else if (tree.Text.EnumerateRunes().Count() is var length && length > 200)
+            findings.Add("range", tree.Path, $"a text of {length} characters", "at most 200 characters", "Shorten it.");
         else
             return tree.Text;
         return null;
@@ -133,21 +118,18 @@ internal sealed class ObjectReader
         return otherwise;
     }
 
-    /// <summary>Whether the key is there at all (not null); it counts as known.</summary>
-    public bool Has(string key) => Find(key) is not null;
-
     public ObjectReader? ObjectOrNone(string key) => Find(key) is { } tree ? new ObjectReader(tree, findings) : null;
 
     public ObjectReader? Object(string key, string meaning) =>
         Need(key, meaning) is { } tree ? new ObjectReader(tree, findings) : null;
 
     /// <summary>The items of a list; empty when missing or not a list.</summary>
-    public ImmutableArray<JsonTree> Items(string key, int most, string meaning)
+    public IReadOnlyList<JsonTree> Items(string key, int most, string meaning)
     {
         if (Find(key) is not { } tree) return [];
         if (tree.Kind != JsonKind.Array)
             findings.Add("wrong-type", tree.Path, tree.Shown, meaning, "Write a list in [ ].");
-        else if (tree.Items.Length > most)
+        else if (tree.Items.Count > most)
             findings.Add("range", tree.Path, tree.Shown, $"at most {most}", "Use fewer.");
         else
             return tree.Items;
@@ -167,21 +149,45 @@ internal sealed class ObjectReader
 
     private ImmutableArray<double>? Numbers(JsonTree tree, int count, double least, double most)
     {
-        if (tree.Kind != JsonKind.Array || tree.Items.Length != count)
-        {
-            findings.Add("wrong-type", tree.Path, tree.Shown, $"a list of {count} numbers", "Write them as [a, b, …].");
-            return null;
-        }
+        if (!IsListOf(tree, count)) return null;
         var numbers = tree.Items.Select(item => Number(item, least, most)).ToArray();
         return numbers.All(n => n is not null) ? [.. numbers.Select(n => n!.Value)] : null;
     }
 
-    /// <summary>Pairs of numbers.</summary>
-    public ImmutableArray<(double, double)> Pairs(string key, int most, double least, double greatest)
+    private bool IsListOf(JsonTree tree, int count)
+    {
+        if (tree.Kind == JsonKind.Array && tree.Items.Count == count) return true;
+        findings.Add("wrong-type", tree.Path, tree.Shown, $"a list of {count} numbers",
+            $"Write them as {(count == 2 ? "[a, b]" : "[x, y, z]")}, with a dot as decimal mark.");
+        return false;
+    }
+
+    /// <summary>A whole number.</summary>
+    public int Count(string key, int least, int most, int otherwise)
+    {
+        if (Find(key) is not { } tree || Number(tree, least, most) is not { } number) return otherwise;
+        if (number == Math.Floor(number)) return (int)number;
+        findings.Add("range", tree.Path, tree.Shown, $"a whole number, {Range(least, most)}", "Write how many there are.");
+        return otherwise;
+    }
+
+    /// <summary>A list of [x, value] pairs, each with its own range; empty when missing or wrong.</summary>
+    public ImmutableArray<(double X, double Value)> Pairs(string key, int most, (double Least, double Most) x, (double Least, double Most) value) =>
+        Find(key) is null ? [] : Pairs(Items(key, most, "a list of [x, value] pairs"), x, value);
+
+    public ImmutableArray<(double X, double Value)> PairsNeeded(string key, int most, (double Least, double Most) x, (double Least, double Most) value) =>
+        Need(key, "a list of [x, value] pairs, nose to tail") is null ? [] : Pairs(key, most, x, value);
+
+    private ImmutableArray<(double X, double Value)> Pairs(
+        IReadOnlyList<JsonTree> items, (double Least, double Most) x, (double Least, double Most) value)
     {
         var pairs = ImmutableArray.CreateBuilder<(double, double)>();
-        foreach (JsonTree item in Items(key, most, "a list of [a, b] pairs"))
-            if (Numbers(item, 2, least, greatest) is { } pair) pairs.Add((pair[0], pair[1]));
+        foreach (JsonTree item in items)
+        {
+            if (!IsListOf(item, 2)) continue;
+            double? a = Number(item.Items[0], x.Least, x.Most), b = Number(item.Items[1], value.Least, value.Most);
+            if (a is { } first && b is { } second) pairs.Add((first, second));
+        }
         return pairs.ToImmutable();
     }
 
@@ -194,18 +200,23 @@ internal sealed class ObjectReader
             if (known.Contains(key)) continue;
             kept.Add((key, value.Raw));
             if (key.StartsWith("x-", StringComparison.Ordinal)) continue;
-            string? nearest = known.MinBy(k => Distance(k, key));
-            string hint = nearest is not null && Distance(nearest, key) <= Math.Max(2, key.Length / 3)
-                ? $"; did you mean \"{nearest}\"?" : "; a note of your own should start with x-";
-            findings.Warn(Inner(JsonTree.Shorten(key)), $"this key is not known and has no effect{hint}");
+            findings.Warn(JsonTree.Inside(Path, key), () => $"this key is not known and has no effect; {Hint(key)}");
         }
         return new Kept(kept.ToImmutable());
     }
 
-    /// <summary>Levenshtein's distance of two short keys.</summary>
+    private string Hint(string key)
+    {
+        string? nearest = known.MinBy(k => Distance(k, key));
+        return nearest is not null && Distance(nearest, key) <= Math.Max(2, key.Length / 3)
+            ? $"did you mean \"{nearest}\"?" : "a note of your own should start with x-";
+    }
+
+    /// <summary>Levenshtein's distance of two short keys, capitals apart; a key without its unit is next to the key.</summary>
     private static int Distance(string a, string b)
     {
         if (b.Length > 60) return int.MaxValue;
+        if (a.StartsWith(b + "_", StringComparison.OrdinalIgnoreCase)) return 1;
         int[] row = [.. Enumerable.Range(0, b.Length + 1)];
         for (int i = 1; i <= a.Length; i++)
         {
@@ -213,7 +224,7 @@ internal sealed class ObjectReader
             row[0] = i;
             for (int j = 1; j <= b.Length; j++)
             {
-                int cost = Math.Min(Math.Min(row[j], row[j - 1]) + 1, diagonal + (a[i - 1] == b[j - 1] ? 0 : 1));
+                int cost = Math.Min(Math.Min(row[j], row[j - 1]) + 1, diagonal + (a[i - 1] == char.ToLowerInvariant(b[j - 1]) ? 0 : 1));
                 (diagonal, row[j]) = (row[j], cost);
             }
         }

@@ -16,10 +16,9 @@ internal static class RollSweep
 {
     private const int Steps = 24;
     private const double Loose = 1e-7;
-    private const double Aside = 0.05;
-
-    // How often a stretch in question is halved.
-    private const int Deepest = 3;
+    private const double Beside = 0.01;
+    private const double Dip = 0.8;
+    private const int Deepest = 2;
 
     // Nearer the vertical than this, rolling says nothing.
     private const double Steepest = 75 * Math.PI / 180;
@@ -42,19 +41,17 @@ internal static class RollSweep
         {
             if (Look(body, heel + k * step, 2 * trim - before, offset) is not { } here) return [];
             (before, trim, offset) = (k == 0 ? here.Trim : trim, here.Trim, here.Offset);
-            if (k is 0 or Steps) here = Beside(here, k == 0 ? Aside * step : -Aside * step);
             if (way.Count > 0) Between(body, way, here);
             way.Add(here);
         }
         // A valley that does not close on itself is another's by now.
         if (Math.Abs(way[^1].Energy - rest.Energy) > same) return [];
+        // At the rest itself the slope is 0 but for rounding; beside it, it leads up.
+        double up = Math.Max(way[0].Curve, 1e-6 * body.Weight) * Beside;
+        way[0] = way[0] with { Heel = way[0].Heel + Beside, Slope = up };
+        way[^1] = way[^1] with { Heel = way[^1].Heel - Beside, Slope = -up };
         return Thinned([new Extreme(rest.N, rest.Energy, true), .. Extremes(body, way)], same, known);
     }
-
-    // At the rest itself the slope is its rounding, which says nothing of where a pass begins; a little aside, the rest's own
-    // curvature says which way is up.
-    private static Station Beside(in Station rest, double turn) =>
-        rest with { Heel = rest.Heel + turn, Slope = Math.CopySign(Math.Max(Math.Abs(rest.Curve * turn), double.Epsilon), turn) };
 
     private static Station? Look(FloatingBody body, double heel, double trim, double offset)
     {
@@ -85,17 +82,16 @@ internal static class RollSweep
     {
         Station a = way[^1];
         if (a.Slope > 0 != b.Slope > 0 || depth == Deepest) return;
-        double turn = b.Heel - a.Heel, worst = Math.Min(Math.Abs(a.Slope), Math.Abs(b.Slope)), at = -1;
+        double turn = b.Heel - a.Heel, least = Math.Min(Math.Abs(a.Slope), Math.Abs(b.Slope)), at = -1;
         for (int k = 1; k < 8; k++)
         {
             double t = k / 8.0, u = 1 - t;
             double slope = u * u * (1 + 2 * t) * a.Slope + t * u * u * turn * a.Curve + t * t * (1 + 2 * u) * b.Slope - t * t * u * turn * b.Curve;
             double same = a.Slope > 0 ? slope : -slope;
-            // Halfway down already deserves a look: cubics are no oracle.
-            if (same < 0.5 * worst) (worst, at) = (same, t);
+            // A cubic that dips at all deserves a look: hooks that leave the water bend the true slope otherwise.
+            if (same < Dip * least) (least, at) = (same / Dip, t);
         }
-        if (at < 0 || worst > 0.5 * Math.Min(Math.Abs(a.Slope), Math.Abs(b.Slope))) return;
-        if (Look(body, a.Heel + at * turn, (1 - at) * a.Trim + at * b.Trim, a.Offset) is not { } middle) return;
+        if (at < 0 || Look(body, a.Heel + at * turn, (1 - at) * a.Trim + at * b.Trim, a.Offset) is not { } middle) return;
         Between(body, way, middle, depth + 1);
         way.Add(middle);
         Between(body, way, b, depth + 1);
@@ -110,9 +106,9 @@ internal static class RollSweep
             if (a.Slope > 0 == b.Slope > 0) continue;
             bool isRest = a.Slope <= 0;
             // Regula falsi (Illinois) on the slope along the valley.
-            for (int k = 0; k < 8; k++)
+            for (int k = 0; k < 4; k++)
             {
-                double t = a.Slope / (a.Slope - b.Slope);
+                double t = Math.Clamp(a.Slope / (a.Slope - b.Slope), 0.1, 0.9);
                 if (Look(body, a.Heel + t * (b.Heel - a.Heel), (1 - t) * a.Trim + t * b.Trim, a.Offset) is not { } middle) break;
                 if (middle.Slope > 0 == a.Slope > 0) (a, b) = (middle, b with { Slope = 0.5 * b.Slope });
                 else (a, b) = (a with { Slope = 0.5 * a.Slope }, middle);

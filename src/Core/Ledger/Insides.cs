@@ -11,7 +11,9 @@ namespace Trimwright.Core.Ledger;
 /// </summary>
 internal sealed class Insides(LureDesign design, Body body, WireShape? wire, double wood)
 {
-    private readonly double filler = Units.FromGramsPerCm3((design.Joint ?? new JointDesign()).FillerDensityGPerCm3);
+    private readonly JointDesign joint = design.Joint ?? new JointDesign();
+
+    private double Filler => Units.FromGramsPerCm3(joint.FillerDensityGPerCm3);
 
     // Filled gaps: volume, mm³, and its moment.
     private double gap;
@@ -22,16 +24,17 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         foreach (BallastPiece piece in design.Ballast) AddPiece(parts, piece);
         if (design.Wire is { } described && wire is not null)
         {
-            double inSlots = 0;
+            // Bored pieces and open slots take their share of the wood along the wire: length and place.
+            List<(double Length, Vec3 At)> taken = [.. design.Ballast.Where(p => p.OnWire).Select(p => (p.Along, p.Middle))];
             foreach (Hanger hanger in described.Hangers)
             {
-                if (hanger.Kind == HangerKind.Swivel) inSlots += AddSlot(parts, lumps, described, hanger, filled);
+                if (hanger.Kind == HangerKind.Swivel) AddSlot(parts, lumps, described, hanger, taken, filled);
                 if (hanger.Kind == HangerKind.ScrewEye) AddScrewEye(parts, lumps, described, hanger);
             }
-            AddWire(parts, lumps, described, inSlots);
+            AddWire(parts, lumps, described, taken);
         }
         if (filled && gap > 0)
-            parts.Add(new Part(PartGroup.Glue, "filler in slots and pockets", filler * gap, filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
+            parts.Add(new Part(PartGroup.Glue, "filler in slots and pockets", Filler * gap, Filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
     }
 
     private void AddPiece(List<Part> parts, BallastPiece piece)
@@ -43,26 +46,38 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         Fill(Math.Max(piece.Pocket - piece.Stuff - threaded, 0), piece.Middle);
     }
 
-    /// <summary>A swivel's slot stays open to the water; returns the length of wire that lies in it, mm.</summary>
-    private double AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger, bool glued)
+    /// <summary>A swivel's slot stays open to the water; the length of wire that lies in it is taken off the wire's own.</summary>
+    private void AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger, List<(double Length, Vec3 At)> taken, bool glued)
     {
         double length = hanger.SlotMm?[0] ?? Allowances.SwivelSlotLength, width = hanger.SlotMm?[1] ?? Allowances.SwivelSlotWidth;
-        double top = Math.Min(WireRun.Height(described, body, hanger.XMm) + described.DiameterMm / 2, body.BackAt(hanger.XMm));
-        double bottom = body.BellyAt(hanger.XMm);
-        double depth = top - bottom;
-        if (depth <= 0) return 0;
-        Vec3 middle = new(hanger.XMm, 0, (top + bottom) / 2);
-        double cut = length * width * depth;
-        double wireThrough = Solids.Cylinder(described.DiameterMm, length);
+        double run = WireRun.Height(described, body, hanger.XMm), roof = run + described.DiameterMm / 2;
+        double from = Math.Max(hanger.XMm - length / 2, 0), to = Math.Min(hanger.XMm + length / 2, body.Length);
+        (double cut, Vec3 moment) = Hollow(from, to, width, roof);
+        if (cut <= 0) return;
+        Vec3 middle = moment / cut;
+        double wireThrough = Solids.Cylinder(described.DiameterMm, to - from);
         double water = Math.Max(cut - wireThrough, 0);
         parts.Add(Part.At(PartGroup.Wood, $"open slot at {hanger.Name}", -wood * cut, middle, -water));
-        // Cut half in each half, it opens by the glue line that parts them.
-        JointDesign joint = design.Joint ?? new JointDesign();
-        double opened = glued ? joint.GlueLineMm * length * depth : 0;
-        if (opened > 0)
-            parts.Add(Part.At(PartGroup.Glue, $"no glue in the slot at {hanger.Name}", -Units.FromGramsPerCm3(joint.GlueDensityGPerCm3) * opened, middle, -opened));
-        lumps.Add(new Lump(middle, -water - opened, Math.Max(depth, width)));
-        return length;
+        lumps.Add(new Lump(middle, -water, Math.Max(cut / ((to - from) * width), width)));
+        taken.Add((to - from, new Vec3(0.5 * (from + to), 0, run)));
+        // The glue line parts the halves of the slot too, and is kept out of it.
+        double wiped = joint.GlueLineMm * cut / width;
+        if (!glued || wiped == 0) return;
+        parts.Add(Part.At(PartGroup.Glue, $"no glue in open slot at {hanger.Name}", -Units.FromGramsPerCm3(joint.GlueDensityGPerCm3) * wiped, middle, -wiped));
+        lumps.Add(new Lump(middle, -wiped, Math.Max(cut / ((to - from) * width), width)));
+    }
+
+    /// <summary>Room between the belly and a roof under a slot's outline, mm³, and its moment; the belly may slope and curve.</summary>
+    private (double Volume, Vec3 Moment) Hollow(double from, double to, double width, double roof)
+    {
+        double Over(Func<double, double, double, double> weight) => Quadrature.Eight(x =>
+        {
+            Section section = body.SectionAt(x);
+            return 2 * Quadrature.Eight(y => Math.Min(roof, section.TopAt(y)) is var top && section.BottomAt(y) is var bottom && top > bottom
+                ? weight(x, top, bottom) : 0, 0, Math.Min(width / 2, section.HalfBreadth));
+        }, from, to);
+        return (Over((_, top, bottom) => top - bottom),
+            new Vec3(Over((x, top, bottom) => x * (top - bottom)), 0, Over((_, top, bottom) => 0.5 * (top * top - bottom * bottom))));
     }
 
     private void AddScrewEye(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger)
@@ -82,7 +97,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         lumps.Add(new Lump(eye, outside, Math.Max(hanger.Eye.StandsOutMm, 1)));
     }
 
-    private void AddWire(List<Part> parts, List<Lump> lumps, WireDesign described, double inSlots)
+    private void AddWire(List<Part> parts, List<Lump> lumps, WireDesign described, List<(double Length, Vec3 At)> taken)
     {
         double area = Solids.Cylinder(described.DiameterMm, 1);
         double density = Units.FromGramsPerCm3(described.DensityGPerCm3);
@@ -98,33 +113,14 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
             EyeDesign eye = wire.Places.First(p => p.Place == place).Eye;
             lumps.Add(new Lump(moment / length, area * length, Math.Max(eye.StandsOutMm, described.DiameterMm)));
         }
-        // Bored pieces and open slots have taken their share of the wood along the wire already.
-        double threaded = design.Ballast.Where(p => p.OnWire).Sum(p => p.Along);
-        double share = wire.InsideLength > 0 ? Math.Max(0, 1 - (threaded + inSlots) / wire.InsideLength) : 0;
-        double slotWidth = Math.Max(described.SlotWidthMm ?? described.DiameterMm + Allowances.WireSlot, described.DiameterMm);
-        double slot = share * wire.InsideLength * slotWidth * slotWidth;
-        Vec3 along = wire.InsideLength > 0 ? wire.InsideMoment / wire.InsideLength : Vec3.Zero;
-        Cut(parts, "wood cut for wire", slot, along);
-        Fill(slot - share * wire.InsideLength * area, along);
-        AddWraps(parts, described, slotWidth);
-    }
-
-    // Wraps lie round the leg: a groove three wires wide, of which the leg's own slot is cut already.
-    private void AddWraps(List<Part> parts, WireDesign described, double slotWidth)
-    {
-        double wide = 2 * described.DiameterMm + slotWidth, area = Solids.Cylinder(described.DiameterMm, 1), all = 0;
-        Vec3 moment = Vec3.Zero;
-        foreach ((double along, double length, Vec3 at) in wire!.Wound)
-        {
-            // Near an end the body may be thinner than the groove.
-            Section section = body.SectionAt(at.X);
-            double tall = Math.Min(wide, section.Back - section.Belly), broad = Math.Min(wide, 2 * section.HalfBreadth);
-            double groove = Math.Max(tall * broad - slotWidth * slotWidth, 0) * along;
-            all += groove;
-            moment += groove * at;
-            Fill(Math.Max(groove - length * area, 0), at);
-        }
-        if (all > 0) Cut(parts, "wood cut for wraps", all, moment / all);
+        double square = wire.SlotWidth * wire.SlotWidth, elsewhere = taken.Sum(t => t.Length);
+        Vec3 elsewhereMoment = taken.Aggregate(Vec3.Zero, (sum, t) => sum + t.Length * t.At);
+        double slot = wire.SlotVolume - square * elsewhere;
+        if (slot <= 0) return;
+        Vec3 slotMoment = wire.SlotMoment - square * elsewhereMoment;
+        parts.Add(new Part(PartGroup.Wood, "wood cut for wire", -wood * slot, -wood * slotMoment, 0, Vec3.Zero, Vec3.Zero));
+        gap += slot - area * (wire.InsideLength - elsewhere);
+        gapMoment += slotMoment - area * (wire.InsideMoment - elsewhereMoment);
     }
 
     private void Cut(List<Part> parts, string name, double volume, Vec3 at)

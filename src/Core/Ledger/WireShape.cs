@@ -43,13 +43,13 @@ public sealed class WireShape
 
     public Vec3 InsideMoment { get; private set; }
 
-    /// <summary>
-    /// Wraps in the wood, piece by piece, which take a wider groove and are not in <see cref="InsideLength"/>: length along
-    /// the leg, of the wire wound there, and place.
-    /// </summary>
-    public IReadOnlyList<(double Along, double Wire, Vec3 At)> Wound => wraps;
+    /// <summary>Room cut into the wood for the wire, mm³, and its moment: its slot, wider where it is wound or doubled.</summary>
+    public double SlotVolume { get; private set; }
 
-    private readonly List<(double Along, double Wire, Vec3 At)> wraps = [];
+    public Vec3 SlotMoment { get; private set; }
+
+    /// <summary>Side of the square slot, mm.</summary>
+    public double SlotWidth { get; }
 
     /// <summary>Wire outside the wood, by place: length, length × place.</summary>
     public IReadOnlyDictionary<string, (double Length, Vec3 Moment)> Outside => outside;
@@ -62,6 +62,7 @@ public sealed class WireShape
     {
         this.body = body;
         diameter = wire.DiameterMm;
+        SlotWidth = Math.Max(wire.SlotWidthMm ?? diameter + Allowances.WireSlot, diameter);
         double nose = body.FaceAt(0, wire.LineTie.ZMm);
         places.Add(Place(Soundness.LineTie, wire.LineTie, new Vec3(nose, 0, wire.LineTie.ZMm), -Vec3.UnitX));
         foreach (Hanger hanger in wire.Hangers)
@@ -143,19 +144,25 @@ public sealed class WireShape
         Vec3 leg = NearSide(place);
         if (eye.Closing == EyeClosing.Wrapped)
         {
-            // Each wrap lies round the standing leg: a helix of mean diameter 2d and pitch d.
-            Lay(leg, leg - eye.Wraps * diameter * place.Outward, place.Place, Math.Sqrt(4 * Math.PI * Math.PI + 1));
+            // Each wrap lies round the standing leg: a helix of mean diameter 2d and pitch d, in a slot 2d wider than the leg's.
+            Lay(leg, leg - eye.Wraps * diameter * place.Outward, place.Place, Math.Sqrt(4 * Math.PI * Math.PI + 1),
+                p => Square(p, SlotWidth + 2 * diameter) - Square(p, SlotWidth));
         }
         else if (eye.Closing == EyeClosing.Doubled)
         {
-            Lay(leg, leg - Allowances.DoubledLeg * place.Outward, place.Place);
+            // Beside the run, whose slot grows by the wire's diameter.
+            Lay(leg, leg - Allowances.DoubledLeg * place.Outward, place.Place, 1, _ => SlotWidth * diameter);
         }
     }
 
-    /// <summary>Lays wire from place to place; wound wire is <paramref name="wound"/> times as long as its way.</summary>
-    private void Lay(Vec3 from, Vec3 to, string place, double wound = 1)
+    /// <summary>
+    /// Lays wire from place to place; wound wire is <paramref name="wound"/> times as long as its way, for which
+    /// <paramref name="room"/> (mm² at a place; null: the plain slot) is cut out of the wood.
+    /// </summary>
+    private void Lay(Vec3 from, Vec3 to, string place, double wound = 1, Func<Vec3, double>? room = null)
     {
-        // A whole number of steps must not become one more by its rounding.
+        Func<Vec3, double> section = room ?? (p => Square(p, SlotWidth));
+        // Less a hair: a length of just so many steps must not take one more by its rounding.
         int pieces = Math.Max(1, (int)Math.Ceiling((to - from).Length / (Step * diameter) - 1e-9));
         Vec3 a = from;
         bool inside = body.Contains(a);
@@ -164,10 +171,20 @@ public sealed class WireShape
             Vec3 b = from + (double)k / pieces * (to - from);
             bool stays = body.Contains(b);
             Vec3 surface = stays == inside ? a : Crossing(a, b, inside);
-            if (stays != inside) Put(a, surface, inside, place, wound);
-            Put(surface, b, stays, place, wound);
+            if (stays != inside) Put(a, surface, inside, place, wound, section);
+            Put(surface, b, stays, place, wound, section);
             (a, inside) = (b, stays);
         }
+    }
+
+    // What a square slot of this side takes of the section; at a thin end it is wider than the wood.
+    private double Square(Vec3 at, double side)
+    {
+        Section section = body.SectionAt(at.X);
+        double half = side / 2, low = at.Z - half, high = at.Z + half;
+        if (section.Contains(half, low) && section.Contains(half, high)) return side * side;
+        return 2 * Quadrature.Eight(
+            y => Math.Max(Math.Min(high, section.TopAt(y)) - Math.Max(low, section.BottomAt(y)), 0), 0, Math.Min(half, section.HalfBreadth));
     }
 
     // Where a piece of wire passes the body's surface, by bisection: else its share outside would jump by whole pieces.
@@ -182,22 +199,20 @@ public sealed class WireShape
         return 0.5 * (a + b);
     }
 
-    private void Put(Vec3 from, Vec3 to, bool inside, string place, double wound)
+    private void Put(Vec3 from, Vec3 to, bool inside, string place, double wound, Func<Vec3, double> section)
     {
         double length = wound * (to - from).Length;
         Vec3 at = 0.5 * (from + to);
         Length += length;
         Moment += length * at;
         SecondMoment += length * new Vec3(at.X * at.X, at.Y * at.Y, at.Z * at.Z);
-        if (inside && wound != 1)
-        {
-            wraps.Add(((to - from).Length, length, at));
-            return;
-        }
         if (inside)
         {
             InsideLength += length;
             InsideMoment += length * at;
+            double cut = section(at) * (to - from).Length;
+            SlotVolume += cut;
+            SlotMoment += cut * at;
             return;
         }
         if (length == 0) return;

@@ -32,7 +32,7 @@ internal sealed class Wood
         double wider = design.Halves?.RightWiderMm ?? 0;
         // A blank that is sawn apart was one piece; one that is split had a tack between its boards.
         tack = joint is null || joint.KerfMm > 0 ? 0 : joint.TackThicknessMm;
-        double lost = joint is null ? 0 : (joint.KerfMm + tack) / 2 + joint.CleanedOffMm;
+        double lost = joint?.LostPerHalf ?? 0;
         double glue = joint?.GlueLineMm ?? 0;
         blank = BodyMesh.Of(body, size, new Seam(0, 0, wider));
         dry = lost == 0 ? blank : BodyMesh.Of(body, size, new Seam(lost, 0, wider));
@@ -62,14 +62,15 @@ internal sealed class Wood
 
     public void AddTo(List<Part> parts, Stage stage)
     {
-        double gap = tack > 0 ? tack * FaceArea(blank) : 0;
-        double share = 1 - gap / blankSolid.Volume;
+        (double face, Vec3 faceMoment) = tack > 0 ? Face(blank) : default;
         (double mass, Vec3 moment) = Weigh(blank);
+        mass -= Density * tack * face;
+        moment -= Density * tack * faceMoment;
         Vec3 spread = Density * blankSolid.Second;
-        parts.Add(new Part(PartGroup.Wood, "wood, as carved", mass * share, moment * share, blankSolid.Volume, blankSolid.Moment, spread));
+        parts.Add(new Part(PartGroup.Wood, "wood, as carved", mass, moment, blankSolid.Volume, blankSolid.Moment, spread));
         if (stage == Stage.Blank || ReferenceEquals(dry, blank)) return;
         (double after, Vec3 momentAfter) = Weigh(dry);
-        parts.Add(new Part(PartGroup.Wood, "lost in parting and cleaning the halves", after - mass * share, momentAfter - moment * share,
+        parts.Add(new Part(PartGroup.Wood, "lost in parting and cleaning the halves", after - mass, momentAfter - moment,
             drySolid.Volume - blankSolid.Volume, drySolid.Moment - blankSolid.Moment, Density * (drySolid.Second - blankSolid.Second)));
     }
 
@@ -94,17 +95,20 @@ internal sealed class Wood
     private static SolidProperties Half(ClosedMesh mesh, bool starboard) =>
         SolidProperties.Of(mesh.Mapped((_, p) => p with { Y = starboard ? Math.Max(p.Y, 0) : Math.Min(p.Y, 0) }));
 
-    /// <summary>Area of the glue face, mm²: inside the loop of the rings' back and belly points.</summary>
-    private static double FaceArea(ClosedMesh mesh)
+    /// <summary>Area of the glue face, mm², and its moment, mm³: inside the loop of the rings' back and belly points.</summary>
+    private static (double Area, Vec3 Moment) Face(ClosedMesh mesh)
     {
         IEnumerable<int> Side(int at) => Enumerable.Range(0, mesh.Rings).Select(ring => 1 + ring * mesh.Sides + at);
         int[] loop = [0, .. Side(0), mesh.VertexCount - 1, .. Side(mesh.Sides / 2).Reverse()];
         double twice = 0;
+        Vec3 moment = Vec3.Zero;
         for (int i = 0; i < loop.Length; i++)
         {
             int a = loop[i], b = loop[(i + 1) % loop.Length];
-            twice += mesh.X[a] * mesh.Z[b] - mesh.X[b] * mesh.Z[a];
+            double cross = mesh.X[a] * mesh.Z[b] - mesh.X[b] * mesh.Z[a];
+            twice += cross;
+            moment += cross / 6 * new Vec3(mesh.X[a] + mesh.X[b], 0, mesh.Z[a] + mesh.Z[b]);
         }
-        return Math.Abs(twice) / 2;
+        return (Math.Abs(twice) / 2, Math.Sign(twice) * moment);
     }
 }

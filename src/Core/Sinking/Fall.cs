@@ -11,7 +11,12 @@ public enum FallKind
     /// <summary>Small disturbances die out.</summary>
     Steady,
 
-    /// <summary>It holds in its plane but turns out of it: past a certain speed a body higher than wide lies on its side.</summary>
+    /// <summary>
+    /// It keeps its trim, its rate and its back up, but not its course: a disturbance grows slowly into a wide spiral.
+    /// </summary>
+    Spirals,
+
+    /// <summary>It holds in its plane but heels out of it: past a certain speed a body higher than wide lies on its side.</summary>
     Rolls,
 
     /// <summary>It does not hold even in its plane.</summary>
@@ -35,10 +40,14 @@ public sealed record Fall(Vec3 Up, Vec3 Velocity, double Rate, double Glide, Fal
     /// <summary>It falls belly up.</summary>
     public bool BellyUp => Up.Z < 0;
 
+    /// <summary>Nothing hangs on the lure, so that its own drag is all there is.</summary>
+    public bool Bare { get; init; }
+
     /// <summary>
-    /// One standard deviation of the rate as a share of it: 20 % falling level, 40 % steep (common practice, no source).
+    /// One standard deviation of the rate as a share of it: 20 % falling level, 40 % steep or bare (common practice, no
+    /// source).
     /// </summary>
-    public double Doubt => 0.2 + 0.2 * Math.Abs(Velocity.X) / Math.Max(Velocity.Length, 1e-12);
+    public double Doubt => Bare ? 0.4 : 0.2 + 0.2 * Math.Abs(Velocity.X) / Math.Max(Velocity.Length, 1e-12);
 
     /// <summary>Seconds for a metre.</summary>
     public double SecondsPerMetre => Units.ToSeconds(1000 / Rate);
@@ -47,7 +56,8 @@ public sealed record Fall(Vec3 Up, Vec3 Velocity, double Rate, double Glide, Fal
 /// <summary>What becomes of a sinking lure.</summary>
 /// <param name="All">Every steady fall, steady ones first, then by rate.</param>
 /// <param name="First">
-/// The one it comes to from rest: the steady fall nearest to the posture at rest; null when none is steady.
+/// The one it comes to from rest: of the steady and the spiralling falls the nearest to the posture at rest; null when
+/// there is none.
 /// </param>
 /// <param name="RestToSpeed">Time constant of the drop from rest, ms: speed grows as tanh(t/τ).</param>
 public sealed record Descent(ImmutableArray<Fall> All, Fall? First, double RestToSpeed)
@@ -69,6 +79,10 @@ public sealed record Descent(ImmutableArray<Fall> All, Fall? First, double RestT
         First is null ? 0 : First.Rate * RestToSpeed * (time / RestToSpeed + Math.Log((1 + Math.Exp(-2 * time / RestToSpeed)) / 2));
 
     /// <summary>Time (ms) to reach a depth (mm) from rest.</summary>
-    public double TimeTo(double depth) =>
-        RestToSpeed * Math.Acosh(Math.Exp(Math.Min(depth / (First!.Rate * RestToSpeed), 700)));
+    public double TimeTo(double depth)
+    {
+        double x = depth / (First!.Rate * RestToSpeed);
+        // arcosh(eˣ), without the overflow of eˣ on a long way down.
+        return RestToSpeed * (x + Math.Log(1 + Math.Sqrt(1 - Math.Exp(-2 * x))));
+    }
 }

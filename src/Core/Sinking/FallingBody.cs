@@ -94,9 +94,10 @@ public sealed record FallingBody
     /// <summary>Added-mass shares of the ellipsoid of equal length, breadth and height.</summary>
     public AddedMass Added => added ??= AddedMass.Of(Length / 2, Breadth / 2, Height / 2);
 
-    /// <summary>A lure from its ledger. The leader is left slack: it adds nothing here.</summary>
-    public static FallingBody Of(LureDesign design, WeightLedger ledger, WaterState water)
+    /// <summary>A lure from its ledger, with the usual coefficients or given ones. The leader is left slack: it adds nothing here.</summary>
+    public static FallingBody Of(LureDesign design, WeightLedger ledger, WaterState water, DragModel? model = null)
     {
+        model ??= DragModel.Usual;
         ClosedMesh skin = ledger.Skin;
         ImmutableArray<Strip> strips = Slice(skin, design.Body.Surface());
         Body body = design.Body.Surface();
@@ -105,7 +106,7 @@ public sealed record FallingBody
         return new FallingBody
         {
             Strips = strips,
-            Hardware = Trailings(design, ledger),
+            Hardware = Trailings(design, ledger, model),
             Weight = ledger.Weight,
             Cg = ledger.Cg,
             Volume = ledger.Volume,
@@ -122,6 +123,7 @@ public sealed record FallingBody
             Inertia = InertiaOf(ledger),
             Water = water.Density,
             Viscosity = water.KinematicViscosity,
+            Model = model,
         };
     }
 
@@ -166,7 +168,7 @@ public sealed record FallingBody
     private const double WirePerLength = 6;
     private const double SeenPerLength = 3.2;
 
-    private static ImmutableArray<Trailing> Trailings(LureDesign design, WeightLedger ledger)
+    private static ImmutableArray<Trailing> Trailings(LureDesign design, WeightLedger ledger, DragModel model)
     {
         var list = ImmutableArray.CreateBuilder<Trailing>();
         foreach (Chain chain in ledger.Chains)
@@ -176,7 +178,7 @@ public sealed record FallingBody
             {
                 double? given = ledger.Rig == Rig.Rigged
                     ? design.Hardware.FirstOrDefault(h => h.HangsFrom == chain.Place && h.Name == item.Name)?.DragAreaMm2 : null;
-                area += given ?? DragModel.Usual.Hardware * Silhouette(item);
+                area += given ?? model.Hardware * Silhouette(item);
             }
             list.Add(new Trailing(chain.HangPoint, area));
         }

@@ -26,6 +26,13 @@ public static class Falls
     // Lighter in the water than this share of its weight it hangs rather than falls, and takes minutes to find its way.
     private const double Hanging = 1e-7;
 
+    // Out of its plane a fall fails in two ways, and motions integrated from there part them. About and past
+    // w_c = √(W·g·BG/((k_y − k_z)ρV)) heel itself is lost, mostly at once, and the motion ends leaning or lying on a side, up to
+    // half slower. Well below w_c, and with a round body at any speed, only the course is lost: the disturbance is more
+    // turn than heel, grows less than e-fold in a body length, and ends in a spiral with its keel kept, heel under 20°,
+    // trim within 12° and rate within 15 % of the straight fall's.
+    private const double AtOnce = 1;
+
     /// <summary>The falls of a body; null when it does not sink.</summary>
     public static Descent? Of(FallingBody body)
     {
@@ -48,7 +55,7 @@ public static class Falls
         }
         ImmutableArray<Fall> all = [.. falls.OrderBy(f => f.Kind).ThenBy(f => f.Rate)];
         Vec3 rest = (body.Cb - body.Cg).Unit();
-        Fall? first = all.Where(f => f.Kind == FallKind.Steady).MinBy(f => Vec3.Angle(f.Up, rest));
+        Fall? first = all.Where(f => f.Kind is FallKind.Steady or FallKind.Spirals).MinBy(f => Vec3.Angle(f.Up, rest));
         return new Descent(all, first, first is null ? 0 : RestToSpeed(body, first));
     }
 
@@ -113,11 +120,13 @@ public static class Falls
         // Level, pointing where the tail points; on end, where the back does.
         Vec3 level = Vec3.Cross(Vec3.UnitY, up);
         if (up.Z < 0) level = -level;
-        (double inPlane, double outOfPlane) = motion.Growth(v, up);
+        (double inPlane, double outOfPlane, double turnOverHeel) = motion.Growth(v, up);
         // Rounding leaves neutral modes a hair on either side of zero.
         double still = 1e-6 * Math.Max(speed, 1e-3) / body.Length;
-        FallKind kind = inPlane > still ? FallKind.Unsteady : outOfPlane > still ? FallKind.Rolls : FallKind.Steady;
-        return new Fall(up, v, -Vec3.Dot(v, up), Vec3.Dot(v, level), kind);
+        bool courseOnly = outOfPlane < AtOnce * speed / body.Length && turnOverHeel > 1;
+        FallKind kind = inPlane > still ? FallKind.Unsteady : outOfPlane <= still ? FallKind.Steady
+            : courseOnly ? FallKind.Spirals : FallKind.Rolls;
+        return new Fall(up, v, -Vec3.Dot(v, up), Vec3.Dot(v, level), kind) { Bare = body.Hardware.IsEmpty };
     }
 
     // Mass and moved water along the way of the fall, over drag per speed².

@@ -1,4 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Factorization;
 using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Sinking;
@@ -88,9 +89,10 @@ public sealed class Motion
 
     /// <summary>
     /// Growth rates (1/ms) of the fastest-growing small disturbance of a steady fall: within its plane, and out of it
-    /// (sway, roll, yaw). Negative dies out.
+    /// (sway, roll, yaw). Negative dies out. And how the one out of the plane looks: the angle that the course turns by
+    /// over one body length, over the angle of heel.
     /// </summary>
-    public (double InPlane, double OutOfPlane) Growth(Vec3 v, Vec3 up)
+    public (double InPlane, double OutOfPlane, double TurnOverHeel) Growth(Vec3 v, Vec3 up)
     {
         // u, w, q, pitch · v, p, r, roll: the plane of the fall is the lure's own plane of symmetry.
         Vec3 pitch = Vec3.Cross(Vec3.UnitY, up);
@@ -106,11 +108,15 @@ public sealed class Motion
             (new(speed * Vec3.UnitY, Vec3.Zero, Vec3.Zero), speed), (new(Vec3.Zero, turn * Vec3.UnitX, Vec3.Zero), turn),
             (new(Vec3.Zero, turn * Vec3.UnitZ, Vec3.Zero), turn), (new(Vec3.Zero, Vec3.Zero, tip * Vec3.UnitY), tip),
         ];
-        return (Fastest(rest, inPlane, s => [s.V.X, s.V.Z, s.Omega.Y, Vec3.Dot(s.Up, pitch)]),
-            Fastest(rest, outOfPlane, s => [s.V.Y, s.Omega.X, s.Omega.Z, s.Up.Y]));
+        (double within, _) = Fastest(rest, inPlane, s => [s.V.X, s.V.Z, s.Omega.Y, Vec3.Dot(s.Up, pitch)]);
+        (double without, double[] mode) = Fastest(rest, outOfPlane, s => [s.V.Y, s.Omega.X, s.Omega.Z, s.Up.Y]);
+        // Turning about the vertical is ω·n.
+        double turns = Math.Abs(mode[1] * up.X + mode[2] * up.Z) * body.Length / Math.Max(v.Length, 1e-12);
+        return (within, without, turns / Math.Max(Math.Abs(mode[3]), 1e-12));
     }
 
-    private double Fastest(MotionState rest, (MotionState Delta, double Size)[] disturbances, Func<MotionState, double[]> read)
+    /// <summary>The fastest disturbance: its growth, and its shape (of one that swings, its parts in phase).</summary>
+    private (double Growth, double[] Mode) Fastest(MotionState rest, (MotionState Delta, double Size)[] disturbances, Func<MotionState, double[]> read)
     {
         var jacobian = Matrix<double>.Build.Dense(4, 4);
         for (int j = 0; j < 4; j++)
@@ -120,6 +126,8 @@ public sealed class Motion
             double[] back = read(Rate(new(rest.V - d.V, rest.Omega - d.Omega, (rest.Up - d.Up).Unit())));
             for (int i = 0; i < 4; i++) jacobian[i, j] = (ahead[i] - back[i]) / (2 * size);
         }
-        return jacobian.Evd().EigenValues.Max(e => e.Real);
+        Evd<double> modes = jacobian.Evd();
+        int fastest = Enumerable.Range(0, 4).MaxBy(i => modes.EigenValues[i].Real);
+        return (modes.EigenValues[fastest].Real, modes.EigenVectors.Column(fastest).ToArray());
     }
 }

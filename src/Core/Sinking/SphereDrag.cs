@@ -21,15 +21,18 @@ public static class SphereDrag
             < 1500 => Math.Pow(10, 1.6435 + w * (-1.1242 + w * 0.1558)),
             < 1.2e4 => Math.Pow(10, -2.4571 + w * (2.5558 + w * (-0.9295 + w * 0.1049))),
             < 4.4e4 => Math.Pow(10, -1.9181 + w * (0.6370 - w * 0.0636)),
-            < 3.38e5 => Math.Pow(10, -4.3390 + w * (1.5809 - w * 0.1546)),
+            < Crisis => Math.Pow(10, -4.3390 + w * (1.5809 - w * 0.1546)),
             < 4e5 => 29.78 - 5.3 * w,
             < 1e6 => 0.1 * w - 0.49,
             _ => 0.19 - 8e4 / reynolds,
         };
     }
 
+    private const double Crisis = 3.38e5;
+
     /// <summary>
-    /// Terminal speed, mm/ms: v² = 4gD|ρ_s/ρ − 1|/(3C(Re)), by the given drag.
+    /// Terminal speed, mm/ms: v² = 4gD|ρ_s/ρ − 1|/(3C(Re)), by the given drag; where several balance in the drag crisis, the one
+    /// below it.
     /// </summary>
     /// <param name="diameter">mm.</param>
     /// <param name="density">Of the sphere, g/mm³.</param>
@@ -40,12 +43,15 @@ public static class SphereDrag
     {
         drag ??= Coefficient;
         double push = 4 * Units.Gravity * diameter * Math.Abs(density / water - 1) / 3;
-        // v²·C rises with v all the way to the drag crisis, far above any sphere that sinks in water.
+        if (push == 0) return 0;
         double Excess(double logSpeed)
         {
             double v = Math.Exp(logSpeed);
             return v * v * drag(v * diameter / viscosity) - push;
         }
-        return Math.Exp(Roots.Between(Excess, Math.Log(1e-9), Math.Log(2e5 * viscosity / diameter), 1e-12));
+        // No sphere is faster than Stokes's. v²·C rises with v all the way to the drag crisis, where speed may jump.
+        double stokes = Math.Log(push * diameter / (24 * viscosity)), crisis = Math.Log(Crisis * viscosity / diameter);
+        double top = Excess(crisis) >= 0 ? crisis : Math.Log(1e10 * viscosity / diameter);
+        return Math.Exp(Roots.Between(Excess, Math.Min(stokes, crisis) - 20, top, 1e-12));
     }
 }

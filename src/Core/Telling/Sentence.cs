@@ -26,7 +26,7 @@ public static class Sentence
     {
         if (prediction.Descent is not { } descent) return " by its leader's weight alone";
         if (descent.First is { } fall)
-            return $", {Words.Trim(fall.Trim, notation)}{(fall.BellyUp ? ", belly up" : "")}: a metre in about {Seconds(fall.SecondsPerMetre, notation)}";
+            return $", {Words.Trim(fall.Trim, notation)}{(fall.BellyUp ? ", belly up" : "")}{(fall.Kind == FallKind.Spirals ? ", in a wide spiral" : "")}: a metre in about {Seconds(fall.SecondsPerMetre, notation)}";
         return descent.RollsOnTheFall ? ", and rolls on the fall" : ", and flutters: it finds no steady fall";
     }
 

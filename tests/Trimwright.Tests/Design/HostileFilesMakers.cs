@@ -32,6 +32,7 @@ internal static class HostileFilesMakers
         new("missing keys", MissingKey),
         new("deep nesting", Deep, "too-deep"),
         new("over 5 MB", TooLarge, "too-large"),
+        new("nearly 5 MB", NearlyTooLarge),
         new("lone surrogates", LoneSurrogate, "encoding"),
         new("byte-order mark", r => [0xEF, 0xBB, 0xBF, .. Text(Base(r))], ""),
         new("byte-order mark misplaced", MarkMisplaced, "syntax"),
@@ -206,6 +207,18 @@ internal static class HostileFilesMakers
         Array.Fill(padded, (byte)One(r, " ", "\n", "[", "9", "\"")[0]);
         whole.CopyTo(padded, 0);
         return padded;
+    }
+
+    // One in twenty is really large: they take their time to make.
+    private static byte[] NearlyTooLarge(Random r)
+    {
+        int size = r.Next(20) == 0 ? 4_900_000 : 40_000;
+        string one = One(r, "[]", "[[[[[[[[[[[[]]]]]]]]]]]]", "1", "\"ü\"", "{}", "{\"a\":{\"b\":null}}", "1e-300");
+        string many = "[" + string.Join(",", Enumerable.Repeat(one, size / (one.Length + 2))) + "]";
+        string key = One(r, "x-notes", "notes", "ballast", "hardware");
+        JsonObject design = Base(r);
+        design[key] = "@many@";
+        return Encoding.UTF8.GetBytes(design.ToJsonString().Replace("\"@many@\"", many, StringComparison.Ordinal));
     }
 
     private static byte[] LoneSurrogate(Random r)

@@ -10,7 +10,7 @@ internal static class HostileGeometryMakers
     public static readonly IReadOnlyList<(string Name, Func<Random, JsonObject> Make)> All =
     [
         ("extremely thin", r => Lure(r, length: Between(r, 50, 400), tall: 0.5 + 3 * r.NextDouble() * r.NextDouble(), wide: 0.5 + Between(r, 0, 1))),
-        ("extremely flat", r => Lure(r, length: 200, tall: 0.55, wide: Between(r, 20, 900))),
+        ("extremely flat", r => Lure(r, length: 200, tall: Between(r, 0.9, 1.6), wide: Between(r, 20, 900))),
         ("extremely long", r => Lure(r, length: 2000, tall: Between(r, 0.6, 30), wide: Between(r, 0.6, 30))),
         ("extremely big", r => Lure(r, length: 2000, tall: Between(r, 500, 1900), wide: Between(r, 500, 1900))),
         ("tiny", r => Lure(r, length: 5, tall: Between(r, 0.5, 4), wide: Between(r, 0.5, 4))),
@@ -72,9 +72,9 @@ internal static class HostileGeometryMakers
     {
         design["wire"] = new JsonObject
         {
-            ["diameter_mm"] = Between(r, 0.2, 2), ["slot_width_mm"] = Between(r, 0.2, 20),
-            ["hangers"] = new JsonArray(new JsonObject { ["name"] = "h", ["kind"] = One(r, "loop", "swivel", "screw_eye"), ["x_mm"] = 2.5, ["mass_g"] = Between(r, 0.01, 100) }),
-            ["tail_loop"] = new JsonObject { ["wraps"] = 30, ["inside_mm"] = 60 },
+            ["diameter_mm"] = One(r, 0.2, 0.3, 2), ["slot_width_mm"] = One<JsonNode?>(r, null, 0.2, 20),
+            ["hangers"] = new JsonArray(new JsonObject { ["name"] = "h", ["kind"] = One(r, "loop", "swivel", "screw_eye"), ["x_mm"] = 2.5, ["mass_g"] = One<JsonNode?>(r, null, 0.01, Between(r, 0.01, 100)), ["slot_mm"] = One<JsonNode?>(r, null, new JsonArray(0.5, 0.3)) }),
+            ["tail_loop"] = new JsonObject { ["wraps"] = One(r, 0, 30), ["inside_mm"] = One(r, 0.5, 60) },
         };
         design["hardware"] = new JsonArray(new JsonObject { ["name"] = "anchor", ["hangs_from"] = "h", ["mass_g"] = Between(r, 0.001, 2000) });
         design["soaked_g"] = Between(r, 0, 10_000);
@@ -270,15 +270,15 @@ internal static class HostileGeometryMakers
     // Points as near together and as far up and down as the format allows.
     private static JsonObject Wild(Random r)
     {
-        double length = Between(r, 20, 200), size = One(r, 5, 30, 300);
+        double length = Between(r, 20, 200), size = One(r, 5, 30, 300), power = One(r, 0.02, 0.3, 3);
         JsonObject Jagged(double sign)
         {
             var points = new List<(double, double)> { (0, One(r, 0, sign * size)) };
             double x = 0;
             for (int i = One(r, 1, 4, 30); i > 0; i--)
             {
-                x += One(r, 0.001, 0.0011, 0.01, length / 31, length / 10);
-                if (x < length - 0.002) points.Add((x, sign * size * Math.Pow(r.NextDouble(), 3)));
+                x += One(r, 0.00101, 0.0011, 0.01, length / 31, length / 10);
+                if (x < length - 0.002) points.Add((x, sign * size * (0.6 + 0.4 * Math.Pow(r.NextDouble(), power))));
             }
             points.Add((length, One(r, 0, sign * size)));
             JsonObject outline = Outline(r, [.. points]);
@@ -311,7 +311,8 @@ internal static class HostileGeometryMakers
         double length = One(r, 100.0, 2000);
         JsonObject design = Lure(r, length, length / 2, length / 8);
         var run = new JsonArray();
-        for (int i = 0; i < 500; i++) run.Add(new JsonArray(length * (0.3 + 0.4 * i / 500) - One(r, 0, 15), One(r, -1, 1) * length / 60 * (r.Next(3) == 0 ? 6 : 1)));
+        double swing = length / One(r, 20.0, 60, 400, 2000);
+        for (int i = 0; i < 500; i++) run.Add(new JsonArray(length * (0.3 + 0.4 * i / 500) - One(r, 0, 0.01 * length), One(r, -1, 1) * swing));
         design["wire"] = new JsonObject
         {
             ["diameter_mm"] = One(r, 0.2, 6), ["slot_width_mm"] = One(r, 0.2, 20), ["run_mm"] = run,

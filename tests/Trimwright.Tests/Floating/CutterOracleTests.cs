@@ -126,10 +126,16 @@ public class CutterOracleTests
         Vec3 low = new(mesh.X.Min(), mesh.Y.Min(), mesh.Z.Min()), high = new(mesh.X.Max(), mesh.Y.Max(), mesh.Z.Max());
         WaterPlane[] planes = [.. Enumerable.Range(0, 300).Select(_ => Plane(random, mesh, low, high))];
         foreach (WaterPlane plane in planes) cutter.Cut(plane);
-        long before = GC.GetAllocatedBytesForCurrentThread();
+        // The runtime may tier the code up in the middle of a round, on this thread's account: the quietest round tells.
         double sum = 0;
-        foreach (WaterPlane plane in planes) sum += cutter.Cut(plane).Volume;
-        Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
+        long least = long.MaxValue;
+        for (int round = 0; round < 5; round++)
+        {
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            foreach (WaterPlane plane in planes) sum += cutter.Cut(plane).Volume;
+            least = Math.Min(least, GC.GetAllocatedBytesForCurrentThread() - before);
+        }
+        Assert.Equal(0, least);
         Assert.True(sum > 0 && mesh.TriangleCount >= 20_000);
     }
 }

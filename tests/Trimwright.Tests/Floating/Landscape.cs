@@ -61,6 +61,29 @@ internal sealed class Landscape(FloatingBody body)
         return grids[halvings] = [.. SphereGrid.Of(halvings).Directions.Select(n => At(n).Energy)];
     }
 
+    /// <summary>
+    /// Minima, saddles and maxima of the energy on a grid, by how often it rises and falls on the way round each point
+    /// (Banchoff 1970, Am. Math. Monthly 77, 475): minima − saddles + maxima is 2 on a sphere.
+    /// </summary>
+    public (int Minima, int Saddles, int Maxima) Critical(int halvings)
+    {
+        SphereGrid grid = SphereGrid.Of(halvings);
+        double[] energy = Grid(halvings);
+        (int minima, int saddles, int maxima) = (0, 0, 0);
+        for (int i = 0; i < energy.Length; i++)
+        {
+            (Vec3 e1, Vec3 e2) = grid.Directions[i].Frame();
+            bool[] higher = [.. grid.Neighbours[i]
+                .OrderBy(j => Math.Atan2(Vec3.Dot(grid.Directions[j], e2), Vec3.Dot(grid.Directions[j], e1)))
+                .Select(j => energy[j] > energy[i] || (energy[j] == energy[i] && j > i))];
+            int changes = Enumerable.Range(0, higher.Length).Count(k => higher[k] != higher[(k + 1) % higher.Length]);
+            if (changes == 0 && higher[0]) minima++;
+            else if (changes == 0) maxima++;
+            else saddles += changes / 2 - 1;
+        }
+        return (minima, saddles, maxima);
+    }
+
     public static int Nearest(SphereGrid grid, Vec3 n)
     {
         int best = 0;

@@ -25,6 +25,8 @@ internal sealed class SampledSolid
     private readonly JointDesign joint;
     // Straight pieces of the wire, the normal of the plane that each lies in, and whether it is an eye's turn.
     private readonly List<(Vec3 A, Vec3 B, Vec3 Normal, bool IsEye)> path = [];
+    // The same by millimetre of x, each piece wherever its slot may reach.
+    private readonly Dictionary<int, List<(Vec3 A, Vec3 B, Vec3 Normal, bool IsEye)>> byX = [];
     private readonly List<(Vec3 From, Vec3 Inward, double Length)> wraps = [];
     private readonly DistanceToMesh? surface;
 
@@ -71,9 +73,17 @@ internal sealed class SampledSolid
         }
     }
 
+    private List<(Vec3 A, Vec3 B, Vec3 Normal, bool IsEye)> NearWire(double x)
+    {
+        int bin = (int)Math.Floor(x);
+        if (byX.TryGetValue(bin, out var near)) return near;
+        double reach = Math.Max(design.Wire!.SlotWidthMm ?? 0, design.Wire.DiameterMm + 0.4) + 1;
+        return byX[bin] = [.. path.Where(s => bin + 1 > Math.Min(s.A.X, s.B.X) - reach && bin < Math.Max(s.A.X, s.B.X) + reach)];
+    }
+
     /// <summary>
     /// Densities, g/mm³, at a point at each stage; whether skin encloses it there and it displaces. True where two cuts
-    /// (slot, eye, wraps, pockets) overlap, which the ledger counts twice.
+    /// (slot, eye, pockets) overlap, which the ledger counts twice, or where windings stand out of the wood.
     /// </summary>
     public bool At(Vec3 p, double right, double left, Span<double> density, Span<double> displaces)
     {
@@ -87,7 +97,9 @@ internal sealed class SampledSolid
         }
         bool dry = InWood(p.X, (y + lost) / side, p.Z);
         bool inGlue = y < glue / 2, glued = InWood(p.X, (inGlue ? lost : y + lost - glue / 2) / side, p.Z);
-        if (!dry && !glued && Film == 0) return false;
+        // Windings wider than the wood at a thin end: the ledger takes them to lie in it.
+        bool bare = !glued && InWindings(p);
+        if (!dry && !glued && Film == 0) return bare;
         if (dry)
         {
             (double here, _, bool away, bool wet, _) = Inside(p, 0);
@@ -108,7 +120,7 @@ internal sealed class SampledSolid
             density[4] = FilmAt(distance);
             displaces[4] = 1;
         }
-        return glued && twice;
+        return bare || (glued && twice);
     }
 
     private double FilmAt(double distance)
@@ -148,7 +160,7 @@ internal sealed class SampledSolid
         if (design.Wire is { } wire && Math.Abs(p.Y) < 9)
         {
             double width = Math.Max(wire.SlotWidthMm ?? wire.DiameterMm + 0.4, wire.DiameterMm);
-            foreach ((Vec3 a, Vec3 b, Vec3 normal, bool isEye) in path)
+            foreach ((Vec3 a, Vec3 b, Vec3 normal, bool isEye) in NearWire(p.X))
             {
                 onWire |= ToSegment(at, a, b) < wire.DiameterMm / 2;
                 double off = Vec3.Dot(p - a, normal);
@@ -168,11 +180,10 @@ internal sealed class SampledSolid
             }
         }
         BallastPiece? pocket = design.Ballast.FirstOrDefault(b => In(b, p, b.Form == BallastForm.Plug ? 0 : b.ClearanceMm ?? 0.5));
-        int cuts = (run ? 1 : 0) + (eye ? 1 : 0) + (wound ? 1 : 0) + (pocket is null ? 0 : 1);
+        int cuts = (run || wound ? 1 : 0) + (eye ? 1 : 0) + (pocket is null ? 0 : 1);
         // A threaded piece's pocket and the wire's run through it, or through an open slot, the ledger does tell apart.
         bool twice = cuts > (run && pocket is { OnWire: true } ? 2 : 1) || (open && (eye || wound || pocket is not null));
         bool cut = open || cuts > 0;
-        if (onWire) return (0, 0, true, false, twice);
         if (pocket is not null)
         {
             // A piece that lies in one half only moves with it.
@@ -180,7 +191,19 @@ internal sealed class SampledSolid
             bool bore = pocket.BoreMm > 0 && AcrossAxis(pocket, own) < pocket.BoreMm / 2;
             if (!bore && In(pocket, own, 0)) return (pocket.Mass / StuffOf(pocket), 0, true, open, twice);
         }
+        if (onWire) return (0, 0, true, false, twice);
         return (0, windings ?? 1, cut, open, twice);
+    }
+
+    private bool InWindings(Vec3 p)
+    {
+        if (design.Wire is not { } wire || wraps.Count == 0) return false;
+        foreach ((Vec3 from, Vec3 inward, double length) in wraps)
+        {
+            double along = Vec3.Dot(p - from, inward);
+            if (along >= 0 && along <= length && (p - from - along * inward).Length < 1.5 * wire.DiameterMm) return true;
+        }
+        return false;
     }
 
     private static double StuffOf(BallastPiece piece)

@@ -1,0 +1,40 @@
+using System.Globalization;
+
+namespace Trimwright.Core.Design;
+
+/// <summary>Collects faults and warnings over a whole file.</summary>
+internal sealed class Findings
+{
+    // Nobody reads more, and a file of five million bytes could hold a fault in each.
+    private const int Most = 100;
+
+    private int more;
+
+    public List<Fault> Faults { get; } = [];
+
+    public List<Warning> Warnings { get; } = [];
+
+    public void Add(string kind, string path, string got, string allowed, string next)
+    {
+        var fault = new Fault(kind, path, got, allowed, next);
+        if (Faults.Count < Most && !Faults.Contains(fault)) Faults.Add(fault);
+    }
+
+    public void Warn(string path, string text) => Warn(path, () => text);
+
+    /// <summary>A warning whose text takes some finding.</summary>
+    public void Warn(string path, Func<string> text)
+    {
+        if (Warnings.Count < Most) Warnings.Add(new Warning(path, text()));
+        else more++;
+    }
+
+    /// <summary>What is told of them: at the end, how many were left out.</summary>
+    public IEnumerable<Warning> Told => more == 0 ? Warnings : [.. Warnings, new Warning("the file", $"{more} more notes of this kind are left out")];
+
+    /// <summary>A number for a message: at most so many decimals, but a small number never as 0.</summary>
+    public static string Show(double value, int decimals = 6) =>
+        value != 0 && Math.Abs(value) < 0.5 * Math.Pow(10, -decimals)
+            ? value.ToString("0.###e0", CultureInfo.InvariantCulture)
+            : value.ToString("0." + new string('#', decimals), CultureInfo.InvariantCulture);
+}
