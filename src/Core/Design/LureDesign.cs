@@ -269,6 +269,9 @@ public sealed record HardwareItem
 
     public double? DragAreaMm2 { get; init; }
 
+    /// <summary>What it holds, as its maker states or as tried, kgf; null: not known.</summary>
+    public double? StrengthKgf { get; init; }
+
     public Kept Kept { get; init; }
 }
 
@@ -282,6 +285,9 @@ public sealed record LeaderDesign
 
     /// <summary>How much of it the lure carries at rest, mm.</summary>
     public double CarriedMm { get; init; }
+
+    /// <summary>Breaking load as its spool states, kgf; null: by material and diameter.</summary>
+    public double? StrengthKgf { get; init; }
 
     public Kept Kept { get; init; }
 }

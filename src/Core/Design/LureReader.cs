@@ -12,6 +12,7 @@ internal static class LureReader
     private const double Farthest = 1000;
     private const double Lightest = 0.01;
     private const double Densest = 25;
+    private const double Strongest = 5000;
 
     public static LureDesign Read(ObjectReader file, Findings findings)
     {
@@ -193,6 +194,7 @@ internal static class LureReader
         DensityGPerCm3 = item.Number("density_g_cm3", 0.05, Densest, 7.8),
         LengthMm = item.Number("length_mm", 0.5, Farthest, 10),
         DragAreaMm2 = item.NumberOrNone("drag_area_mm2", 0, 1_000_000),
+        StrengthKgf = item.NumberOrNone("strength_kgf", 0.1, Strongest),
         Kept = item.Close(),
     };
 
@@ -202,6 +204,7 @@ internal static class LureReader
         DiameterMm = leader.Number("diameter_mm", 0.05, 10),
         DensityGPerCm3 = leader.Number("density_g_cm3", 0.5, Densest, 1.78),
         CarriedMm = leader.Number("carried_mm", 0, 100_000, 0),
+        StrengthKgf = leader.NumberOrNone("strength_kgf", 0.1, Strongest),
         Kept = leader.Close(),
     };
 

@@ -161,6 +161,7 @@ internal static class LureWriter
         json.WriteNumber("density_g_cm3", item.DensityGPerCm3);
         json.WriteNumber("length_mm", item.LengthMm);
         Number(json, "drag_area_mm2", item.DragAreaMm2);
+        Number(json, "strength_kgf", item.StrengthKgf);
         Close(json, item.Kept);
     }
 
@@ -171,6 +172,7 @@ internal static class LureWriter
         json.WriteNumber("diameter_mm", leader.DiameterMm);
         json.WriteNumber("density_g_cm3", leader.DensityGPerCm3);
         json.WriteNumber("carried_mm", leader.CarriedMm);
+        Number(json, "strength_kgf", leader.StrengthKgf);
         Close(json, leader.Kept);
     }
 

@@ -16,6 +16,9 @@ public static class Units
     /// </summary>
     public const double AirDensity = 1.2e-6;
 
+    /// <summary>A kilogram-force in newtons.</summary>
+    public const double KilogramForce = 9.80665;
+
     /// <summary>Cubic millimetres in a cubic centimetre.</summary>
     public const double CubicCentimetre = 1000.0;
 
@@ -24,6 +27,9 @@ public static class Units
 
     /// <summary>Grams in an avoirdupois ounce, exactly.</summary>
     public const double Ounce = 28.349523125;
+
+    /// <summary>Kilograms in an avoirdupois pound, exactly.</summary>
+    public const double Pound = 0.45359237;
 
     /// <summary>g/cm³ to g/mm³.</summary>
     public static double FromGramsPerCm3(double density) => density * 1e-3;

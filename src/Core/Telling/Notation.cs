@@ -23,6 +23,13 @@ public sealed record Notation(bool Inches = false, char DecimalMark = '.')
         ? Number(mm3 / (Units.Inch * Units.Inch * Units.Inch), 2) + "\u00A0in³"
         : Number(mm3 / Units.CubicCentimetre, 1) + "\u00A0cm³";
 
+    /// <summary>A force in N as a spring scale reads it: to the whole kilogram-force (or pound) from 10 on.</summary>
+    public string Force(double newtons)
+    {
+        double shown = newtons / Units.KilogramForce / (Inches ? Units.Pound : 1);
+        return Number(shown, shown < 9.95 ? 1 : 0) + (Inches ? "\u00A0lbf" : "\u00A0kgf");
+    }
+
     /// <summary>An angle in radians as whole degrees.</summary>
     public string Angle(double radians) => Number(Units.ToDegrees(radians), 0) + "°";
 

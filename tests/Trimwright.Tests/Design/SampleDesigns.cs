@@ -38,12 +38,12 @@ internal static class SampleDesigns
           ],
           "finish": [ { "name": "epoxy", "coats": 2, "thickness_mm": 0.25, "density_g_cm3": 1.15 }, { "name": "paint", "coats": 1, "thickness_mm": 0.05, "density_g_cm3": 1.3 } ],
           "hardware": [
-            { "name": "split ring", "hangs_from": "belly", "mass_g": 1.2, "density_g_cm3": 7.8, "length_mm": 10, "drag_area_mm2": 20 },
+            { "name": "split ring", "hangs_from": "belly", "mass_g": 1.2, "density_g_cm3": 7.8, "length_mm": 10, "drag_area_mm2": 20, "strength_kgf": 90 },
             { "name": "treble 3/0", "hangs_from": "belly", "mass_g": 9.5, "density_g_cm3": 7.8, "length_mm": 48 },
             { "name": "ring", "hangs_from": "tail_loop", "mass_g": 1.2 },
             { "name": "snap", "hangs_from": "line_tie", "mass_g": 0.9 }
           ],
-          "leader": { "material": "fluorocarbon", "diameter_mm": 1.0, "density_g_cm3": 1.78, "carried_mm": 200 },
+          "leader": { "material": "fluorocarbon", "diameter_mm": 1.0, "density_g_cm3": 1.78, "carried_mm": 200, "strength_kgf": 60.5 },
           "halves": { "right_g": 7.2, "left_g": 7.0, "right_wider_mm": 0.2 },
           "soaked_g": 0.6,
           "joint": { "tack": "paper", "tack_mm": 0.12, "kerf_mm": 0, "cleaned_off_mm": 0.1, "glue_line_mm": 0.1,

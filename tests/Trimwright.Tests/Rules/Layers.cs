@@ -74,7 +74,7 @@ public class Layers
         string[] starts =
         [
             "Prediction.Of", "LureFile.Read", "Bookkeeper", "RestSearch", "Equilibrium", "FloatingBody", "FallingBody", "Falls.", "Touch.Of",
-            "BodyMesh", "SolidProperties", "Trimwright.Drawing", "Svg.", "LureInWater", "Stl.",
+            "BodyMesh", "SolidProperties", "LureStrength.Of", "Trimwright.Drawing", "Svg.", "LureInWater", "Stl.",
         ];
         foreach (string file in Sources.Files("src/App", ".cs").Where(f => f.Contains("/Commands/", StringComparison.Ordinal) || f.Contains("/Pages/", StringComparison.Ordinal)))
             foreach ((int line, string code) in Sources.Code(file))
