@@ -26,6 +26,9 @@ public static class Profile
         };
     }
 
+    /// <summary>How much of the nose stands out along the back, mm, of a meshed body cut by a water plane.</summary>
+    public static double NoseAlong(ClosedMesh skin, WaterPlane plane) => DryLength(Back(skin), plane);
+
     private static double Draft(ClosedMesh skin, WaterPlane plane)
     {
         double deepest = 0;

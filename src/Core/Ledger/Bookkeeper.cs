@@ -52,6 +52,15 @@ public static class Bookkeeper
             carried == Rig.Rigged ? Pull(design, wire) : null);
     }
 
+    /// <summary>What each of these pieces would add to a lure at a stage, by itself, wherever it lies in the wood, g.</summary>
+    public static double[] NetOf(LureDesign design, IReadOnlyList<BallastPiece> pieces, Stage stage)
+    {
+        Body body = design.Body.Surface();
+        double density = new Wood(design, body, MeshSize.Coarse).Density;
+        double slot = design.Wire is { } wire ? new WireShape(wire, body).SlotWidth : 0;
+        return [.. pieces.Select(piece => Insides.NetOf(design, piece, density, slot, filled: stage >= Stage.Glued))];
+    }
+
     private static ClosedMesh AddCoats(LureDesign design, ClosedMesh bare, List<Part> parts)
     {
         ClosedMesh skin = bare;

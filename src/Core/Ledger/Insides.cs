@@ -46,6 +46,19 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         Fill(Math.Max(piece.Pocket - piece.Stuff - threaded, 0), piece.Middle);
     }
 
+    /// <summary>
+    /// What one piece adds to the lure wherever it lies, g: its own weight, less the wood cut for it, filler round it; on the wire
+    /// also the slot that its pocket takes the place of. The same sums as the ledger's lines.
+    /// </summary>
+    public static double NetOf(LureDesign design, BallastPiece piece, double wood, double slot, bool filled)
+    {
+        double threaded = piece.OnWire && design.Wire is { } wire ? Solids.Cylinder(wire.DiameterMm, piece.Along) : 0;
+        double filler = filled ? Units.FromGramsPerCm3((design.Joint ?? new JointDesign()).FillerDensityGPerCm3) : 0;
+        double net = piece.Mass - wood * piece.Pocket + filler * Math.Max(piece.Pocket - piece.Stuff - threaded, 0);
+        double square = slot * slot * piece.Along;
+        return piece.OnWire ? net + wood * square - filler * (square - threaded) : net;
+    }
+
     /// <summary>A swivel's slot stays open to the water; the length of wire that lies in it is taken off the wire's own.</summary>
     private void AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger, List<(double Length, Vec3 At)> taken, bool glued)
     {

@@ -1,0 +1,146 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Quantities;
+using Trimwright.Core.Shape;
+using Trimwright.Core.Water;
+
+namespace Trimwright.Core.Ballast;
+
+/// <summary>One piece of a plan: what it is, where its middle goes, how its pocket is cut and what wood that leaves.</summary>
+/// <param name="BoxId">What to take from the box.</param>
+/// <param name="Piece">As the design has it.</param>
+/// <param name="Cut">How its pocket is cut.</param>
+/// <param name="CutLengthMm">To be cut from stock: how long; null for a piece.</param>
+/// <param name="DepthMm">Of the pocket in either half, mm.</param>
+/// <param name="WallMm">The least wood outside it, mm.</param>
+public sealed record PlannedPiece(string BoxId, BallastPiece Piece, PocketCut Cut, double? CutLengthMm, double DepthMm, double WallMm);
+
+/// <summary>What a change does: by how much the weight in the water, the trim and, of a sinker, the rate change.</summary>
+/// <param name="Spare">Of spare buoyancy, g.</param>
+/// <param name="Trim">Radians.</param>
+/// <param name="Rate">mm/ms; 0 for one that floats.</param>
+/// <param name="Other">It then does something else: floats, sinks, falls no more steadily.</param>
+public readonly record struct Answer(double Spare, double Trim, double Rate, bool Other);
+
+/// <summary>What the body, dry-fitted or sealed, must show in the tub of tap water for the wanted result.</summary>
+/// <param name="Prediction">In tap water, with stand-ins.</param>
+public sealed record TubTarget(Prediction Prediction);
+
+/// <summary>
+/// A choice of weights verified by the whole prediction, coats and hardware in.
+/// </summary>
+/// <param name="Design">The lure with these weights.</param>
+/// <param name="Pieces">Nose to tail.</param>
+/// <param name="Prediction">Where it is wanted.</param>
+/// <param name="Choice">As the model weighed it.</param>
+/// <param name="SpareMiss">Spare buoyancy less the wanted one, g.</param>
+/// <param name="TrimMiss">Trim less the wanted one, radians.</param>
+/// <param name="Aft">Of each piece 1 mm further aft, the greatest change.</param>
+/// <param name="Heavier">A gram more in the heaviest piece.</param>
+/// <param name="Lighter">Half a gram less, half a gram more: by how much the trim turns at most, radians.</param>
+/// <param name="OnCliff">Half a gram or a millimetre turns it by more than <see cref="Cliff"/>, or into something else.</param>
+/// <param name="DryFit">Before gluing.</param>
+/// <param name="Sealed">After.</param>
+public sealed record BallastPlan(
+    LureDesign Design, ImmutableArray<PlannedPiece> Pieces, Prediction Prediction, Choice Choice, double SpareMiss, double TrimMiss,
+    Answer Aft, Answer Heavier, double Lighter, bool OnCliff, TubTarget DryFit, TubTarget Sealed)
+{
+    /// <summary>A plan that half a gram or a millimetre turns by more than this stands on a cliff; common practice, no source.</summary>
+    public static readonly double Cliff = Units.FromDegrees(10);
+
+    /// <summary>Verifies a choice; null when the whole prediction denies what the model promised.</summary>
+    /// <param name="design">The lure with the pieces that stay, and no others.</param>
+    /// <param name="model">The model that the choice answers.</param>
+    /// <param name="choice">What was chosen.</param>
+    public static BallastPlan? Of(LureDesign design, BallastModel model, Choice choice)
+    {
+        Want want = model.Want;
+        ImmutableArray<PlannedPiece> pieces = [.. choice.Seats.OrderBy(s => s.X).Select(s => Planned(design, model.Offers[s.Offer], s))];
+        LureDesign whole = design with { Ballast = [.. design.Ballast, .. pieces.Select(p => p.Piece)] };
+        Prediction prediction = Prediction.Of(whole, want.Circumstances);
+        if (!Does(prediction, want)) return null;
+        double spare = model.Target.WholeWeight - prediction.Ledger.Weight, trim = TrimOf(prediction) - want.Trim;
+        if (Math.Abs(spare) > want.WeightWithin || Math.Abs(trim) > want.TrimWithin) return null;
+        // Differences of predictions of one coarse mesh: what a change does is the same on any.
+        Circumstances coarse = want.Circumstances with { Mesh = MeshSize.Coarse };
+        Prediction before = Prediction.Of(whole, coarse);
+        Answer Changed(LureDesign changed) => Compare(before, Prediction.Of(changed, coarse), want);
+        int first = design.Ballast.Length, heaviest = first;
+        for (int i = first; i < whole.Ballast.Length; i++)
+            if (whole.Ballast[i].Mass > whole.Ballast[heaviest].Mass) heaviest = i;
+        Answer aft = default, heavier = default, half = default;
+        for (int i = first; i < whole.Ballast.Length; i++) aft = Greater(aft, Changed(Moved(whole, i, 1)));
+        if (pieces.Length > 0)
+        {
+            heavier = Changed(Weighing(whole, heaviest, 1));
+            half = Greater(Changed(Weighing(whole, heaviest, 0.5)), Changed(Weighing(whole, heaviest, -0.5)));
+        }
+        bool cliff = Math.Max(Math.Abs(aft.Trim), Math.Abs(half.Trim)) > Cliff || aft.Other || half.Other;
+        return new BallastPlan(whole, pieces, prediction, choice, spare, trim, aft, heavier, Math.Abs(half.Trim), cliff, Tub(whole, Stage.DryFit), Tub(whole, Stage.Sealed));
+    }
+
+    private static TubTarget Tub(LureDesign design, Stage stage) => new(Prediction.Of(design, new Circumstances(stage, Rig.StandIns, WaterState.Tap)));
+
+    /// <summary>The trim that the maker sees: of a sinker under way.</summary>
+    public static double TrimOf(Prediction prediction) => prediction.Descent?.First?.Trim ?? prediction.Posture.Trim;
+
+    /// <summary>Whether a lure does what is wanted at all, whatever its trim and rate: belly down, and steadily.</summary>
+    public static bool Does(Prediction prediction, Want want)
+    {
+        if (want.Manner == Manner.Falls) return prediction.Descent?.First is { BellyUp: false };
+        bool upright = prediction.Posture.Heel is not { } heel || Math.Abs(heel) < Units.FromDegrees(10);
+        return upright && (want.Manner == Manner.Suspends || prediction.SpareBuoyancy > 0);
+    }
+
+    private static Answer Compare(Prediction before, Prediction after, Want want) => new(
+        after.SpareBuoyancy - before.SpareBuoyancy, TrimOf(after) - TrimOf(before),
+        (after.Descent?.First?.Rate ?? 0) - (before.Descent?.First?.Rate ?? 0),
+        // A suspending lure is on either side by its nature.
+        want.Manner != Manner.Suspends && !Does(after, want));
+
+    private static Answer Greater(Answer a, Answer b) => new(
+        Math.Abs(a.Spare) > Math.Abs(b.Spare) ? a.Spare : b.Spare, Math.Abs(a.Trim) > Math.Abs(b.Trim) ? a.Trim : b.Trim,
+        Math.Abs(a.Rate) > Math.Abs(b.Rate) ? a.Rate : b.Rate, a.Other || b.Other);
+
+    private static LureDesign Moved(LureDesign design, int piece, double aft)
+    {
+        BallastPiece old = design.Ballast[piece];
+        return design with { Ballast = design.Ballast.SetItem(piece, old with { AtMm = [old.AtMm[0] + aft, old.AtMm[1], old.AtMm[2]] }) };
+    }
+
+    private static LureDesign Weighing(LureDesign design, int piece, double more)
+    {
+        BallastPiece old = design.Ballast[piece];
+        return design with { Ballast = design.Ballast.SetItem(piece, old with { MassG = old.Mass + more }) };
+    }
+
+    private static PlannedPiece Planned(LureDesign design, Offer offer, Seat seat)
+    {
+        BallastPiece piece = offer.At(seat.X, seat.Z);
+        return new PlannedPiece(offer.BoxId, piece, offer.Cut, offer.IsStock ? piece.LengthMm : null, offer.Depth, Wall(design, offer, seat));
+    }
+
+    /// <summary>
+    /// The least wood outside a pocket, spur counted, mm: from each point of its edge the gaps to the side and to back or belly
+    /// are the intercepts of the surface there, and its distance is 1/√(1/g_y² + 1/g_z²) where it is flat.
+    /// </summary>
+    private static double Wall(LureDesign design, Offer offer, Seat seat)
+    {
+        Body body = design.Body.Surface();
+        double less = (design.Joint?.LostPerHalf ?? 0) + Math.Abs(design.Halves?.RightWiderMm ?? 0) / 2, least = double.PositiveInfinity;
+        const int Looks = 24;
+        for (int i = 0; i <= Looks; i++)
+            for (int k = 0; k <= Looks; k++)
+            {
+                double dx = offer.HalfX * (2.0 * i / Looks - 1), dz = offer.HalfZ * (2.0 * k / Looks - 1), deep = offer.DepthAt(dx, dz);
+                if (i == Looks / 2 && k == Looks / 2) deep += offer.Cut.Beyond;
+                if (deep <= 0) continue;
+                Section section = body.SectionAt(Math.Clamp(seat.X + dx, 0, body.Length));
+                double z = seat.Z + dz, side = section.BreadthAt(z) - less - deep, over = Math.Min(section.TopAt(deep) - z, z - section.BottomAt(deep));
+                if (side <= 0 || over <= 0) return 0;
+                least = Math.Min(least, side * over / double.Hypot(side, over));
+            }
+        return least;
+    }
+}

@@ -1,0 +1,111 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Box;
+using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Core.Ballast;
+
+/// <summary>
+/// Everything in the box that can become a weight in this lure, each in every way in which the box's cutters can cut its
+/// pocket. Form follows cutter: a flat-bottomed bit or a twist drill makes holes across, a round-nose cutter or a gouge
+/// troughs along; a strip's slot is cut with knife and chisel. A box that lists no cutters is taken to have them all.
+/// Poured plugs and thin wire have no pocket in the glue face: they serve after gluing.
+/// </summary>
+internal static class Offers
+{
+    // Play of a piece in a hole that was drilled with a bit of its own size, mm; common practice, no source.
+    private const double Tight = 0.2;
+
+    // A bit may be so much wider than the piece.
+    private const double Loosest = 1.5;
+
+    private const double ShortestCut = 4;
+    private const double ThinnestRod = 3;
+    private const double LeastBorePlay = 0.1;
+
+    public static ImmutableArray<Offer> Of(LureDesign design, MakersBox box, PlanLimits limits, Stage stage, double most)
+    {
+        var list = new List<(string Id, BallastPiece Piece, PocketCut Cut, int? Count, double? Stock, bool IsStock)>();
+        var cutters = limits.AnyCutter || box.Cutters.IsEmpty ? [] : box.Cutters;
+        IEnumerable<BoxWeight> weights = limits.LeadAllowed ? box.Weights : box.UsableWeights;
+        foreach (BoxWeight weight in weights.Where(w => w.Kind != BallastForm.Plug))
+            foreach ((BallastPiece piece, PocketCut cut) in Ways(weight.Piece(Axis.X, [0, 0, 0]), design.Wire, cutters))
+                list.Add((weight.Id, piece, cut, limits.AnyCount ? null : weight.Count, null, false));
+        IEnumerable<BoxStock> stocks = limits.LeadAllowed ? box.Stock : box.UsableStock;
+        foreach (BoxStock stock in limits.Extra.IsEmpty ? stocks : [.. stocks, .. limits.Extra])
+            foreach (BallastPiece cutPiece in Cuts(stock, most, design))
+                foreach ((BallastPiece piece, PocketCut cut) in Ways(cutPiece, null, cutters))
+                    list.Add((stock.Id, piece, cut, null, limits.AnyCount ? null : stock.LengthMm, true));
+        double[] net = Bookkeeper.NetOf(design, [.. list.Select(l => l.Piece)], stage);
+        return [.. list.Select((l, i) => new Offer(l.Id, l.Piece, l.Cut, l.Count, l.Stock, l.IsStock, net[i])).Where(o => o.Net > 0 && o.Net <= most)];
+    }
+
+    private static IEnumerable<BallastPiece> Cuts(BoxStock stock, double most, LureDesign design)
+    {
+        if (stock.Kind != StockKind.Sheet && (stock.DiameterMm ?? 0) < ThinnestRod) yield break;
+        double longest = Math.Min(stock.LengthMm ?? double.PositiveInfinity, design.Body.LengthMm / 2);
+        double[] widths = stock.Kind == StockKind.Sheet ? [.. new[] { 8.0, 12, 16 }.Where(w => w <= stock.WidthMm)] : [0];
+        foreach (double width in widths)
+            for (double length = stock.Cuttable(Math.Max(ShortestCut, stock.Kind == StockKind.Sheet ? width : 0)); length <= longest; length += stock.StepMm)
+            {
+                BallastPiece piece = stock.Cut(length, Axis.X, [0, 0, 0], width);
+                // Wood cut away lightens a piece's share, by less than half for any metal.
+                if (piece.Mass > 2 * most) break;
+                yield return piece;
+            }
+    }
+
+    private static IEnumerable<(BallastPiece, PocketCut)> Ways(BallastPiece piece, WireDesign? wire, ImmutableArray<BoxCutter> cutters)
+    {
+        if (piece.Form == BallastForm.Strip)
+        {
+            yield return (piece with { Axis = Axis.X }, new PocketCut(null, null, piece.ThicknessMm, 0, HardByHand: true));
+            yield break;
+        }
+        if (Along(piece, cutters) is { } along)
+        {
+            BallastPiece lying = piece with { Axis = Axis.X, ClearanceMm = Play(piece, along) };
+            yield return (lying, along);
+            if (wire is not null && piece.Form != BallastForm.Ball && piece.BoreMm >= wire.DiameterMm + LeastBorePlay)
+                yield return (lying with { OnWire = true }, along);
+        }
+        if (piece.Form != BallastForm.Ball && Across(piece, cutters) is { } across)
+            yield return (piece with { Axis = Axis.Y, ClearanceMm = Play(piece, across) }, across);
+    }
+
+    private static double Play(BallastPiece piece, PocketCut cut) => Math.Clamp(cut.DiameterMm - piece.DiameterMm, Tight, Loosest);
+
+    private static PocketCut? Across(BallastPiece piece, ImmutableArray<BoxCutter> cutters)
+    {
+        if (cutters.IsEmpty) return new PocketCut(null, CutterKind.FlatBit, piece.DiameterMm, 3, false);
+        return Fitting(piece, cutters, piece.LengthMm / 2, CutterKind.FlatBit, CutterKind.Twist) is var (cutter, diameter)
+            ? new PocketCut(cutter.Name, cutter.Kind, diameter, cutter.BeyondMm(diameter), false) : null;
+    }
+
+    private static PocketCut? Along(BallastPiece piece, ImmutableArray<BoxCutter> cutters)
+    {
+        if (cutters.IsEmpty) return new PocketCut(null, CutterKind.RoundNose, piece.DiameterMm, 0, false);
+        if (Fitting(piece, cutters, piece.DiameterMm / 2, CutterKind.RoundNose) is var (round, diameter))
+            return new PocketCut(round.Name, round.Kind, diameter, 0, false);
+        // A gouge cuts any trough that is not narrower than itself by much.
+        foreach (BoxCutter gouge in cutters.Where(c => c.Kind == CutterKind.Gouge))
+            if (gouge.DiametersMm.Any(d => d <= piece.DiameterMm + Loosest))
+                return new PocketCut(gouge.Name, gouge.Kind, piece.DiameterMm + Allowances.Pocket, 0, HardByHand: true);
+        return null;
+    }
+
+    /// <summary>The cutter whose size is the least that takes the piece, deep enough.</summary>
+    private static (BoxCutter Cutter, double Diameter)? Fitting(BallastPiece piece, ImmutableArray<BoxCutter> cutters, double deep, params CutterKind[] kinds)
+    {
+        (BoxCutter, double)? best = null;
+        foreach (CutterKind kind in kinds)
+        {
+            foreach (BoxCutter cutter in cutters.Where(c => c.Kind == kind && (c.ReachMm is not { } reach || reach >= deep)))
+                foreach (double d in cutter.DiametersMm)
+                    if (d >= piece.DiameterMm && d <= piece.DiameterMm + Loosest && (best is not { } other || d < other.Item2)) best = (cutter, d);
+            if (best is not null) return best;
+        }
+        return best;
+    }
+}

@@ -1,0 +1,166 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Box;
+using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
+
+namespace Trimwright.Core.Ballast;
+
+/// <summary>Plans for a want, best first, or why there is none.</summary>
+/// <param name="Want">What was wanted.</param>
+/// <param name="Target">What the weights must add up to; null when no weights could do it.</param>
+/// <param name="Plans">Plans that really differ, best first, those on a cliff last; empty when there is none.</param>
+/// <param name="Proved">Of the first plan: that no other costs less.</param>
+/// <param name="Gap">Else by how many pockets' worth one might.</param>
+/// <param name="Offers">Ways to make a weight that fit somewhere.</param>
+/// <param name="Seats">Candidate places in all.</param>
+/// <param name="WhyNot">Without plans, why.</param>
+public sealed record PlanAnswer(
+    Want Want, Target? Target, ImmutableArray<BallastPlan> Plans, bool Proved, double Gap, int Offers, int Seats, WhyNot? WhyNot);
+
+/// <summary>
+/// From a want to plans.
+/// <para>
+/// Pose the lure as wanted and read off what weights must add up to (<see cref="Ballast.Target"/>); find every sound seat of
+/// everything in the box (<see cref="Seating"/>); search (<see cref="PlanSearch"/>); verify what is found by the whole prediction
+/// (<see cref="BallastPlan.Of"/>); keep plans that really differ, none of them worse than another in every respect.
+/// </para>
+/// </summary>
+public static class Planner
+{
+    private const int MostPlans = 5;
+
+    // So many choices are tried for the plans that are kept; most pass.
+    private const int MostTried = 40;
+
+    // Pieces this far apart make plans that really differ, mm.
+    private const double Apart = 15;
+
+    /// <summary>Plans for a want.</summary>
+    /// <param name="design">A sound lure, with the pieces that stay, and no others.</param>
+    /// <param name="box">What there is.</param>
+    /// <param name="want">What is wanted.</param>
+    /// <param name="limits">What to keep to.</param>
+    /// <param name="cancellation">Asked every few milliseconds.</param>
+    /// <exception cref="OperationCanceledException">When cancelled.</exception>
+    public static PlanAnswer Of(LureDesign design, MakersBox box, Want want, PlanLimits limits, CancellationToken cancellation = default)
+    {
+        // A lure that gets weights is split and glued, whether or not its file says how.
+        design = design with { Joint = design.Joint ?? new JointDesign() };
+        (Target? target, NoTarget reason, double amount) = Target.Of(design, want);
+        if (target is null)
+            return new(want, null, [], true, 0, 0, 0, new WhyNot(reason == NoTarget.TooHeavy ? Limit.Weight : Limit.Posture, Amount: amount));
+        var asked = new Asked(design, box, want, target, cancellation);
+        (BallastModel model, Found found) = asked.Search(limits);
+        ImmutableArray<BallastPlan> plans = Verified(design, model, found, MostPlans, cancellation);
+        WhyNot? whyNot = plans.IsEmpty ? asked.Why(model, limits, found.Proved) : null;
+        // The first plan may be dearer than the cheapest choice: for that one stood on a cliff, or did not hold.
+        double bound = found.Bound, gap = plans.IsEmpty ? 0 : Math.Max(plans[0].Choice.Cost - bound, 0);
+        return new(want, target, plans, gap < 1e-9, gap, model.Offers.Length, model.SeatCount, whyNot);
+    }
+
+    internal static ImmutableArray<BallastPlan> Verified(LureDesign design, BallastModel model, Found found, int most, CancellationToken cancellation)
+    {
+        var kept = new List<BallastPlan>();
+        foreach (Choice choice in found.Pool.Take(MostTried))
+        {
+            cancellation.ThrowIfCancellationRequested();
+            if (kept.Any(k => !Differ(model, k.Choice, choice))) continue;
+            if (BallastPlan.Of(design, model, choice) is not { } plan || kept.Any(k => Dominates(k, plan))) continue;
+            kept.Add(plan);
+            if (kept.Count(k => !k.OnCliff) >= most) break;
+        }
+        return [.. kept.Where(p => !kept.Any(k => k != p && Dominates(k, p))).OrderBy(p => p.OnCliff).ThenBy(p => p.Choice.Cost).Take(most)];
+    }
+
+    /// <summary>Another number of pockets, another form, or a piece moved 15 mm or more.</summary>
+    internal static bool Differ(BallastModel model, Choice a, Choice b)
+    {
+        if (a.Seats.Length != b.Seats.Length) return true;
+        Seat[] p = [.. a.Seats.OrderBy(s => s.X)], q = [.. b.Seats.OrderBy(s => s.X)];
+        for (int i = 0; i < p.Length; i++)
+        {
+            BallastPiece one = model.Offers[p[i].Offer].Piece, other = model.Offers[q[i].Offer].Piece;
+            if (one.Form != other.Form || one.Axis != other.Axis || one.OnWire != other.OnWire || Math.Abs(p[i].X - q[i].X) >= Apart) return true;
+        }
+        return false;
+    }
+
+    // No worse in anything that a maker would ask, and better in something.
+    private static bool Dominates(BallastPlan a, BallastPlan b)
+    {
+        (double, double)[] both =
+        [
+            (a.Pieces.Length, b.Pieces.Length), (a.Pieces.Count(p => p.Cut.HardByHand), b.Pieces.Count(p => p.Cut.HardByHand)),
+            (Math.Abs(a.SpareMiss), Math.Abs(b.SpareMiss)), (Math.Abs(a.TrimMiss), Math.Abs(b.TrimMiss)),
+            (Math.Abs(a.Aft.Trim), Math.Abs(b.Aft.Trim)), (a.Lighter, b.Lighter), (a.OnCliff ? 1 : 0, b.OnCliff ? 1 : 0),
+            (-a.Pieces.Select(p => p.WallMm).DefaultIfEmpty(0).Min(), -b.Pieces.Select(p => p.WallMm).DefaultIfEmpty(0).Min()),
+        ];
+        return both.All(pair => pair.Item1 <= pair.Item2) && both.Any(pair => pair.Item1 < pair.Item2);
+    }
+
+    /// <summary>One question with everything that stays the same while limits are relaxed.</summary>
+    private sealed record Asked(LureDesign Design, MakersBox Box, Want Want, Target Target, CancellationToken Cancellation)
+    {
+        public (BallastModel Model, Found Found) Search(PlanLimits limits) => Search(limits, Want);
+
+        private (BallastModel Model, Found Found) Search(PlanLimits limits, Want want)
+        {
+            var face = new GlueFace(Design, limits.Sound);
+            var seating = new Seating(Design, face);
+            double most = Math.Max(Target.Weight, 0) + want.WeightWithin;
+            ImmutableArray<Offer> offers = Offers.Of(Design, Box, limits, want.Circumstances.Stage, most);
+            var model = new BallastModel(Target, want, limits, offers, offer =>
+            {
+                Cancellation.ThrowIfCancellationRequested();
+                return seating.Of(offer, want.Trim, limits.Step);
+            });
+            return (model, PlanSearch.Of(model, Cancellation));
+        }
+
+        private static readonly double[] Thinner = [2.5, 2, 1.5, 1, 0.5];
+        private static readonly double[] Bars = [6, 8, 10, 12, 5, 14, 16, 20];
+
+        /// <summary>Relaxes one limit at a time, the one that costs a maker least first; the first that alone makes a plan binds.</summary>
+        public WhyNot Why(BallastModel model, PlanLimits limits, bool proved)
+        {
+            (double heaviest, double thick) = There(model);
+            foreach ((Limit limit, double to, PlanLimits relaxed, Want want) in Relaxations(limits))
+            {
+                (BallastModel other, Found found) = Search(relaxed, want);
+                ImmutableArray<BallastPlan> plans = Verified(Design, other, found, 1, Cancellation);
+                if (!plans.IsEmpty) return new WhyNot(limit, to, plans[0], 0, Arm(), heaviest, thick, proved);
+            }
+            return new WhyNot(Limit.Several, Arm: Arm(), HeaviestThere: heaviest, WoodThere: thick, Proved: proved);
+        }
+
+        private IEnumerable<(Limit, double, PlanLimits, Want)> Relaxations(PlanLimits limits)
+        {
+            for (int pockets = limits.MostPockets + 1; pockets <= 8; pockets += 2) yield return (Limit.Pockets, pockets, limits with { MostPockets = pockets }, Want);
+            yield return (Limit.Counts, 0, limits with { AnyCount = true }, Want);
+            yield return (Limit.Cutters, 0, limits with { AnyCutter = true }, Want);
+            foreach (double wall in Thinner.Where(w => w < limits.Sound.Wall)) yield return (Limit.Wall, wall, limits with { Sound = limits.Sound with { Wall = wall } }, Want);
+            foreach (double web in Thinner.Where(w => w < limits.Sound.Web)) yield return (Limit.Web, web, limits with { Sound = limits.Sound with { Web = web } }, Want);
+            if (Box.NoLead && !limits.LeadAllowed) yield return (Limit.Lead, 0, limits with { LeadAllowed = true }, Want);
+            foreach (double bar in Bars) yield return (Limit.Kinds, bar, limits with { Extra = [Bar(bar, Box.NoLead && !limits.LeadAllowed)] }, Want);
+            foreach (double times in new[] { 2.0, 4 })
+                yield return (Limit.Closeness, times, limits, Want with { WeightWithin = times * Want.WeightWithin, TrimWithin = times * Want.TrimWithin });
+        }
+
+        private static BoxStock Bar(double diameter, bool noLead) => new()
+        {
+            Id = noLead ? "a-bar-of-tin" : "a-bar-of-lead", Name = noLead ? "a bar of tin" : "a bar of lead", Kind = StockKind.Rod, DiameterMm = diameter,
+            DensityGPerCm3 = Catalogue.Metal(noLead ? "tin" : "lead").DensityGPerCm3, IsLead = !noLead,
+        };
+
+        // The weights' common middle along the lure, if they lay at the origin's height.
+        private double Arm() => Target.Weight <= 0 ? Target.Origin.X : Target.Origin.X + (Target.Trimming.X > 0.3 ? Target.Arm / Target.Trimming.X : Target.Arm * Target.Trimming.X);
+
+        private (double Heaviest, double Thick) There(BallastModel model)
+        {
+            double arm = Math.Clamp(Arm(), 0, Design.Body.LengthMm), heaviest = 0;
+            for (int i = 0; i < model.Offers.Length; i++)
+                if (model.Seats[i].Any(s => Math.Abs(s.X - arm) <= 5)) heaviest = Math.Max(heaviest, model.Offers[i].Piece.Mass);
+            return (heaviest, 2 * Math.Max(Design.Body.Surface().HalfBreadthAt(arm), 0));
+        }
+    }
+}

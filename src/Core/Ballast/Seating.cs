@@ -1,0 +1,141 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Core.Ballast;
+
+/// <summary>
+/// Where in the glue face each offer's pocket leaves sound wood all round and clear of every cut. A pocket fits where, over
+/// its whole outline, the glue face's depth is at least the pocket's own, and at its middle enough for the spur of its bit.
+/// <para>
+/// Troughs of one section and any length share one map: the row of a trough is sound from column i on for so many columns.
+/// Round pockets share one by their diameter: the least depth under their outline.
+/// </para>
+/// </summary>
+public sealed class Seating(LureDesign design, GlueFace face)
+{
+    private readonly Body body = design.Body.Surface();
+    private readonly Dictionary<(double HalfZ, double Depth, bool Strip, bool OnWire), int[]> runs = [];
+    private readonly Dictionary<(double Radius, double Depth), double[]> rounds = [];
+
+    // On a run that slopes more than this (mm over its length) a threaded piece would not lie along the lure.
+    private const double MostSlope = 1;
+
+    // A lure that is to sit steeper than this feels a weight's height in its trim: then every second millimetre of height is tried.
+    private static readonly double Steep = Quantities.Units.FromDegrees(15);
+    private const int RowsApart = 4;
+
+    /// <summary>Every seat of an offer, places at most <paramref name="step"/> mm apart, the lowest sound height of each; steep lures: all heights.</summary>
+    /// <param name="offer">What is to be seated.</param>
+    /// <param name="trim">At which the lure is to sit, radians.</param>
+    /// <param name="step">mm.</param>
+    public IEnumerable<(double X, double Z)> Of(Offer offer, double trim, double step)
+    {
+        for (double x = step * Math.Ceiling(offer.HalfX / step); x <= body.Length - offer.HalfX; x += step)
+        {
+            if (offer.Piece.OnWire)
+            {
+                if (WireHeight(offer, x) is { } z && Fits(offer, x, z)) yield return (x, z);
+                continue;
+            }
+            int next = 0;
+            for (int row = 0; row < face.Rows; row++)
+            {
+                if (row < next || !Fits(offer, x, row)) continue;
+                yield return (x, face.HeightOf(row));
+                if (Math.Abs(trim) < Steep) break;
+                next = row + RowsApart;
+            }
+        }
+    }
+
+    private double? WireHeight(Offer offer, double x)
+    {
+        WireDesign wire = design.Wire!;
+        double end = wire.TailLoop is null ? (wire.RunMm.IsEmpty ? wire.Hangers.Select(h => h.XMm).DefaultIfEmpty(0).Max() : wire.RunMm[^1].X) : body.Length;
+        if (x + offer.HalfX > end) return null;
+        double low = double.PositiveInfinity, high = double.NegativeInfinity;
+        for (int i = 0; i <= 4; i++)
+        {
+            double z = WireRun.Height(wire, body, x + (i / 2.0 - 1) * offer.HalfX);
+            (low, high) = (Math.Min(low, z), Math.Max(high, z));
+        }
+        return high - low <= MostSlope ? WireRun.Height(wire, body, x) : null;
+    }
+
+    /// <summary>Whether a pocket at (x, z) is sound.</summary>
+    public bool Fits(Offer offer, double x, double z) => Fits(offer, x, face.RowOf(z));
+
+    private bool Fits(Offer offer, double x, int row)
+    {
+        if (offer.Piece.Form == BallastForm.Ball || offer.IsAcross)
+        {
+            int column = GlueFace.ColumnOf(x);
+            if (column >= face.Columns) return false;
+            if (offer.Piece.Form == BallastForm.Ball) return Round(offer.HalfX, offer.Depth)[column * face.Rows + row] >= 0;
+            return Round(offer.HalfX, 0)[column * face.Rows + row] >= offer.Depth && face.DepthAt(column, row) >= offer.Depth + offer.Cut.Beyond;
+        }
+        int from = (int)Math.Floor((x - offer.HalfX) / GlueFace.Cell), to = (int)Math.Ceiling((x + offer.HalfX) / GlueFace.Cell);
+        return from >= 0 && to < face.Columns && Run(offer)[from * face.Rows + row] > to - from;
+    }
+
+    /// <summary>For a trough of this section: how many columns from each one on are sound, by row of its middle.</summary>
+    private int[] Run(Offer offer)
+    {
+        bool strip = offer.Piece.Form == BallastForm.Strip;
+        var key = (offer.HalfZ, offer.Depth, strip, offer.Piece.OnWire);
+        if (runs.TryGetValue(key, out int[]? map)) return map;
+        int reach = (int)Math.Ceiling(offer.HalfZ / GlueFace.Cell), rows = face.Rows;
+        double[] needed = [.. Enumerable.Range(-reach, 2 * reach + 1).Select(k => offer.DepthAt(0, Inner(k, offer.HalfZ)))];
+        map = new int[face.Columns * rows];
+        for (int i = face.Columns - 1; i >= 0; i--)
+            for (int row = 0; row < rows; row++)
+                if (IsSound(i, row)) map[i * rows + row] = 1 + (i + 1 < face.Columns ? map[(i + 1) * rows + row] : 0);
+        runs[key] = map;
+        return map;
+
+        bool IsSound(int column, int row)
+        {
+            if (row - reach < 0 || row + reach >= rows) return false;
+            for (int k = -reach; k <= reach; k++)
+                if (face.DepthAt(column, row + k) < needed[k + reach] || face.IsCut(column, row + k, offer.Piece.OnWire)) return false;
+            return true;
+        }
+    }
+
+    // Where a cell's nearer edge lies in the pocket, so that the whole cell is counted with its deepest.
+    private static double Inner(int k, double half) => Math.Min(Math.Max(Math.Abs(k) * GlueFace.Cell - GlueFace.Cell / 2, 0), half);
+
+    /// <summary>Over a round outline: the least depth of sound wood less the pocket's own (a ball's; 0 for a hole's), −1 where anything is cut.</summary>
+    private double[] Round(double radius, double depth)
+    {
+        if (rounds.TryGetValue((radius, depth), out double[]? map)) return map;
+        int reach = (int)Math.Ceiling(radius / GlueFace.Cell), rows = face.Rows;
+        List<(int I, int K, double Deep)> disc = [];
+        for (int i = -reach; i <= reach; i++)
+            for (int k = -reach; k <= reach; k++)
+            {
+                double di = Inner(i, radius), dk = Inner(k, radius), square = di * di + dk * dk;
+                if (square > radius * radius) continue;
+                disc.Add((i, k, depth > 0 ? Math.Sqrt(Math.Max(depth * depth - square, 0)) : 0));
+            }
+        map = new double[face.Columns * rows];
+        for (int column = 0; column < face.Columns; column++)
+            for (int row = 0; row < rows; row++) map[column * rows + row] = Least(column, row);
+        rounds[(radius, depth)] = map;
+        return map;
+
+        double Least(int column, int row)
+        {
+            double least = face.DepthAt(column, row) - depth;
+            foreach ((int i, int k, double deep) in disc)
+            {
+                if (least < 0) return -1;
+                int x = column + i, z = row + k;
+                least = x < 0 || z < 0 || x >= face.Columns || z >= rows || face.IsCut(x, z, onWire: false) ? -1 : Math.Min(least, face.DepthAt(x, z) - deep);
+            }
+            return least;
+        }
+    }
+}
