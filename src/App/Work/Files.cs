@@ -1,3 +1,4 @@
+using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 
@@ -37,6 +38,12 @@ internal static class Files
         if (BoxFile.IsBox(bytes)) throw new Refusal(Exit.InputWrong, "wrong-type", path, "a box", "a lure", "Name a lure file here; check reads boxes too.");
         throw new Refusal(Exit.InputWrong, reading.Faults);
     }
+
+    public static MakersBox LoadBox(string path) =>
+        BoxFile.Read(Load(path)) is var reading && reading.Value is { } box ? box : throw new Refusal(Exit.InputWrong, reading.Faults);
+
+    public static Want LoadWant(string path) =>
+        WantFile.Read(Load(path)) is var reading && reading.Value is { } want ? want : throw new Refusal(Exit.InputWrong, reading.Faults);
 
     public static void Save(string path, byte[] bytes, bool force)
     {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Ballast;
@@ -44,23 +45,36 @@ public sealed class BallastModel
     /// <summary>K in trim if all the weight lay lowest: the stiffest there is.</summary>
     public double Stiffest { get; }
 
-    public BallastModel(Target target, Want want, PlanLimits limits, ImmutableArray<Offer> offers, Func<Offer, IEnumerable<(double X, double Z)>> seats)
+    public BallastModel(Target target, Want want, PlanLimits limits, ImmutableArray<Offer> offers, Func<Offer, IReadOnlyList<(double X, double Z)>> seats)
     {
         (Target, Want, Limits) = (target, want, limits);
         var kept = ImmutableArray.CreateBuilder<Offer>();
-        var places = new List<(double X, double Z)[]>();
+        var places = new List<IReadOnlyList<(double X, double Z)>>();
         foreach (Offer offer in offers)
         {
-            (double X, double Z)[] of = [.. seats(offer)];
-            if (of.Length == 0) continue;
+            IReadOnlyList<(double X, double Z)> of = seats(offer);
+            if (of.Count == 0) continue;
             kept.Add(offer);
             places.Add(of);
         }
         Offers = kept.ToImmutable();
-        SeatCount = places.Sum(p => p.Length);
+        SeatCount = places.Sum(p => p.Count);
         double lowest = SeatCount == 0 ? 0 : places.Min(of => of.Min(p => Vec3.Dot(new Vec3(p.X, 0, p.Z) - target.Origin, target.Up)));
         Stiffest = Math.Max(target.TrimStiffness - target.Weight * lowest, target.LeastTrimStiffness);
-        Seats = [.. Offers.Select((offer, i) => places[i].Select(p => SeatAt(i, offer, p.X, p.Z, lowest)).OrderBy(s => s.Moment).ThenBy(s => s.X).ToImmutableArray())];
+        Seats = [.. Offers.Select((offer, i) => ByMoment(i, offer, places[i], lowest))];
+    }
+
+    private ImmutableArray<Seat> ByMoment(int index, Offer offer, IReadOnlyList<(double X, double Z)> places, double lowest)
+    {
+        var seats = new Seat[places.Count];
+        var moments = new double[places.Count];
+        for (int i = 0; i < seats.Length; i++)
+        {
+            seats[i] = SeatAt(index, offer, places[i].X, places[i].Z, lowest);
+            moments[i] = seats[i].Moment;
+        }
+        Array.Sort(moments, seats);
+        return ImmutableCollectionsMarshal.AsImmutableArray(seats);
     }
 
     private Seat SeatAt(int index, Offer offer, double x, double z, double lowest)

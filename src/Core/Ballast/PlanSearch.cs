@@ -39,6 +39,9 @@ public sealed class PlanSearch
     private const long LooksForSet = 400_000;
     private const int LooksBetweenAsking = 1 << 14;
 
+    // Choices dearer than the best by more than this are no plans worth showing.
+    private const double Worth = 0.75;
+
     // Choices are different ways when a piece is this far elsewhere, mm.
     private const double Elsewhere = 30;
 
@@ -78,7 +81,7 @@ public sealed class PlanSearch
 
     private Found Run()
     {
-        Offer(default, []);
+        if (model.Meets(default)) Keep(default, []);
         double bound = double.PositiveInfinity;
         for (int pockets = 1; pockets <= model.Limits.MostPockets && model.Offers.Length > 0; pockets++)
         {
@@ -145,14 +148,14 @@ public sealed class PlanSearch
             set[slot] = offer;
             if (!model.InTheBox(set.AsSpan(0, slot + 1))) continue;
             double least = cost + leastCost[offer];
-            if (set.Length > 2 && best is not null && least + (left - 1) * cheapest >= best.Cost) continue;
+            if (least + (left - 1) * cheapest > Cutoff(set)) continue;
             if (looks > limit)
             {
                 whole = false;
                 return;
             }
             if (left > 1) Choose(set, slot + 1, order, wanted - net, least);
-            else if (set.Length <= 2 || best is null || least + model.WeightCost(model.Target.Weight - wanted + net) < best.Cost) SeatSet(set);
+            else if (least + model.WeightCost(model.Target.Weight - wanted + net) is var all && all <= Cutoff(set)) SeatSet(set, all);
         }
     }
 
@@ -169,21 +172,27 @@ public sealed class PlanSearch
         return low;
     }
 
-    private void SeatSet(int[] set)
+    /// <summary>
+    /// What a choice may cost to be looked at. Of one and two pockets all that are worth showing; of more only what beats the best.
+    /// </summary>
+    private double Cutoff(int[] set) => best is null ? double.PositiveInfinity : set.Length <= 2 ? best.Cost + Worth : best.Cost - 1e-12;
+
+    private void SeatSet(int[] set, double least)
     {
         double weight = set.Sum(o => model.Offers[o].Net), window = Window();
         double wanted = model.Target.Moment + model.Target.MomentPerGram * (weight - model.Target.Weight);
         if (set.Sum(o => model.Seats[o][0].Moment) > wanted + window || set.Sum(o => model.Seats[o][^1].Moment) < wanted - window) return;
         looksAtSet = 0;
-        SeatNext(set, new Seat[set.Length], 0, default, wanted, window);
+        SeatNext(set, new Seat[set.Length], 0, default, least, wanted, window);
     }
 
-    private void SeatNext(int[] set, Seat[] seats, int slot, Sums sums, double wanted, double window)
+    // least: what the set costs at the least, with the seats that are chosen.
+    private void SeatNext(int[] set, Seat[] seats, int slot, Sums sums, double least, double wanted, double window)
     {
         cancellation.ThrowIfCancellationRequested();
         if (slot == set.Length - 1)
         {
-            Last(set[slot], seats, slot, sums, wanted, window);
+            Last(set, seats, slot, sums, least, wanted, window);
             return;
         }
         ImmutableArray<Seat> of = model.Seats[set[slot]];
@@ -196,9 +205,10 @@ public sealed class PlanSearch
                 whole = false;
                 return;
             }
-            if (!IsClear(seats, slot, seat)) continue;
+            double more = seat.Cost - leastCost[seat.Offer];
+            if (least + more > Cutoff(set) || !IsClear(seats, slot, seat)) continue;
             seats[slot] = seat;
-            SeatNext(set, seats, slot + 1, sums + model.SumsOf(seat), wanted, window);
+            SeatNext(set, seats, slot + 1, sums + model.SumsOf(seat), least + more, wanted, window);
         }
     }
 
@@ -212,23 +222,26 @@ public sealed class PlanSearch
     }
 
     /// <summary>The last piece's seats by the moment that is still wanted.</summary>
-    private void Last(int offer, Seat[] seats, int slot, Sums sums, double wanted, double window)
+    private void Last(int[] set, Seat[] seats, int slot, Sums sums, double least, double wanted, double window)
     {
-        ImmutableArray<Seat> of = model.Seats[offer];
+        int offer = set[slot];
+        ReadOnlySpan<Seat> of = model.Seats[offer].AsSpan();
+        double net = model.Offers[offer].Net, most = Cutoff(set) - least + leastCost[offer];
         double low = wanted - window - sums.Moment, high = wanted + window - sums.Moment;
         for (int i = First(of, low); i < of.Length && of[i].Moment <= high; i++)
         {
             looksAtSet++;
             if ((++looks & (LooksBetweenAsking - 1)) == 0) cancellation.ThrowIfCancellationRequested();
-            Seat seat = of[i];
-            Sums all = sums + model.SumsOf(seat);
+            ref readonly Seat seat = ref of[i];
+            if (seat.Cost > most) continue;
+            Sums all = sums + new Sums(net, seat.Moment, seat.Height, seat.Cost);
             if (!model.Meets(all) || !IsClear(seats, slot, seat)) continue;
             seats[slot] = seat;
-            Offer(all, seats.AsSpan(0, slot + 1));
+            Keep(all, seats.AsSpan(0, slot + 1));
         }
     }
 
-    private static int First(ImmutableArray<Seat> seats, double moment)
+    private static int First(ReadOnlySpan<Seat> seats, double moment)
     {
         int low = 0, high = seats.Length;
         while (low < high)
@@ -240,9 +253,8 @@ public sealed class PlanSearch
         return low;
     }
 
-    private void Offer(Sums sums, ReadOnlySpan<Seat> seats)
+    private void Keep(Sums sums, ReadOnlySpan<Seat> seats)
     {
-        if (!model.Meets(sums)) return;
         double cost = model.Cost(sums);
         // Kinds and rough places, whatever order they were chosen in.
         long sum = 0;

@@ -30,25 +30,35 @@ public sealed class Seating(LureDesign design, GlueFace face)
     /// <param name="offer">What is to be seated.</param>
     /// <param name="trim">At which the lure is to sit, radians.</param>
     /// <param name="step">mm.</param>
-    public IEnumerable<(double X, double Z)> Of(Offer offer, double trim, double step)
+    public List<(double X, double Z)> Of(Offer offer, double trim, double step)
     {
+        var list = new List<(double X, double Z)>();
+        Room room = RoomFor(offer);
         for (double x = step * Math.Ceiling(offer.HalfX / step); x <= body.Length - offer.HalfX; x += step)
         {
             if (offer.Piece.OnWire)
             {
-                if (WireHeight(offer, x) is { } z && Fits(offer, x, z)) yield return (x, z);
+                if (WireHeight(offer, x) is { } z && Fits(offer, room, x, face.RowOf(z))) list.Add((x, z));
                 continue;
             }
             int next = 0;
             for (int row = 0; row < face.Rows; row++)
             {
-                if (row < next || !Fits(offer, x, row)) continue;
-                yield return (x, face.HeightOf(row));
+                if (row < next || !Fits(offer, room, x, row)) continue;
+                list.Add((x, face.HeightOf(row)));
                 if (Math.Abs(trim) < Steep) break;
                 next = row + RowsApart;
             }
         }
+        return list;
     }
+
+    // The map that this offer's pocket reads: of round outlines or of troughs.
+    private readonly record struct Room(double[]? Round, int[]? Run);
+
+    private Room RoomFor(Offer offer) => offer.Piece.Form == BallastForm.Ball ? new(Round(offer.HalfX, offer.Depth), null)
+        : offer.IsAcross ? new(Round(offer.HalfX, 0), null)
+        : new(null, Run(offer));
 
     private double? WireHeight(Offer offer, double x)
     {
@@ -65,19 +75,19 @@ public sealed class Seating(LureDesign design, GlueFace face)
     }
 
     /// <summary>Whether a pocket at (x, z) is sound.</summary>
-    public bool Fits(Offer offer, double x, double z) => Fits(offer, x, face.RowOf(z));
+    public bool Fits(Offer offer, double x, double z) => Fits(offer, RoomFor(offer), x, face.RowOf(z));
 
-    private bool Fits(Offer offer, double x, int row)
+    private bool Fits(Offer offer, Room room, double x, int row)
     {
-        if (offer.Piece.Form == BallastForm.Ball || offer.IsAcross)
+        if (room.Round is { } round)
         {
             int column = GlueFace.ColumnOf(x);
             if (column >= face.Columns) return false;
-            if (offer.Piece.Form == BallastForm.Ball) return Round(offer.HalfX, offer.Depth)[column * face.Rows + row] >= 0;
-            return Round(offer.HalfX, 0)[column * face.Rows + row] >= offer.Depth && face.DepthAt(column, row) >= offer.Depth + offer.Cut.Beyond;
+            double least = round[column * face.Rows + row];
+            return offer.IsAcross ? least >= offer.Depth && face.DepthAt(column, row) >= offer.Depth + offer.Cut.Beyond : least >= 0;
         }
         int from = (int)Math.Floor((x - offer.HalfX) / GlueFace.Cell), to = (int)Math.Ceiling((x + offer.HalfX) / GlueFace.Cell);
-        return from >= 0 && to < face.Columns && Run(offer)[from * face.Rows + row] > to - from;
+        return from >= 0 && to < face.Columns && room.Run![from * face.Rows + row] > to - from;
     }
 
     /// <summary>For a trough of this section: how many columns from each one on are sound, by row of its middle.</summary>

@@ -1,0 +1,138 @@
+using System.ComponentModel;
+using System.Runtime.InteropServices;
+using Spectre.Console.Cli;
+using Trimwright.App.Work;
+using Trimwright.Core;
+using Trimwright.Core.Ballast;
+using Trimwright.Core.Design;
+using Trimwright.Core.Quantities;
+using Trimwright.Core.Telling;
+
+namespace Trimwright.App.Commands;
+
+internal sealed class PlanCommand : Command<PlanCommand.Settings>
+{
+    internal sealed class Settings : CommandSettings
+    {
+        [CommandArgument(0, "<FILE>")]
+        [Description("A lure file, NAME.lure.json.")]
+        public required string File { get; init; }
+
+        [CommandOption("--want <WANT>")]
+        [Description("How it is to sit or fall: \"sinks slowly, level\", \"stands at 70 deg, 30 mm of nose out\" …, or a NAME.want.json.")]
+        public string? Want { get; init; }
+
+        [CommandOption("--box <FILE>")]
+        [Description("Your box, NAME.box.json; without it, a starter's catalogue.")]
+        public string? Box { get; init; }
+
+        [CommandOption("--keep <NAME>")]
+        [Description("A weight of the lure that stays where it is; may be said several times.")]
+        public string[] Keep { get; init; } = [];
+
+        [CommandOption("--pockets <N>")]
+        [Description("At most so many pockets, 1 to 8.")]
+        [DefaultValue(4)]
+        public int Pockets { get; init; }
+
+        [CommandOption("--wall <MM>")]
+        [Description("Sound wood to leave outside a pocket.")]
+        public double? Wall { get; init; }
+
+        [CommandOption("--water <WATER>")]
+        [Description("tap, lake, brackish, ocean, reef, or S,T (salinity, °C).")]
+        public string? Water { get; init; }
+
+        [CommandOption("--take <N>")]
+        [Description("Which plan --out writes.")]
+        [DefaultValue(1)]
+        public int Take { get; init; }
+
+        [CommandOption("--out <FILE>")]
+        [Description("Write the lure with that plan's weights.")]
+        public string? Out { get; init; }
+
+        [CommandOption("--force")]
+        [Description("Overwrite that file if it is there.")]
+        public bool Force { get; init; }
+
+        [CommandOption("--json")]
+        [Description("One JSON object on standard output.")]
+        public bool Json { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
+    {
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        using PosixSignalRegistration interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, signal =>
+        {
+            signal.Cancel = true;
+            stop.Cancel();
+        });
+        PlanMade made = Plan.Run(new PlanRequest(settings.File, settings.Want, settings.Box, settings.Keep, settings.Pockets, settings.Wall,
+            settings.Water, settings.Take, settings.Out, settings.Force), stop.Token);
+        if (settings.Json) Console.Out.WriteLine(PlanJson.Write(made));
+        else
+            foreach (string line in Lines(made, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
+        foreach (Warning warning in settings.Json ? [] : made.Warnings)
+            foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), Paper.Width, "  ")) Console.Error.WriteLine(line);
+        return (int)(made.Answer.Plans.IsEmpty ? Exit.CannotBeMet : Exit.Done);
+    }
+
+    internal static IEnumerable<string> Lines(PlanMade made, Notation notation, int width)
+    {
+        PlanAnswer answer = made.Answer;
+        foreach (string line in Said($"{made.Design.Name}: weights from {made.Box.Name}", width)) yield return line;
+        yield return "";
+        Circumstances c = answer.Want.Circumstances;
+        string where = $"{Words.Of(c.Stage)}, {Words.Of(c.Rig)}, {Words.In(c.Water)}";
+        foreach (string line in Said($"Wanted: {WantWords.Of(answer.Want, notation)}, {WantWords.Within(answer.Want, notation)} ({where}).", width)) yield return line;
+        if (made.Left.Count > 0)
+            foreach (string line in Said($"Leaves out the lure's own {string.Join(", ", made.Left.Select(p => p.Name))}; --keep NAME keeps one.", width)) yield return line;
+        if (answer.WhyNot is { } why)
+        {
+            yield return "";
+            foreach (string line in Said(PlanWords.Of(why, answer, made.Design, notation), width)) yield return line;
+            yield break;
+        }
+        string proof = answer.Proved ? "the first plan is proved the best of them"
+            : $"none is more than {notation.Number(answer.Gap, 2)} of a pocket's worth better than the first plan";
+        foreach (string line in Said($"Of {answer.Seats} places for {answer.Offers} ways to make a weight, 1\u00A0mm apart, {proof}.", width)) yield return line;
+        for (int i = 0; i < answer.Plans.Length; i++)
+        {
+            yield return "";
+            foreach (string line in Of(answer, i, notation, width)) yield return line;
+        }
+        yield return "";
+        foreach (string line in Said(PlanWords.Caution, width)) yield return line;
+    }
+
+    private static IEnumerable<string> Of(PlanAnswer answer, int index, Notation notation, int width)
+    {
+        BallastPlan plan = answer.Plans[index];
+        string mark = PlanWords.Mark(plan, answer.Plans);
+        foreach (string line in Said($"{index + 1}. {PlanWords.Name(plan)}{(mark.Length > 0 ? $" ({mark})" : "")}", width)) yield return line;
+        foreach (string line in Said(Sentence.Of(plan.Prediction, notation), width, "   ")) yield return line;
+        string miss = $"Off the want by {notation.Number(Math.Abs(plan.SpareMiss), 2)}\u00A0g and {notation.Number(Math.Abs(Units.ToDegrees(plan.TrimMiss)), 1)}°. {PlanWords.Touch(plan, notation)}";
+        foreach (string line in Said(miss, width, "   ")) yield return line;
+        foreach (string line in Paper.Row("   Take", width, ("from nose", Column), ("off axis", Column))) yield return line;
+        foreach (PlannedPiece piece in plan.Pieces)
+        {
+            foreach (string line in Paper.Row("   " + Paper.Plain(PlanWords.Take(piece, notation)), width,
+                (notation.Length(piece.Piece.AtMm[0]), Column), (notation.Number(piece.Piece.AtMm[2], 1) + "\u00A0mm", Column))) yield return line;
+            foreach (string line in Said(PlanWords.Pocket(piece, notation), width, "     ")) yield return line;
+        }
+        foreach ((string when, TubTarget tub) in new[] { ("dry-fit", plan.DryFit), ("sealed", plan.Sealed) })
+        {
+            Prediction p = tub.Prediction;
+            foreach (string line in Said($"Tub, {when}, with stand-ins: weighs {notation.Weight(p.Ledger.Weight)}. {Sentence.Of(p, notation)}", width, "   ")) yield return line;
+        }
+        foreach (string line in Said("Stand-ins: " + string.Join("; ", plan.DryFit.Prediction.Ledger.Chains.Select(chain => $"{notation.Weight(chain.Mass)} of lead on thread at the {StrengthWords.Place(chain.Place)}")) + ".", width, "   "))
+            yield return line;
+    }
+
+    private const int Column = 11;
+
+    private static IEnumerable<string> Said(string text, int width, string indent = "") =>
+        Paper.Wrap(Paper.Plain(text), width - indent.Length, indent.Length > 0 ? "" : "").Select(line => indent + line);
+}

@@ -1,0 +1,85 @@
+using System.Globalization;
+using Trimwright.Core.Ballast;
+using Trimwright.Core.Box;
+using Trimwright.Core.Design;
+using Trimwright.Core.Telling;
+
+namespace Trimwright.App.Work;
+
+/// <summary>What a maker asks with <c>plan</c>: which weights, where, so that it does what is wanted.</summary>
+/// <param name="File">The lure.</param>
+/// <param name="Want">In words, or a <c>*.want.json</c>.</param>
+/// <param name="Box">The box; null: the catalogue's starter.</param>
+/// <param name="Keep">Names of weights that stay where they are.</param>
+/// <param name="Pockets">At most so many.</param>
+/// <param name="Wall">Of sound wood, mm; null: as usual.</param>
+/// <param name="Water">Null: the sea.</param>
+/// <param name="Take">The number of the plan to write into <paramref name="Out"/>.</param>
+/// <param name="Out">Where to write the lure with that plan.</param>
+/// <param name="Force">Overwrite it.</param>
+internal sealed record PlanRequest(
+    string File, string? Want, string? Box, IReadOnlyList<string> Keep, int Pockets, double? Wall, string? Water, int Take, string? Out, bool Force);
+
+/// <param name="Design">As read.</param>
+/// <param name="Box">What was planned from.</param>
+/// <param name="Left">The design's own weights that the plans leave out.</param>
+/// <param name="Answer">Plans or why there are none.</param>
+/// <param name="Warnings">Of the file.</param>
+internal sealed record PlanMade(LureDesign Design, MakersBox Box, IReadOnlyList<BallastPiece> Left, PlanAnswer Answer, IReadOnlyList<Warning> Warnings);
+
+internal static class Plan
+{
+    private const int MostPockets = 8;
+    private const double ThinnestWall = 0.5;
+    private const double ThickestWall = 10;
+
+    public static PlanMade Run(PlanRequest request, CancellationToken cancellation)
+    {
+        Want want = WantOf(request.Want);
+        if (request.Water is { } water) want = want with { Circumstances = want.Circumstances with { Water = Predict.ParseWater(water) } };
+        PlanLimits limits = Limits(request);
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
+        MakersBox box = request.Box is { } file ? Files.LoadBox(file) : Catalogue.Starter;
+        foreach (string keep in request.Keep)
+            if (!design.Ballast.Any(p => p.Name == keep))
+                throw new Refusal(Exit.CommandLineWrong, "command-line", "--keep", $"\"{keep}\"",
+                    design.Ballast.IsEmpty ? "nothing: the lure has no weights" : string.Join(", ", design.Ballast.Select(p => $"\"{p.Name}\"")), "Name a weight of the lure.");
+        LureDesign bare = design with { Ballast = [.. design.Ballast.Where(p => request.Keep.Contains(p.Name))] };
+        PlanAnswer answer = Planner.Of(bare, box, want, limits, cancellation);
+        if (request.Out is { } output) Save(answer, request.Take, output, request.Force);
+        return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, warnings);
+    }
+
+    private static PlanLimits Limits(PlanRequest request)
+    {
+        if (request.Pockets is < 1 or > MostPockets)
+            throw new Refusal(Exit.CommandLineWrong, "command-line", "--pockets", $"{request.Pockets}", $"1 to {MostPockets}", "Allow fewer pockets, or more.");
+        SoundWood sound = SoundWood.Usual;
+        if (request.Wall is { } wall)
+        {
+            if (wall is < ThinnestWall or > ThickestWall || double.IsNaN(wall))
+                throw new Refusal(Exit.CommandLineWrong, "command-line", "--wall", wall.ToString(CultureInfo.InvariantCulture),
+                    $"{ThinnestWall.ToString(CultureInfo.InvariantCulture)} to {ThickestWall} mm", "Write for example --wall 2.5.");
+            sound = sound with { Wall = wall };
+        }
+        return PlanLimits.Usual with { MostPockets = request.Pockets, Sound = sound };
+    }
+
+    /// <summary>From words, or from a file that ends as wants do.</summary>
+    private static Want WantOf(string? text)
+    {
+        if (string.IsNullOrWhiteSpace(text))
+            throw new Refusal(Exit.CommandLineWrong, "command-line", "--want", "nothing", WantWords.Understood, "Say how it is to sit or fall.");
+        if (text.EndsWith(".json", StringComparison.OrdinalIgnoreCase)) return Files.LoadWant(text);
+        (Want? want, string unknown) = WantWords.Parse(text);
+        return want ?? throw new Refusal(Exit.CommandLineWrong, "command-line", "--want", $"\"{unknown}\"", WantWords.Understood, "Say one manner, one trim, and numbers with a dot and their unit.");
+    }
+
+    private static void Save(PlanAnswer answer, int take, string output, bool force)
+    {
+        if (answer.Plans.IsEmpty) return;
+        if (take < 1 || take > answer.Plans.Length)
+            throw new Refusal(Exit.CommandLineWrong, "command-line", "--take", $"{take}", $"1 to {answer.Plans.Length}, the plans there are", "Take one of the plans.");
+        Files.Save(output, LureFile.Write(answer.Plans[take - 1].Design), force);
+    }
+}
