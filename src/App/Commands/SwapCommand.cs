@@ -18,6 +18,11 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
         [Description("Your box, NAME.box.json: its hooks, rings, leaders, wire and drills; usual ones when left out.")]
         public string? Box { get; init; }
 
+        [CommandOption("--water <WATER>")]
+        [Description("In which the remedies are told: tap, lake, brackish, ocean, reef, or S,T (salinity, °C).")]
+        [DefaultValue("ocean")]
+        public required string Water { get; init; }
+
         [CommandOption("--json")]
         [Description("One JSON object on standard output, with every hook set under every leader.")]
         public bool Json { get; init; }
@@ -25,7 +30,7 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        SwapAnswer answer = Swap.Run(new SwapRequest(settings.File, settings.Box, settings.Json));
+        SwapAnswer answer = Swap.Run(new SwapRequest(settings.File, settings.Box, settings.Water, settings.Json));
         if (settings.Json)
         {
             Console.Out.WriteLine(SwapJson.Write(answer));

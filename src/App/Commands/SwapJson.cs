@@ -26,7 +26,7 @@ internal static class SwapJson
         if (answer.IsOwnBox) json.WriteString("box", answer.Box.Name);
         else json.WriteNull("box");
         json.WriteStartArray("swaps");
-        foreach (SwapRow row in answer.Rows) WriteRow(json, row);
+        foreach (SwapRow row in answer.Rows) WriteRow(json, row, answer);
         json.WriteEndArray();
         json.WriteStartObject("as_it_is");
         WriteWater(json, answer.AsItIs.Circumstances.Water);
@@ -43,7 +43,7 @@ internal static class SwapJson
         json.WriteEndObject();
     }
 
-    private static void WriteRow(Utf8JsonWriter json, SwapRow row)
+    private static void WriteRow(Utf8JsonWriter json, SwapRow row, SwapAnswer answer)
     {
         json.WriteStartObject();
         json.WriteStartObject("hooks");
@@ -59,6 +59,10 @@ internal static class SwapJson
             json.WriteString("hook", hook.Hook);
             json.WriteEndObject();
         }
+        json.WriteEndArray();
+        json.WriteStartArray("reach");
+        if (answer.Reach.GetValueOrDefault(row.Case.Hooks) is { } reach)
+            foreach (string sentence in StrengthWords.Of(reach, Notation.Metric)) json.WriteStringValue(sentence);
         json.WriteEndArray();
         json.WriteEndObject();
         json.WriteString("water_name", row.Case.WaterName);

@@ -9,7 +9,7 @@ namespace Trimwright.App.Commands;
 /// <summary>The answer to <c>swap</c> as lines for a terminal: a block for each hook set, the leaders, the remedies by what they are for.</summary>
 internal static class SwapLines
 {
-    private const int Named = 10;
+    private const int Named = 11;
     private const int Grams = 10;
     private const int Falls = 10;
     private const int More = 9;
@@ -28,6 +28,9 @@ internal static class SwapLines
         {
             yield return "";
             foreach (string line in Block(block.Key, [.. block], notation, width)) yield return line;
+            if (answer.Reach.GetValueOrDefault(block.Key) is { } reach)
+                foreach (string sentence in StrengthWords.Of(reach, notation))
+                    foreach (string line in Said(sentence, width, "  ")) yield return line;
         }
         yield return "";
         foreach (string line in Leaders([.. answer.Rows.Where(r => r.Case.Hooks.Change == HookChange.Own)], notation, width)) yield return line;
@@ -49,16 +52,27 @@ internal static class SwapLines
         if (falls) heads.Add(("falls", Falls));
         if (!own) heads.Add(("change", More + Turn));
         foreach (string line in Heads(char.ToUpperInvariant(title[0]) + title[1..], heads, width)) yield return line;
-        foreach (SwapRow row in rows)
+        var told = rows.Select(row =>
         {
             List<(string, int)> values = [(Signed(row.Prediction.SpareBuoyancy, notation, plus: false), Grams)];
             if (falls) values.Add((Rate(row.Prediction, notation), Falls));
             if (!own) values.AddRange([(Signed(row.Effect.Spare, notation), More), (Degrees(row.Effect.Trim, notation), Turn)]);
-            foreach (string line in Line(row.Case.WaterName, SwapWords.Does(row.Prediction, notation), values, width)) yield return line;
-        }
+            return (row.Case.WaterName, SwapWords.Does(row.Prediction, notation), values);
+        });
+        foreach (string line in InEachWater(told, width)) yield return line;
         foreach (IGrouping<Turned, SwapRow> turned in rows.GroupBy(r => r.Effect.Turned))
             if (SwapWords.Plainly(turned.Key) is { } plainly)
                 foreach (string line in Said($"{string.Join(", ", turned.Select(r => r.Case.WaterName))}: {plainly}", width, "  ")) yield return line;
+    }
+
+    // Waters in which a lure does the same, to the last digit shown, share a line: tap and lake mostly.
+    private static IEnumerable<string> InEachWater(IEnumerable<(string Water, string Words, List<(string Text, int Width)> Values)> rows, int width)
+    {
+        var merged = new List<(string Waters, string Words, List<(string Text, int Width)> Values)>();
+        foreach ((string water, string words, List<(string, int)> values) in rows)
+            if (merged.Count > 0 && merged[^1].Words == words && merged[^1].Values.SequenceEqual(values)) merged[^1] = merged[^1] with { Waters = $"{merged[^1].Waters}, {water}" };
+            else merged.Add((water, words, values));
+        return merged.SelectMany(row => Line(row.Waters, row.Words, row.Values, width));
     }
 
     private static IEnumerable<string> Leaders(SwapRow[] own, Notation notation, int width)
@@ -67,13 +81,13 @@ internal static class SwapLines
         foreach (IGrouping<LeaderChoice, SwapRow> leader in own.Where(r => r.Case.Leader.Name is not null).GroupBy(r => r.Case.Leader))
         {
             foreach (string line in Said(SwapWords.Of(leader.Key, notation), width, "  ")) yield return line;
-            foreach (SwapRow row in leader)
-            {
-                string rests = Words.Posture(row.Prediction.Posture, notation, row.Prediction.SpareBuoyancy > 0 ? "floats" : "hangs");
-                foreach (string line in Line(row.Case.WaterName, rests,
-                    [(Signed(row.Prediction.SpareBuoyancy, notation, plus: false), Grams), (Signed(row.Effect.Spare, notation), More), (Degrees(row.Effect.RestTrim, notation), Turn)], width))
-                    yield return line;
-            }
+            foreach (string line in InEachWater(leader.Select(row => (row.Case.WaterName,
+                Words.Posture(row.Prediction.Posture, notation, row.Prediction.SpareBuoyancy > 0 ? "floats" : "hangs"),
+                new List<(string, int)> { (Signed(row.Prediction.SpareBuoyancy, notation, plus: false), Grams), (Signed(row.Effect.Spare, notation), More), (Degrees(row.Effect.RestTrim, notation), Turn) })), width))
+                yield return line;
+            foreach (IGrouping<Turned, SwapRow> turned in leader.GroupBy(r => r.Effect.Turned))
+                if (SwapWords.Plainly(turned.Key) is { } plainly)
+                    foreach (string line in Said($"{string.Join(", ", turned.Select(r => r.Case.WaterName))}: {plainly}", width, "  ")) yield return line;
         }
     }
 
@@ -96,11 +110,18 @@ internal static class SwapLines
                 foreach (RemedyEffect remedy in best)
                     foreach (string line in OfRemedy(remedy, heads.Count > 2, notation, width)) yield return line;
             }
+        if (Cork(answer.Remedies) is { } cork && cork.Effect.Spare < RemedyEffect.Grams)
+        {
+            yield return "";
+            foreach (string line in Said($"Cork does little: the best hole there is makes it {notation.Number(cork.Effect.Spare, 2)} g lighter ({SwapWords.Of(cork.Remedy, notation)}).", width)) yield return line;
+        }
         if (!drills) yield break;
         yield return "";
         foreach (string line in Said(SwapWords.DrillCaution, width)) yield return line;
         if (!answer.Box.NoLead) foreach (string line in Said(SwapWords.LeadCaution, width)) yield return line;
     }
+
+    private static RemedyEffect? Cork(IEnumerable<RemedyEffect> all) => all.Where(r => r.Remedy.Kind == RemedyKind.Cork).MaxBy(r => r.Effect.Spare);
 
     /// <summary>The purest for a use; of one kind at one place, or of holes from one side, only the best.</summary>
     internal static IEnumerable<RemedyEffect> Best(IEnumerable<RemedyEffect> all, RemedyUse use, bool broken) => all
@@ -133,6 +154,8 @@ internal static class SwapLines
             foreach (string line in Said(string.Join(", ", values.Select(v => v.Text).Where(t => t.Length > 0)), width, "    ")) yield return line;
             yield break;
         }
+        // Names of several waters may be longer than their column.
+        if (name.Length > 0) column = Math.Max(column, name.Length + 1);
         string[] lines = [.. Paper.Wrap(Paper.Plain(words), width - used - 2 - column - 1, name.Length > 0 ? "" : "  ")];
         string right = string.Concat(values.Select(v => v.Text.PadLeft(v.Width)));
         for (int i = 0; i < lines.Length; i++)

@@ -28,7 +28,17 @@ public readonly record struct HookAt(string Place, string? Hook);
 /// <param name="Design">The lure with them.</param>
 public sealed record HookSet(HookChange Change, ImmutableArray<string> Changed, ImmutableArray<HookAt> Hooks, LureDesign Design)
 {
-    /// <summary>One size, as a weight: hooks nearer than this share of it are of one size.</summary>
+    /// <summary>Where its hooks reach each other, the back or the leader, and the lure's own do not.</summary>
+    public HookReach? ReachesAnew(LureStrength? own)
+    {
+        if (own is null || Change is HookChange.Own or HookChange.None || LureStrength.Of(Design) is not { } now) return null;
+        return new([], New(own.Reach.Hooks, now.Reach.Hooks), New(own.Reach.Back, now.Reach.Back), New(own.Reach.Leader, now.Reach.Leader));
+    }
+
+    private static ImmutableArray<Meeting> New(ImmutableArray<Meeting> own, ImmutableArray<Meeting> now) =>
+        [.. now.Where(m => m.Meets && !own.Any(o => o.Meets && o.Hook.HangsFrom == m.Hook.HangsFrom && o.Other?.HangsFrom == m.Other?.HangsFrom))];
+
+    // Hooks nearer in weight than this share of it are of one size.
     private const double SameSize = 0.03;
 
     // A single takes the place of a treble three sizes down: common practice.

@@ -24,6 +24,9 @@ public sealed class Remedies(LureDesign design, MakersBox box)
 
     private static readonly double[] ShankGrams = [0.5, 1, 2];
 
+    // Thick enough to be done in few turns, thin enough to lie close: common practice, no source.
+    private const double ShankWire = 1.5;
+
     // The share of a hook's length that its shank is, and how much wire a hook is bent from (as the fall reckons it).
     private const double Shank = 0.5;
     private const double WirePerLength = 6;
@@ -58,6 +61,7 @@ public sealed class Remedies(LureDesign design, MakersBox box)
         foreach (string place in places)
         {
             foreach (BoxRing ring in Ends(box.Rings.Where(r => r.IsThere))) yield return Added(RemedyKind.Ring, ring, place);
+            if (design.Hardware.Any(h => h.HangsFrom == place && Tackle.KindOf(h.Name) == TackleKind.Swivel)) continue;
             foreach (BoxSwivel swivel in Ends(box.Swivels.Where(s => s.IsThere))) yield return Added(RemedyKind.Swivel, swivel, place);
         }
         foreach ((int index, HardwareItem own) in design.Hardware.Select((item, i) => (i, item)).Where(h => Tackle.KindOf(h.item.Name) == TackleKind.Ring))
@@ -92,7 +96,8 @@ public sealed class Remedies(LureDesign design, MakersBox box)
 
     private IEnumerable<Remedy> ShankWires()
     {
-        if (box.UsableStock.Where(s => s.Kind == StockKind.Wire).OrderByDescending(s => s.Density.Value).ThenBy(s => s.DiameterMm).FirstOrDefault() is not { } stock) yield break;
+        if (box.UsableStock.Where(s => s.Kind == StockKind.Wire).OrderByDescending(s => s.Density.Value).ThenBy(s => Math.Abs((s.DiameterMm ?? 0) - ShankWire)).FirstOrDefault() is not { } stock)
+            yield break;
         double density = Units.FromGramsPerCm3(stock.Density.Value), thick = stock.DiameterMm ?? 0;
         foreach ((int index, HardwareItem hook) in OwnHooks)
         {
@@ -114,19 +119,21 @@ public sealed class Remedies(LureDesign design, MakersBox box)
     {
         if (design.Wire is null && design.Ballast.IsEmpty && design.Joint is null) yield break;
         var spots = new SafeSpots(design);
-        double every = design.Body.LengthMm / (Stations + 1), stopper = (design.Joint ?? new JointDesign()).FillerDensityGPerCm3;
+        double every = design.Body.LengthMm / (Stations + 1), filler = (design.Joint ?? new JointDesign()).FillerDensityGPerCm3;
         (string heavy, double density) = Heavy();
+        double wood = Units.ToGramsPerCm3(Ledger.Bookkeeper.WoodDensity(design, MeshSize.Live));
         foreach (DrillBit bit in Bits())
             foreach (SafeSpot spot in spots.Along(bit, every))
             {
                 if (HeavyDiameters.Contains(bit.Diameter))
                 {
-                    yield return Hole(RemedyKind.HeavyPlug, heavy, spot, density, stopper, spot.Room);
+                    yield return Hole(RemedyKind.HeavyPlug, heavy, spot, density, filler, spot.Room);
                     double small = SmallFilling / (Units.FromGramsPerCm3(density) * Solids.Cylinder(bit.Diameter, 1));
-                    if (small >= 1 && small < 0.7 * spot.Room) yield return Hole(RemedyKind.HeavyPlug, heavy, spot, density, stopper, small);
+                    if (small >= 1 && small < 0.7 * spot.Room) yield return Hole(RemedyKind.HeavyPlug, heavy, spot, density, filler, small);
                 }
-                if (CorkDiameters.Contains(bit.Diameter) && CorkDensity < design.Wood.DensityGPerCm3)
-                    yield return Hole(RemedyKind.Cork, "cork", spot, CorkDensity, stopper, spot.Room);
+                // Filler over it would weigh as much as cork saves; a plug of the lure's own wood weighs nothing more.
+                if (CorkDiameters.Contains(bit.Diameter) && CorkDensity < wood)
+                    yield return Hole(RemedyKind.Cork, "cork", spot, CorkDensity, wood, spot.Room);
             }
     }
 

@@ -67,9 +67,11 @@ public enum RemedyUse
 /// <param name="Effect">Against the lure as it is.</param>
 public sealed record RemedyEffect(Remedy Remedy, Prediction Prediction, SwapEffect Effect)
 {
-    // What a plan is held to: a change smaller than that is no remedy.
-    private const double Grams = 0.3;
-    private static readonly double Angle = Quantities.Units.FromDegrees(3);
+    /// <summary>What a plan is held to, g: a smaller change is no remedy.</summary>
+    public const double Grams = 0.3;
+
+    /// <summary>Likewise, radians.</summary>
+    public static readonly double Angle = Quantities.Units.FromDegrees(3);
 
     // A remedy whose effect on the trim cannot be told, because it floats no longer, say, counts as turning it by so many of these.
     private const double Unknown = 20;

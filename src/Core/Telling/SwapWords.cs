@@ -112,7 +112,7 @@ public static class SwapWords
             _ => "across from the left",
         };
         string filled = remedy.Kind == RemedyKind.Cork ? $"cork, {notation.Length(remedy.Filling!.LengthMm)}" : $"{notation.Weight(remedy.Grams)} of {remedy.Item}";
-        return $"{filled}: ⌀{notation.Length(spot.Bit.Diameter)} {from} at {notation.Length(spot.Mouth.X)}, {notation.Length(remedy.DrillDepth)} deep, stopper over it";
+        return $"{filled}: ⌀{notation.Length(spot.Bit.Diameter)} {from} at {notation.Length(spot.Mouth.X)}, {notation.Length(remedy.DrillDepth)} deep, {(remedy.Kind == RemedyKind.Cork ? "a wooden plug" : "filler")} over it";
     }
 
     public static string Of(RemedyUse use) => use switch
