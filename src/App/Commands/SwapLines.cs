@@ -151,7 +151,9 @@ internal static class SwapLines
         if (!Beside(used, width, Named + 2))
         {
             foreach (string line in Said(name.Length > 0 ? $"{name}: {words}" : words, width, "  ")) yield return line;
-            foreach (string line in Said(string.Join(", ", values.Select(v => v.Text).Where(t => t.Length > 0)), width, "    ")) yield return line;
+            // The first column is what it has to spare, or the change of it; its head is not there to say so.
+            string[] texts = [.. values.Select(v => v.Text).Where(t => t.Length > 0)];
+            foreach (string line in Said(string.Join(", ", texts.Skip(1).Prepend($"{texts[0]} to spare")), width, "    ")) yield return line;
             yield break;
         }
         // Names of several waters may be longer than their column.

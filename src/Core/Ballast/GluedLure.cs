@@ -29,7 +29,7 @@ public sealed class GluedLure
     /// <summary>Mean density of its wood, g/mm³.</summary>
     public double WoodDensity { get; }
 
-    /// <param name="design">Sound, from <see cref="LureFile.Read"/>.</param>
+    /// <param name="design">Sound, from <see cref="LureFile.Read"/>, and of two halves wherever plugs are to go into it.</param>
     public GluedLure(LureDesign design)
     {
         Design = design;

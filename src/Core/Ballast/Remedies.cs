@@ -117,7 +117,8 @@ public sealed class Remedies(LureDesign design, MakersBox box)
 
     private IEnumerable<Remedy> Holes()
     {
-        if (design.Wire is null && design.Ballast.IsEmpty && design.Joint is null) yield break;
+        // A solid that was never split is not a glued lure.
+        if (design.Wire is null && design.Ballast.IsEmpty && design.Joint is null && design.Halves is null) yield break;
         var spots = new SafeSpots(design);
         double every = design.Body.LengthMm / (Stations + 1), filler = (design.Joint ?? new JointDesign()).FillerDensityGPerCm3;
         (string heavy, double density) = Heavy();

@@ -26,6 +26,11 @@ public sealed class SafeSpots
     private const double MostLean = 0.6;
 
     private readonly Body body;
+
+    // What each half lost at the seam and got back as glue, mm, and how its half-breadth compares with the drawn one.
+    private readonly double narrower;
+    private readonly double right;
+    private readonly double left;
     private readonly ImmutableArray<Buried> buried;
     private readonly Walls walls;
 
@@ -34,6 +39,10 @@ public sealed class SafeSpots
     public SafeSpots(LureDesign design, Walls? walls = null)
     {
         body = design.Body.Surface();
+        if (design.Wire is not null || !design.Ballast.IsEmpty || design.Joint is not null || design.Halves is not null)
+            narrower = (design.Joint ?? new JointDesign()) is var joint ? joint.LostPerHalf - joint.GlueLineMm / 2 : 0;
+        double wider = (design.Halves?.RightWiderMm ?? 0) / (2 * Enumerable.Range(0, 129).Max(i => body.HalfBreadthAt(body.Length * i / 128)));
+        (right, left) = (1 + wider, 1 - wider);
         buried = Buried.In(design, body);
         this.walls = walls ?? Walls.Usual;
     }
@@ -73,10 +82,10 @@ public sealed class SafeSpots
         Section section = body.SectionAt(x);
         (Vec3 mouth, Vec3 into) = from switch
         {
-            DrilledFrom.Belly => (new Vec3(x, 0, section.Belly), Vec3.UnitZ),
-            DrilledFrom.Back => (new Vec3(x, 0, section.Back), -Vec3.UnitZ),
-            DrilledFrom.RightSide => (new Vec3(x, section.BreadthAt(z), z), -Vec3.UnitY),
-            _ => (new Vec3(x, -section.BreadthAt(z), z), Vec3.UnitY),
+            DrilledFrom.Belly => (new Vec3(x, 0, section.BottomAt(Drawn(0))), Vec3.UnitZ),
+            DrilledFrom.Back => (new Vec3(x, 0, section.TopAt(Drawn(0))), -Vec3.UnitZ),
+            DrilledFrom.RightSide => (new Vec3(x, Side(section, z, right), z), -Vec3.UnitY),
+            _ => (new Vec3(x, -Side(section, z, left), z), Vec3.UnitY),
         };
         double radius = bit.Diameter / 2;
         if (Entry(mouth, into, radius) is not { } rim || rim.Last - rim.First > MostLean * bit.Diameter) return null;
@@ -85,6 +94,13 @@ public sealed class SafeSpots
         double from_ = Math.Max(Math.Max(rim.Last, 0) + walls.Cover, sound.Last);
         return Deepen(from, mouth, into, bit, Math.Max(rim.Last, 0), from_);
     }
+
+    // Distance from the centreline, as drawn, of wood that now lies at y.
+    private double Drawn(double y) => Math.Max(Math.Abs(y) + narrower, 0) / (y >= 0 ? right : left);
+
+    private double Side(Section section, double z, double half) => half * section.BreadthAt(z) - narrower;
+
+    private bool InWood(Vec3 p) => body.Contains(p with { Y = Drawn(p.Y) });
 
     private SafeSpot? Deepen(DrilledFrom from, Vec3 mouth, Vec3 into, DrillBit bit, double rim, double filling)
     {
@@ -100,7 +116,7 @@ public sealed class SafeSpots
                 break;
             }
             // Under its rim the hole is in the wood, unless a slanted or cupped face cuts in.
-            if (depth > rim + Step && depth < filling && !Ring(mouth + depth * into, into, bit.Diameter / 2).All(body.Contains)) break;
+            if (depth > rim + Step && depth < filling && !Ring(mouth + depth * into, into, bit.Diameter / 2).All(InWood)) break;
             if (depth >= filling && !WoodRound(mouth, into, bit, depth)) break;
             safe = depth;
         }
@@ -132,6 +148,10 @@ public sealed class SafeSpots
         Vec3 bottom = mouth + depth * into;
         if (Nearest(bottom, near, walls, 0) is { } middle) return middle;
         if (Nearest(bottom + bit.Beyond * into, near, walls, 0) is { } point) return point;
+        // The point is a cone from the edge to its tip; a spur lies well within that.
+        for (int k = 1; k < Cone && bit.Beyond > 0; k++)
+            foreach (Vec3 p in Ring(bottom + bit.Beyond * k / Cone * into, into, bit.Diameter / 2 * (Cone - k) / Cone))
+                if (Nearest(p, near, walls, Missed) is { } flank) return flank;
         foreach (Vec3 p in Disc(bottom, into, bit.Diameter / 2))
             if (Nearest(p, near, walls, Missed) is { } met) return met;
         return null;
@@ -140,6 +160,7 @@ public sealed class SafeSpots
     // Between points of the disc h apart a wall w is missed by at most √(w² + h²/4) − w: 0.14 mm for w = 2 and h = 1.5.
     private const double Apart = 1.5;
     private const double Missed = 0.15;
+    private const int Cone = 3;
 
     private static IEnumerable<Vec3> Disc(Vec3 centre, Vec3 axis, double radius)
     {
@@ -161,9 +182,9 @@ public sealed class SafeSpots
     private bool WoodRound(Vec3 mouth, Vec3 into, DrillBit bit, double depth)
     {
         Vec3 bottom = mouth + depth * into;
-        return Ring(bottom, into, bit.Diameter / 2 + walls.ToSkin).All(body.Contains)
-            && Ring(bottom + walls.ToSkin * into, into, bit.Diameter / 2).All(body.Contains)
-            && body.Contains(bottom + (bit.Beyond + walls.ToSkin) * into);
+        return Ring(bottom, into, bit.Diameter / 2 + walls.ToSkin).All(InWood)
+            && Ring(bottom + walls.ToSkin * into, into, bit.Diameter / 2).All(InWood)
+            && InWood(bottom + (bit.Beyond + walls.ToSkin) * into);
     }
 
     private static IEnumerable<Vec3> Ring(Vec3 centre, Vec3 axis, double radius)
@@ -187,12 +208,12 @@ public sealed class SafeSpots
             double skin;
             if (into.Z != 0)
             {
-                if (Math.Abs(p.Y) >= section.HalfBreadth) return null;
-                skin = into.Z > 0 ? section.BottomAt(p.Y) - mouth.Z : mouth.Z - section.TopAt(p.Y);
+                if (Drawn(p.Y) >= section.HalfBreadth) return null;
+                skin = into.Z > 0 ? section.BottomAt(Drawn(p.Y)) - mouth.Z : mouth.Z - section.TopAt(Drawn(p.Y));
             }
             else
             {
-                double side = section.BreadthAt(p.Z);
+                double side = Side(section, p.Z, into.Y < 0 ? right : left);
                 if (side <= 0) return null;
                 skin = Math.Abs(mouth.Y) - side;
             }
