@@ -32,8 +32,12 @@ internal static class SwapLines
                 foreach (string sentence in StrengthWords.Of(reach, notation))
                     foreach (string line in Said(sentence, width, "  ")) yield return line;
         }
-        yield return "";
-        foreach (string line in Leaders([.. answer.Rows.Where(r => r.Case.Hooks.Change == HookChange.Own)], notation, width)) yield return line;
+        // Without an eye to tie it to there is no leader.
+        if (answer.Design.Wire is not null)
+        {
+            yield return "";
+            foreach (string line in Leaders([.. answer.Rows.Where(r => r.Case.Hooks.Change == HookChange.Own)], notation, width)) yield return line;
+        }
         yield return "";
         foreach (string line in Remedies(answer, notation, width)) yield return line;
         if (answer.IsOwnBox) yield break;
@@ -95,6 +99,7 @@ internal static class SwapLines
     {
         string now = SwapWords.Does(answer.AsItIs, notation);
         foreach (string line in Said($"What is left once it is glued. Now it {now}, {Words.Spare(answer.AsItIs.SpareBuoyancy, notation)} {Words.In(answer.AsItIs.Circumstances.Water)}.", width)) yield return line;
+        if (answer.Remedies.IsEmpty) yield return "Nothing is left to do from outside.";
         bool drills = false;
         foreach (RemedyUse use in Enum.GetValues<RemedyUse>())
             foreach (bool broken in (bool[])[false, true])

@@ -14,7 +14,7 @@ public class GluedLureTests
     [Fact]
     public void What_a_glued_lure_does_is_what_the_front_door_predicts_of_the_changed_design()
     {
-        int lures = Tier.Count(24, 300, 2000);
+        int lures = Tier.Count(16, 300, 2000);
         var wrong = new ConcurrentBag<string>();
         int afloat = 0, sunk = 0;
         Parallel.For(0, lures, seed =>
