@@ -104,6 +104,9 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             foreach (string line in Of(answer, i, notation, width)) yield return line;
         }
         yield return "";
+        IEnumerable<string> lead = answer.Plans[0].DryFit.Prediction.Ledger.Chains.Select(chain => $"{notation.Weight(chain.Mass)} at the {StrengthWords.Place(chain.Place)}");
+        if (lead.Any())
+            foreach (string line in Said($"Stand-ins for the tub, lead on thread: {string.Join(", ", lead)}.", width)) yield return line;
         foreach (string line in Said(PlanWords.Caution, width)) yield return line;
     }
 
@@ -127,8 +130,6 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             Prediction p = tub.Prediction;
             foreach (string line in Said($"Tub, {when}, with stand-ins: weighs {notation.Weight(p.Ledger.Weight)}. {Sentence.Of(p, notation)}", width, "   ")) yield return line;
         }
-        foreach (string line in Said("Stand-ins: " + string.Join("; ", plan.DryFit.Prediction.Ledger.Chains.Select(chain => $"{notation.Weight(chain.Mass)} of lead on thread at the {StrengthWords.Place(chain.Place)}")) + ".", width, "   "))
-            yield return line;
     }
 
     private const int Column = 11;

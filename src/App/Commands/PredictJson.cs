@@ -172,7 +172,7 @@ internal static class PredictJson
         json.WriteEndObject();
     }
 
-    private static void WriteFall(Utf8JsonWriter json, Fall fall)
+    internal static void WriteFall(Utf8JsonWriter json, Fall fall)
     {
         Number(json, "rate_mm_s", 1000 * fall.Rate);
         Number(json, "trim_deg", Units.ToDegrees(fall.Trim));

@@ -22,6 +22,7 @@ internal static class Shell
             config.UseStrictParsing();
             config.AddCommand<PredictCommand>("predict").WithDescription("How a lure sits in the water, and what it weighs.");
             config.AddCommand<PlanCommand>("plan").WithDescription("Which weights from your box, and where, so that it sits or falls as wanted.");
+            config.AddCommand<SwapCommand>("swap").WithDescription("Other hooks, water and leader, and what is left to do once it is glued.");
             config.AddCommand<StrengthCommand>("strength").WithDescription("What holds a fish, the weakest link first, and how far the hooks reach.");
             config.AddCommand<CheckCommand>("check").WithDescription("Is a lure, a box or a want sound? Lists every fault.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");

@@ -39,7 +39,7 @@ internal static class Plan
         if (request.Water is { } water) want = want with { Circumstances = want.Circumstances with { Water = Predict.ParseWater(water) } };
         PlanLimits limits = Limits(request);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
-        MakersBox box = request.Box is { } file ? Files.LoadBox(file) : Catalogue.Starter;
+        (MakersBox box, IReadOnlyList<Warning> told) = request.Box is { } file ? Files.LoadBox(file) : (Catalogue.Starter, []);
         foreach (string keep in request.Keep)
             if (!design.Ballast.Any(p => p.Name == keep))
                 throw new Refusal(Exit.CommandLineWrong, "command-line", "--keep", $"\"{keep}\"",
@@ -47,7 +47,7 @@ internal static class Plan
         LureDesign bare = design with { Ballast = [.. design.Ballast.Where(p => request.Keep.Contains(p.Name))] };
         PlanAnswer answer = Planner.Of(bare, box, want, limits, cancellation);
         if (request.Out is { } output) Save(answer, request.Take, output, request.Force);
-        return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, warnings);
+        return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, [.. warnings, .. told]);
     }
 
     private static PlanLimits Limits(PlanRequest request)
