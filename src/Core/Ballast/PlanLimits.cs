@@ -25,6 +25,9 @@ public sealed record PlanLimits
     /// <summary>Stock that is not in the box.</summary>
     public ImmutableArray<BoxStock> Extra { get; init; } = [];
 
+    /// <summary>How many looks the search may take for three pockets and more; one and two are always searched whole.</summary>
+    public long LooksForMore { get; init; } = 15_000_000;
+
     /// <summary>How far apart places are tried along the lure, mm.</summary>
     public double Step { get; init; } = 1;
 }

@@ -35,7 +35,6 @@ public sealed record Found(Choice? Best, ImmutableArray<Choice> Pool, double Bou
 /// </summary>
 public sealed class PlanSearch
 {
-    private const long LooksForMore = 40_000_000;
     private const long LooksForSet = 400_000;
     private const int LooksBetweenAsking = 1 << 14;
 
@@ -83,13 +82,15 @@ public sealed class PlanSearch
     {
         if (model.Meets(default)) Keep(default, []);
         double bound = double.PositiveInfinity;
+        long before = 0;
         for (int pockets = 1; pockets <= model.Limits.MostPockets && model.Offers.Length > 0; pockets++)
         {
             double least = pockets * cheapest;
             if (best is not null && least >= best.Cost) break;
+            if (pockets <= 3) before = looks;
             if (!Reachable(pockets)) continue;
             whole = true;
-            limit = pockets <= 2 ? long.MaxValue : looks + LooksForMore;
+            limit = pockets <= 2 ? long.MaxValue : before + model.Limits.LooksForMore;
             Choose(new int[pockets], 0, 0, model.Target.Weight, 0);
             if (!whole) bound = Math.Min(bound, least);
         }

@@ -58,6 +58,18 @@ public static class Planner
         return new(want, target, plans, gap < 1e-9, gap, model.Offers.Length, model.SeatCount, whyNot);
     }
 
+    /// <summary>The model of a question: every offer that the box makes, in every sound seat.</summary>
+    internal static BallastModel Model(LureDesign design, MakersBox box, Want want, Target target, PlanLimits limits, CancellationToken cancellation = default)
+    {
+        var seating = new Seating(design, new GlueFace(design, limits.Sound));
+        ImmutableArray<Offer> offers = Ballast.Offers.Of(design, box, limits, want.Circumstances.Stage, Math.Max(target.Weight, 0) + want.WeightWithin);
+        return new BallastModel(target, want, limits, offers, offer =>
+        {
+            cancellation.ThrowIfCancellationRequested();
+            return seating.Of(offer, want.Trim, limits.Step);
+        });
+    }
+
     internal static ImmutableArray<BallastPlan> Verified(LureDesign design, BallastModel model, Found found, int most, CancellationToken cancellation)
     {
         var kept = new List<BallastPlan>();
@@ -105,17 +117,12 @@ public static class Planner
 
         private (BallastModel Model, Found Found) Search(PlanLimits limits, Want want)
         {
-            var face = new GlueFace(Design, limits.Sound);
-            var seating = new Seating(Design, face);
-            double most = Math.Max(Target.Weight, 0) + want.WeightWithin;
-            ImmutableArray<Offer> offers = Offers.Of(Design, Box, limits, want.Circumstances.Stage, most);
-            var model = new BallastModel(Target, want, limits, offers, offer =>
-            {
-                Cancellation.ThrowIfCancellationRequested();
-                return seating.Of(offer, want.Trim, limits.Step);
-            });
+            BallastModel model = Model(Design, Box, want, Target, limits, Cancellation);
             return (model, PlanSearch.Of(model, Cancellation));
         }
+
+        // A limit that frees a plan frees an easy one: what takes longer to find is no help at the bench.
+        private const long LooksForRelaxed = 1_500_000;
 
         private static readonly double[] Thinner = [2.5, 2, 1.5, 1, 0.5];
         private static readonly double[] Bars = [6, 8, 10, 12, 5, 14, 16, 20];
@@ -124,6 +131,7 @@ public static class Planner
         public WhyNot Why(BallastModel model, PlanLimits limits, bool proved)
         {
             (double heaviest, double thick) = There(model);
+            limits = limits with { LooksForMore = LooksForRelaxed };
             foreach ((Limit limit, double to, PlanLimits relaxed, Want want) in Relaxations(limits))
             {
                 (BallastModel other, Found found) = Search(relaxed, want);

@@ -1,0 +1,295 @@
+using System.Collections.Immutable;
+using System.Diagnostics;
+using Trimwright.Core;
+using Trimwright.Core.Ballast;
+using Trimwright.Core.Box;
+using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Quantities;
+using Trimwright.Core.Shape;
+using Trimwright.Core.Telling;
+
+namespace Trimwright.Tests.Ballast;
+
+/// <summary>Plans for the demo lures and for random ones: near enough, sound, from what the box has, and held by the whole prediction.</summary>
+public class PlannerTests
+{
+    /// <summary>What no plan may break, asked by other means than the planner's own.</summary>
+    internal static void Holds(LureDesign design, MakersBox box, PlanAnswer answer, BallastPlan plan, string what)
+    {
+        // It reads as a sound file, and predicts as promised from that file.
+        Reading<LureDesign> read = LureFile.Read(LureFile.Write(plan.Design));
+        Assert.True(read.IsSound, $"{what}: {string.Join("; ", read.Faults)}");
+        Prediction p = Prediction.Of(read.Value!, answer.Want.Circumstances);
+        Assert.True(BallastPlan.Does(p, answer.Want), what);
+        Assert.True(Math.Abs(BallastPlan.TrimOf(p) - answer.Want.Trim) <= Units.FromDegrees(3), $"{what}: trim {Units.ToDegrees(BallastPlan.TrimOf(p)):F2}°");
+        if (answer.Want.Spare is { } spare) Assert.True(Math.Abs(p.SpareBuoyancy - spare) <= 0.3, $"{what}: {p.SpareBuoyancy} g for {spare}");
+        if (answer.Want.Manner == Manner.Falls)
+        {
+            double rate = p.Descent!.First!.Rate, heavy = -p.SpareBuoyancy;
+            // Grams from rates: drag is nearly quadratic.
+            double grams = heavy * (Math.Pow(answer.Want.Rate / rate, 2) - 1);
+            Assert.True(Math.Abs(grams) <= 0.3 + 0.15 * heavy * Math.Abs(BallastPlan.TrimOf(p) - answer.Want.Trim), $"{what}: falls at {rate} for {answer.Want.Rate}, {grams:F2} g");
+        }
+        foreach (IGrouping<string, PlannedPiece> kind in plan.Pieces.GroupBy(x => x.BoxId))
+        {
+            BoxItem? item = box.Find(kind.Key);
+            Assert.NotNull(item);
+            if (item is CountedItem { Count: { } count }) Assert.True(kind.Count() <= count, $"{what}: {kind.Count()} of {count} {item.Name}");
+            if (item is BoxStock { LengthMm: { } length }) Assert.True(kind.Sum(x => x.CutLengthMm ?? 0) <= length, $"{what}: more {item.Name} than there is");
+            Assert.False(box.NoLead && item is BoxWeight { IsLead: true } or BoxStock { IsLead: true } && box.NoLead, $"{what}: lead");
+        }
+        InSoundWood(design, plan, what);
+    }
+
+    /// <summary>Points of each pocket's skin, pushed outward by the wall less the grid's cell, lie in the wood; no two pockets and no wire come near.</summary>
+    private static void InSoundWood(LureDesign design, BallastPlan plan, string what)
+    {
+        Body body = design.Body.Surface();
+        var wire = design.Wire is { } w ? new Core.Ledger.WireShape(w, body) : null;
+        for (int i = 0; i < plan.Pieces.Length; i++)
+        {
+            PlannedPiece piece = plan.Pieces[i];
+            Vec3 middle = piece.Piece.Middle;
+            foreach (Vec3 point in piece.Piece.Points())
+            {
+                Vec3 outward = (point - middle).Unit();
+                Assert.True(body.Contains(point + 2.2 * outward), $"{what}: {piece.Piece.Name} at {middle} comes within 2.2 mm of the outside at {point}");
+            }
+            Vec3 half = piece.Piece.Box / 2;
+            for (int k = i + 1; k < plan.Pieces.Length; k++)
+            {
+                Vec3 other = plan.Pieces[k].Piece.Middle - middle, both = half + plan.Pieces[k].Piece.Box / 2;
+                Assert.True(Math.Abs(other.X) >= both.X + 2 - 1e-6 || Math.Abs(other.Z) >= both.Z + 2 - 1e-6, $"{what}: two pockets overlap");
+            }
+            if (wire is null || piece.Piece.OnWire) continue;
+            for (int s = 1; s < wire.Path.Count; s++)
+                for (int t = 0; t <= 40; t++)
+                {
+                    Vec3 at = wire.Path[s - 1] + t / 40.0 * (wire.Path[s] - wire.Path[s - 1]) - middle;
+                    Assert.False(Math.Abs(at.X) < half.X + 1 && Math.Abs(at.Z) < half.Z + 1, $"{what}: {piece.Piece.Name} at {middle} meets the wire at {at + middle}");
+                }
+        }
+    }
+
+    public static TheoryData<string, string> Demos => new()
+    {
+        { "tidegate-185", "sinks slowly, level" },
+        { "mooring-post-210", "stands at 72 deg, 37 mm of nose out" },
+        { "slipway-150", "floats, 50 deg tail down, 20 g to spare" },
+    };
+
+    [Theory]
+    [MemberData(nameof(Demos))]
+    public void A_demo_lure_without_its_weights_gets_a_plan_from_a_box_without_those_pieces(string name, string words)
+    {
+        LureDesign demo = Lures.Demo(name), design = PlanCases.Stripped(demo);
+        MakersBox box = PlanCases.Without(PlanCases.Kitchen, demo);
+        int kinds = box.Weights.Length + box.Stock.Length;
+        Assert.True(kinds >= 25, $"{kinds} kinds");
+        Want want = WantWords.Parse(words).Want!;
+        PlanAnswer answer = Planner.Of(design, box, want, PlanLimits.Usual);
+        double best = double.PositiveInfinity;
+        for (int i = 0; i < Tier.Count(quick: 1, ci: 3); i++)
+        {
+            long from = Stopwatch.GetTimestamp();
+            Planner.Of(design, box, want, PlanLimits.Usual);
+            best = Math.Min(best, Stopwatch.GetElapsedTime(from).TotalSeconds);
+        }
+        Assert.NotEmpty(answer.Plans);
+        Console.WriteLine($"{name}, {words}: {kinds} kinds, {answer.Offers} ways, {answer.Seats} places 1 mm apart, {answer.Plans.Length} plans in {best:F2} s; "
+            + $"first {PlanWords.Name(answer.Plans[0])}: {answer.Plans[0].SpareMiss:F2} g, {Units.ToDegrees(answer.Plans[0].TrimMiss):F2}°, proved {answer.Proved}, gap {answer.Gap:F3}");
+        Assert.True(answer.Proved || answer.Gap > 0);
+        foreach (BallastPlan plan in answer.Plans) Holds(design, box, answer, plan, name);
+        for (int i = 0; i < answer.Plans.Length; i++)
+            for (int k = 0; k < i; k++)
+                Assert.True(ReallyDiffer(answer.Plans[i], answer.Plans[k]), $"{name}: plans {k + 1} and {i + 1} are alike");
+        // A hundredfold of the answer on an idle machine: a shared one has other work.
+        if (Tier.IsCi) Assert.True(best < 2, $"{best:F2} s");
+    }
+
+    private static bool ReallyDiffer(BallastPlan a, BallastPlan b) => a.Pieces.Length != b.Pieces.Length
+        || a.Pieces.Zip(b.Pieces).Any(p => p.First.Piece.Form != p.Second.Piece.Form || p.First.Piece.Axis != p.Second.Piece.Axis
+            || p.First.Piece.OnWire != p.Second.Piece.OnWire || Math.Abs(p.First.Piece.AtMm[0] - p.Second.Piece.AtMm[0]) >= 15);
+
+    [Fact]
+    public void Random_lures_with_random_wants_get_plans()
+    {
+        int wanted = Tier.Count(quick: 2, ci: 30, @long: 300), done = 0, proved = 0, tried = 0;
+        double slowest = 0;
+        for (int seed = 700; done < wanted; seed++)
+        {
+            // What is wanted is what weights at random would do, of any grams, at any place of the wood: nothing of the box.
+            var random = new Random(seed);
+            LureDesign design = PlanCases.Lure(seed);
+            if (AnyWant(design, random) is not { } want) continue;
+            tried++;
+            long from = Stopwatch.GetTimestamp();
+            PlanAnswer answer = Planner.Of(design, PlanCases.Kitchen, want, PlanLimits.Usual);
+            double took = Stopwatch.GetElapsedTime(from).TotalSeconds;
+            string what = $"{seed} ({WantWords.Of(want, Notation.Metric)})";
+            if (answer.Plans.IsEmpty)
+            {
+                Console.WriteLine($"{what}: {PlanWords.Of(answer.WhyNot!, answer, design, Notation.Metric)}");
+                continue;
+            }
+            slowest = Math.Max(slowest, took);
+            foreach (BallastPlan plan in answer.Plans) Holds(design, PlanCases.Kitchen, answer, plan, what);
+            if (answer.Proved) proved++;
+            done++;
+        }
+        Console.WriteLine($"{done} of {tried} random wants have plans, {proved} proved best; slowest {slowest:F2} s");
+        Assert.True(done > 0.8 * tried, $"{done} of {tried}");
+        if (Tier.IsCi) Assert.True(slowest < 2, $"{slowest:F2} s");
+    }
+
+    private static Want? AnyWant(LureDesign design, Random random)
+    {
+        Body body = design.Body.Surface();
+        var pieces = ImmutableArray.CreateBuilder<BallastPiece>();
+        for (int i = random.Next(1, 3); i > 0; i--)
+        {
+            double x = body.Length * (0.2 + 0.6 * random.NextDouble());
+            Section section = body.SectionAt(x);
+            double z = section.Belly + (0.25 + 0.3 * random.NextDouble()) * (section.Back - section.Belly);
+            pieces.Add(new BallastPiece { Name = "any", Form = BallastForm.Ball, DiameterMm = 4, MassG = 2 + 8 * random.NextDouble(), AtMm = [x, 0, z] });
+        }
+        Want? want = PlanCases.AsItIs(design with { Ballast = pieces.ToImmutable() }, Circumstances.InTheSea);
+        // At the edge of floating nothing holds a trim.
+        return want is { Manner: Manner.Falls, Rate: < 0.05 } or { Spare: < 0.5 } ? null : want;
+    }
+
+    [Fact]
+    public void A_plan_is_at_least_as_good_as_the_solution_that_a_want_was_made_from()
+    {
+        int wanted = Tier.Count(quick: 4, ci: 100, @long: 1000), done = 0, better = 0;
+        for (int seed = 3000; done < wanted; seed++)
+        {
+            var random = new Random(seed);
+            LureDesign design = PlanCases.Lure(seed);
+            MakersBox box = PlanCases.Small(random, 12);
+            BallastModel places = PlanCases.Places(design, box, 20, PlanLimits.Usual with { Step = 3 });
+            if (PlanCases.Draw(places, random, random.Next(1, 4)) is not { } seats) continue;
+            if (PlanCases.AsItIs(PlanCases.With(design, places, seats), Circumstances.InTheSea) is not { } want || Target.Of(design, want).Target is not { } target) continue;
+            BallastModel model = Planner.Model(design, box, want, target, PlanLimits.Usual);
+            Seat[] hidden = [.. seats.Select(s => model.Seats.SelectMany(x => x).FirstOrDefault(x =>
+                model.Offers[x.Offer].BoxId == places.Offers[s.Offer].BoxId && model.Offers[x.Offer].Piece == places.Offers[s.Offer].Piece && x.X == s.X && Math.Abs(x.Z - s.Z) < 1e-9))];
+            // A hidden solution without stiffness enough is none.
+            if (hidden.Any(h => h.Cost == 0) || !model.Meets(model.SumsOf(hidden))) continue;
+            Found found = PlanSearch.Of(model);
+            double cost = model.Cost(model.SumsOf(hidden));
+            double best = found.Best?.Cost ?? double.PositiveInfinity;
+            Assert.True(best <= cost + 1e-9, $"{seed}: {best} for a hidden {cost}");
+            if (best < cost - 1e-9) better++;
+            done++;
+        }
+        Console.WriteLine($"{done} hidden solutions, {better} beaten, the others met");
+    }
+
+    [Fact]
+    public void Of_an_impossible_want_relaxing_the_named_limit_alone_makes_a_plan()
+    {
+        int wanted = Tier.Count(quick: 3, ci: 100), done = 0, none = 0;
+        var named = new SortedDictionary<Limit, int>();
+        for (int seed = 9000; done < wanted; seed++)
+        {
+            var random = new Random(seed);
+            LureDesign design = PlanCases.Lure(seed);
+            if (AnyWant(design, random) is not { } want) continue;
+            (MakersBox box, PlanLimits limits) = Impossible(random);
+            PlanAnswer answer = Planner.Of(design, box, want, limits);
+            if (answer.WhyNot is not { } why) continue;
+            named[why.Limit] = named.GetValueOrDefault(why.Limit) + 1;
+            done++;
+            if (why.Limit is Limit.Several or Limit.Posture or Limit.Weight)
+            {
+                Assert.Null(why.Freed);
+                none++;
+                continue;
+            }
+            Assert.NotNull(why.Freed);
+            (MakersBox relaxedBox, PlanLimits relaxed, Want wider) = Relax(why, box, limits, want);
+            PlanAnswer again = Planner.Of(design, relaxedBox, wider, relaxed);
+            Assert.True(!again.Plans.IsEmpty, $"{seed}: relaxing {why.Limit} to {why.Relaxed} makes no plan");
+            Assert.Contains("No plan", PlanWords.Of(why, answer, design, Notation.Metric), StringComparison.Ordinal);
+        }
+        Console.WriteLine($"{done} impossible wants: {string.Join(", ", named.Select(n => $"{n.Key} {n.Value}"))}; {none} that no single limit frees");
+        Assert.True(none < done / 2);
+    }
+
+    // One thing missing: kinds, cutters, pockets, lead, wood, or closeness.
+    private static (MakersBox, PlanLimits) Impossible(Random random) => random.Next(6) switch
+    {
+        0 => (PlanCases.Small(random, 2), PlanLimits.Usual),
+        1 => (PlanCases.Kitchen with { NoLead = true, Weights = [.. PlanCases.Kitchen.Weights.Where(w => w.IsLead)], Stock = [] }, PlanLimits.Usual),
+        2 => (PlanCases.Kitchen with { Cutters = [.. PlanCases.Kitchen.Cutters.Select(c => c with { DiametersMm = [3] })] }, PlanLimits.Usual),
+        3 => (PlanCases.Kitchen with { Weights = [.. PlanCases.Kitchen.Weights.Where(w => w.Mass.Value < 3)], Stock = [] }, PlanLimits.Usual with { MostPockets = 1 }),
+        4 => (PlanCases.Kitchen, PlanLimits.Usual with { Sound = new SoundWood(7, 2) }),
+        _ => (PlanCases.Kitchen with { Weights = [.. PlanCases.Kitchen.Weights.Where(w => w.Mass.Value is > 2 and < 5).Select(w => w with { Count = 1 }).Take(3)], Stock = [] }, PlanLimits.Usual),
+    };
+
+    private static (MakersBox, PlanLimits, Want) Relax(WhyNot why, MakersBox box, PlanLimits limits, Want want) => why.Limit switch
+    {
+        Limit.Pockets => (box, limits with { MostPockets = (int)why.Relaxed }, want),
+        Limit.Counts => (box with { Weights = [.. box.Weights.Select(w => w with { Count = null })], Stock = [.. box.Stock.Select(s => s with { LengthMm = s.MassG is null ? null : s.LengthMm })] }, limits with { AnyCount = true }, want),
+        Limit.Cutters => (box with { Cutters = [] }, limits, want),
+        Limit.Wall => (box, limits with { Sound = limits.Sound with { Wall = why.Relaxed } }, want),
+        Limit.Web => (box, limits with { Sound = limits.Sound with { Web = why.Relaxed } }, want),
+        Limit.Lead => (box with { NoLead = false }, limits, want),
+        Limit.Kinds => (box with { Stock = [.. box.Stock, new BoxStock { Id = "bought", Name = "bought", Kind = StockKind.Rod, DiameterMm = why.Relaxed, DensityGPerCm3 = box.NoLead ? 7.28 : 11.34, IsLead = !box.NoLead }] }, limits, want),
+        _ => (box, limits, want with { WeightWithin = why.Relaxed * want.WeightWithin, TrimWithin = why.Relaxed * want.TrimWithin }),
+    };
+
+    [Fact]
+    public async Task A_search_is_cancelled_within_a_fifth_of_a_second()
+    {
+        // Many pockets of small pieces, a want that they hardly meet: minutes of search.
+        LureDesign design = PlanCases.Stripped(Lures.Demo("tidegate-185"));
+        MakersBox box = Catalogue.Starter with { Stock = [], Weights = [.. Catalogue.Starter.Weights.Where(w => w.Mass.Value < 3.3)] };
+        using var stop = new CancellationTokenSource();
+        Task<PlanAnswer> search = Task.Run(() => Planner.Of(design, box, WantWords.Parse("sinks slowly, level").Want!, PlanLimits.Usual with { MostPockets = 8 }, stop.Token), TestContext.Current.CancellationToken);
+        await Task.Delay(300, TestContext.Current.CancellationToken);
+        Assert.False(search.IsCompleted, "too easy a question to be cancelled");
+        long from = Stopwatch.GetTimestamp();
+        stop.Cancel();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => search);
+        double worst = Stopwatch.GetElapsedTime(from).TotalMilliseconds;
+        Console.WriteLine($"cancelled after {worst:F0} ms");
+        Assert.True(worst < 200, $"{worst:F0} ms");
+    }
+
+    [Fact]
+    public void A_lure_on_a_cliff_says_so_and_ranks_below_one_that_is_not()
+    {
+        // The pencil with weights of 13 or 14 g sits at 26 or 60°: common practice, tried on the starters.
+        LureDesign design = PlanCases.Stripped(Lures.Demo("mooring-post-210"));
+        PlanAnswer steep = Planner.Of(design, PlanCases.Kitchen, Want.Standing(Units.FromDegrees(45), 60), PlanLimits.Usual);
+        bool cliff = false;
+        foreach (BallastPlan plan in steep.Plans)
+        {
+            Assert.True(!cliff || plan.OnCliff, "a plan on a cliff stands before one that is not");
+            cliff |= plan.OnCliff;
+            if (plan.OnCliff) Assert.Contains("cliff", PlanWords.Touch(plan, Notation.Metric), StringComparison.Ordinal);
+            Assert.Equal(plan.OnCliff, plan.Aft.Other || Math.Abs(plan.Aft.Trim) > BallastPlan.Cliff || plan.Lighter > BallastPlan.Cliff || PlanWords.Touch(plan, Notation.Metric).Contains("cliff", StringComparison.Ordinal));
+        }
+        Console.WriteLine(steep.Plans.IsEmpty ? PlanWords.Of(steep.WhyNot!, steep, design, Notation.Metric)
+            : string.Join("; ", steep.Plans.Select(p => $"{PlanWords.Name(p)}: half a gram {Units.ToDegrees(p.Lighter):F1}°{(p.OnCliff ? " cliff" : "")}")));
+    }
+
+    [Fact]
+    public void A_piece_that_stays_stays()
+    {
+        LureDesign demo = Lures.Demo("tidegate-185");
+        LureDesign design = demo with { Ballast = [demo.Ballast[0]], Joint = demo.Joint ?? new JointDesign() };
+        PlanAnswer answer = Planner.Of(design, PlanCases.Kitchen, WantWords.Parse("sinks slowly, level").Want!, PlanLimits.Usual);
+        Assert.NotEmpty(answer.Plans);
+        foreach (BallastPlan plan in answer.Plans)
+        {
+            Assert.Equal(demo.Ballast[0], plan.Design.Ballast[0]);
+            Holds(design, PlanCases.Kitchen, answer, plan, "pinned");
+            Vec3 own = demo.Ballast[0].Box / 2, at = demo.Ballast[0].Middle;
+            foreach (PlannedPiece piece in plan.Pieces)
+                Assert.True(Math.Abs(piece.Piece.Middle.X - at.X) > own.X + piece.Piece.Box.X / 2 + 1 || Math.Abs(piece.Piece.Middle.Z - at.Z) > own.Z + piece.Piece.Box.Z / 2 + 1);
+        }
+    }
+}
