@@ -31,7 +31,7 @@ internal static class BuildCalendar
                 Uid = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Slug(plan.Design.Name)}-{start.UtcDateTime:yyyyMMddHHmm}-{i + 1}@trimwright"),
                 DtStamp = Utc(start),
                 Summary = $"{plan.Design.Name}: {told.Title}",
-                Description = string.Join("\n", [.. told.Do, .. told.Rows.Select(r => $"{r.Name}: {r.Value}"), .. told.Ticks.Select(t => "[ ] " + t), .. told.Cautions]),
+                Description = string.Join("\n", [.. told.Do, .. told.Rows.Select(r => $"{r.Name}: {r.Value}"), .. told.Ticks.Select(t => "[ ] " + t), .. told.Cautions]).Replace('\u00A0', ' '),
                 Start = Utc(start + step.Visit.From),
                 End = Utc(start + to),
             });

@@ -131,15 +131,20 @@ internal sealed class BuildOrder
             Phase = Phase.Halves, Hands = Minutes(20), Tack = joint.Tack, Kerf = joint.KerfMm, CleanedOff = joint.CleanedOffMm,
             Cautions = joint.KerfMm > 0 ? [Caution.Machines] : [Caution.EdgeTools], Weighings = HalvesWeighed(),
         };
+        // What is threaded on the wire must be there when the wire is bent.
+        if (pockets.Length > 0) yield return CutWeights();
         if (design.Wire is { } wire && strength is not null)
         {
             yield return Bend(wire, strength);
             yield return Slot(wire);
         }
-        if (pockets.Length == 0) yield break;
-        if (!conditions.PocketsBefore) yield return CutPockets(Phase.Halves, square: false);
+        if (pockets.Length > 0 && !conditions.PocketsBefore) yield return CutPockets(Phase.Halves, square: false);
+    }
+
+    private WeightsStep CutWeights()
+    {
         bool lead = design.Ballast.Any(p => p.DensityGPerCm3 is null or > 10.4 and < 11.6);
-        yield return new WeightsStep
+        return new()
         {
             Phase = Phase.Halves, Hands = Minutes(10 * pockets.Length), Pockets = pockets,
             Cautions = !lead ? [] : pockets.Any(p => p.IsPoured) ? [Caution.Lead, Caution.PouringLead] : [Caution.Lead],
@@ -164,15 +169,22 @@ internal sealed class BuildOrder
 
     private WireStep Bend(WireDesign wire, LureStrength chain)
     {
-        IEnumerable<(double X, string Name)> threaded = wire.Hangers.Where(h => h.Kind == HangerKind.Swivel).Select(h => (h.XMm, $"swivel of the {h.Name}"))
-            .Concat(pockets.Where(p => p.OnWire).Select(p => (p.At.X, p.Piece)));
+        (double X, string Name, double Mass)[] threaded =
+        [
+            .. wire.Hangers.Where(h => h.Kind == HangerKind.Swivel).Select(h => (h.XMm, $"swivel of the {h.Name}", SwivelAt(h.Name))),
+            .. pockets.Where(p => p.OnWire).Select(p => (p.At.X, p.Piece, p.Mass)),
+        ];
+        double bare = dry.Parts.Where(p => p.Name == "wire").Sum(p => p.Mass);
         return new()
         {
             Phase = Phase.Halves, Hands = Minutes(60), Wire = wire, Length = chain.WireLength, Cut = chain.CutLength, Cautions = [Caution.HardWire],
             Threaded = [.. threaded.OrderBy(t => t.X).Select(t => t.Name)],
-            Weighings = [Weigh(WeighPoint.Wire, "", dry.Parts.Where(p => p.Name == "wire").Sum(p => p.Mass))],
+            Weighings = [Weigh(WeighPoint.Wire, threaded.Length > 0 ? "with what is on it" : "", bare + threaded.Sum(t => t.Mass))],
         };
     }
+
+    private double SwivelAt(string hanger) =>
+        design.Hardware.FirstOrDefault(h => h.HangsFrom == hanger && Tackle.KindOf(h.Name) == TackleKind.Swivel)?.MassG ?? 0;
 
     private SlotStep Slot(WireDesign wire)
     {
@@ -217,7 +229,7 @@ internal sealed class BuildOrder
             (GateCheck.TubShowsTarget, true), (GateCheck.ReadingsWritten, true), (GateCheck.WeightsReadBack, pockets.Length > 0),
             (GateCheck.SwivelThreaded, swivel), (GateCheck.PiecesThreaded, pockets.Any(p => p.OnWire)), (GateCheck.EyesInLine, wire),
             (GateCheck.LeftRightNotSwapped, true), (GateCheck.WireLiesBelowFace, wire), (GateCheck.PocketsClean, pockets.Length > 0),
-            (GateCheck.GlueIsSlow, true), (GateCheck.ClampsReady, true), (GateCheck.LoopsMasked, wire), (GateCheck.HooksOff, design.Hardware.Length > 0),
+            (GateCheck.GlueIsSlow, true), (GateCheck.ClampsReady, true), (GateCheck.LoopsMasked, wire), (GateCheck.HooksSwing, design.Hardware.Length > 0), (GateCheck.TimeEnough, true),
         ];
         return [.. all.Where(c => c.Asked).Select(c => c.Check)];
     }

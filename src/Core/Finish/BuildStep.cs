@@ -156,7 +156,7 @@ public sealed record WireStep : BuildStep
 
     public required double Cut { get; init; }
 
-    /// <summary>Hangers whose swivel is threaded on, and pieces with a bore, before the last eye is closed; nose to tail.</summary>
+    /// <summary>Swivels and pieces with a bore that are threaded on before the last eye is closed, nose to tail.</summary>
     public required ImmutableArray<string> Threaded { get; init; }
 }
 
@@ -205,7 +205,8 @@ public enum GateCheck
     GlueIsSlow,
     ClampsReady,
     LoopsMasked,
-    HooksOff,
+    HooksSwing,
+    TimeEnough,
 }
 
 public sealed record GateStep : BuildStep

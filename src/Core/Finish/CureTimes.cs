@@ -24,6 +24,8 @@ public sealed record CureTimes(
     private const double UsualSand = 24;
     private const double UsualCure = 120;
 
+    private static readonly TimeSpan Step = TimeSpan.FromMinutes(5);
+
     /// <summary>How many times as fast a resin hardens at one temperature as at another, both °C.</summary>
     public static double RateAt(double temperatureC, double timesAtC) => Math.Pow(2, (temperatureC - timesAtC) / Doubling);
 
@@ -33,10 +35,14 @@ public sealed record CureTimes(
     public static CureTimes Of(BoxFinish? product, double temperatureC)
     {
         double rate = RateAt(temperatureC, product?.TimesAtC ?? UsualTemperature);
-        TimeSpan? Hours(double? hours) => hours is { } h ? TimeSpan.FromMinutes(Math.Round(60 * h / rate)) : null;
+        // In whole five minutes, each to its safe side: what must have passed is rounded up, what may have passed down.
+        TimeSpan? Passed(double? hours) => hours is { } h ? Step * Math.Ceiling(60 * h / rate / Step.TotalMinutes - 1e-9) : null;
+        TimeSpan? AtMost(double? hours) => hours is { } h ? Step * Math.Floor(60 * h / rate / Step.TotalMinutes + 1e-9) : null;
+        TimeSpan? from = Passed(product?.RecoatFromH), until = AtMost(product?.RecoatUntilH);
         double sand = product?.SandFromH ?? Math.Max(UsualSand, product?.RecoatFromH ?? 0);
         double cure = Math.Max(product?.CureH ?? UsualCure, sand);
-        return new(Hours(product?.PotLifeMin / 60), Hours(product?.RecoatFromH), Hours(product?.RecoatUntilH), Hours(sand)!.Value,
-            Hours(product?.TurnH), Hours(cure)!.Value, rate, product is null || product.Source == Source.Typical);
+        TimeSpan? pot = product?.PotLifeMin is { } minutes ? TimeSpan.FromMinutes(Math.Max(1, Math.Floor(minutes / rate))) : null;
+        return new(pot, from, until < from ? from : until, Passed(sand)!.Value, Passed(product?.TurnH), Passed(cure)!.Value, rate,
+            product is null || product.Source == Source.Typical);
     }
 }

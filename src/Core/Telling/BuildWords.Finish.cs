@@ -10,7 +10,7 @@ public sealed partial class BuildWords
     private IEnumerable<string> DryFit(DryFitStep step)
     {
         Prediction target = step.Target;
-        yield return "Wire and weights in, halves closed with bands and cling film or tape, gaps left empty. Press the air out: film traps one to three grams of it.";
+        yield return "Wire and weights in, halves closed with bands and cling film or tape, gaps left empty. Press the air out: film traps one to three grams of it. Weigh bands and film by themselves and take them off.";
         if (target.Ledger.Chains.Length > 0)
             yield return "Hang lead on thread from each eye in place of its hooks: these stand-ins pull as much under water as the hooks will, and have no points.";
         yield return $"Tap water at {notation.Temperature(target.Circumstances.Water.TemperatureC)}, the lure wetted, a drop of washing-up liquid in the tub. It must show: {Lower(Sentence.Of(target, notation))}";
@@ -36,8 +36,9 @@ public sealed partial class BuildWords
         GateCheck.PocketsClean => "Pockets and slots are clean of dust and chips",
         GateCheck.GlueIsSlow => "The glue is slow, and there is enough of it",
         GateCheck.ClampsReady => "Bands and clamps lie ready, cut to length; wax paper under it",
+        GateCheck.HooksSwing => "Each hook was hung on once, swung free of body and other hooks, and is off again",
         GateCheck.LoopsMasked => "Eyes, loops and the swivel's slot are masked or greased",
-        _ => "No hook is on it",
+        _ => "You have an hour, and nobody calls",
     };
 
     private IEnumerable<string> Glue(GlueStep step)
@@ -48,7 +49,7 @@ public sealed partial class BuildWords
         if (step.Times.PotLife is { } pot) yield return $"At {notation.Temperature(plan.Conditions.TemperatureC)} it can be worked for about {Span(pot)}.";
         yield return $"Line up before it sets: no step along the seam over {notation.Caliper(step.SeamStep)}, noses and tails of the halves within {notation.Caliper(step.EndsStep)}, the eyes within {notation.Caliper(step.EyesOff)} of the seam's plane. Then look again in ten minutes: halves float on glue.";
         yield return $"Bands off after {Span(step.Times.SandFrom)}.";
-        foreach (string line in Air()) yield return line;
+        foreach (string line in Damp()) yield return line;
     }
 
     private IEnumerable<string> Fair(FairStep step)
@@ -72,7 +73,7 @@ public sealed partial class BuildWords
             yield return "The lure file counts no sealer's weight: weigh before and after, and write what it gained as soaked_g.";
         }
         yield return $"Dry after {Span(step.Times.SandFrom)}. Bubbles at warmed end grain mean: wait another day.";
-        foreach (string line in Air()) yield return line;
+        foreach (string line in Damp()) yield return line;
     }
 
     private IEnumerable<string> Soak(SoakStep step)
@@ -94,7 +95,7 @@ public sealed partial class BuildWords
         if (times.PotLife is { } pot) yield return $"At {notation.Temperature(plan.Conditions.TemperatureC)} it can be worked for about {Span(pot)}.";
         if (times.Turn is { } turn) yield return $"On the turner at 4 to 10 turns a minute for {Span(turn)}; without one, hang it by alternate ends, every five minutes at first.";
         if (times.AreTypical) yield return "Times are the usual ones, not your product's.";
-        foreach (string line in Air()) yield return line;
+        foreach (string line in Damp()) yield return line;
         if (step.IsLast) yield return "This is the last one: it is not sanded.";
         else yield return colour ? "Colour is not sanded." : Next(times);
     }
@@ -106,16 +107,23 @@ public sealed partial class BuildWords
         _ => $"The next coat goes on after {Span(times.SandFrom)}, sanded.",
     };
 
-    /// <summary>What the shop's air says about coating and gluing today.</summary>
-    public IEnumerable<string> Air()
+    /// <summary>What the shop's air says about coating and gluing.</summary>
+    private IEnumerable<string> Air()
     {
         double t = plan.Conditions.TemperatureC;
         if (plan.IsCold) yield return $"{notation.Temperature(t)} is cold for resin: it stays thick, cures slowly and may stay soft. Warm the room.";
-        if (plan.Dew is not { } dew) yield break;
-        if (plan.IsTooDamp)
-            yield return $"Too damp: the dew point is {notation.Temperature(dew)}, and work must be {notation.Number(DewPoint.Margin * (notation.Inches ? 1.8 : 1), 0)}\u00A0{(notation.Inches ? "°F" : "°C")} over it. At {notation.Temperature(t)} that is under {notation.Number(100 * DewPoint.MostHumidity(t), 0)}\u00A0% humidity. Warm the work, or wait.";
-        else if (plan.IsDamp)
+        foreach (string line in Damp()) yield return line;
+        if (plan.Dew is { } dew && !plan.IsTooDamp && plan.IsDamp)
             yield return $"Damp for clear coats, they may haze: a warm dry box helps. The dew point is {notation.Temperature(dew)}.";
+    }
+
+    // Nothing is glued, sealed or coated then; so it is said at each such step again.
+    private IEnumerable<string> Damp()
+    {
+        if (plan.Dew is not { } dew || !plan.IsTooDamp) yield break;
+        double t = plan.Conditions.TemperatureC;
+        string over = notation.Inches ? notation.Number(1.8 * DewPoint.Margin, 0) + "\u00A0°F" : notation.Number(DewPoint.Margin, 0) + "\u00A0°C";
+        yield return $"Too damp: the dew point is {notation.Temperature(dew)}, and the work must be {over} warmer. At {notation.Temperature(t)} that takes less than {notation.Number(100 * DewPoint.MostHumidity(t), 0)}\u00A0% humidity. Warm the work, or wait.";
     }
 
     private IEnumerable<string> Rig(RigStep step)

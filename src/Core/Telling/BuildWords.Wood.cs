@@ -103,7 +103,7 @@ public sealed partial class BuildWords
         yield return under.SinkerMass > 0
             ? $"Sinker way: hang {notation.Weight(under.SinkerMass)} of lead from the scale into a bucket, it reads {notation.Weight(under.SinkerReads)}; tie the blank under the same hook and sink both, they read {notation.Weight(under.BothRead)}{On(under.SinkerScale)}. The difference, {notation.Weight(under.Spare)}, is its spare buoyancy, whatever the bucket's size."
             : $"Hang it from the scale into a bucket: it reads {notation.Weight(under.BothRead)}{On(under.SinkerScale)}.";
-        yield return $"Jar way: a tall jar of water on the scale, set to zero; push the blank just under with a needle, touching nothing: it reads {notation.Weight(under.JarReads)}{On(under.JarScale)}. A jar tall enough holds about {notation.Number(under.JarHolds / 1000, 1)}\u00A0l; most fine scales stop before that.";
+        yield return $"Jar way: a tall jar of water on the scale, set to zero; push the blank just under with a needle, touching nothing: it reads {notation.Weight(under.JarReads)}{On(under.JarScale)}. That less its dry weight is its spare buoyancy too. A jar tall enough holds about {notation.Number(under.JarHolds / 1000, 1)}\u00A0l, so fine scales stop before that: the sinker way is the better one where they do.";
         yield return "These two readings part the wood's density from the carving: write both down.";
     }
 
@@ -121,13 +121,13 @@ public sealed partial class BuildWords
         yield return step.CleanedOff > 0
             ? $"Clean the faces: {notation.Caliper(step.CleanedOff)} off each, no more."
             : "Clean the faces of glue and paper, and take off no wood.";
-        yield return "Weigh one against the other. More than a gram apart: sand the heavier one inside its pockets' ends, or write both weights into the lure file and plan again.";
+        yield return "Weigh one against the other. More than a gram apart means unlike wood or unlike carving: caliper both, write both weights into the lure file and plan again.";
     }
 
     private IEnumerable<string> Wire(WireStep step)
     {
         WireDesign wire = step.Wire;
-        yield return $"{Capital((wire.Grade ?? "") + " wire".TrimStart())}, {notation.Caliper(wire.DiameterMm)}. Start at the line tie, follow the bend sheet, close the tail last.".TrimStart();
+        yield return $"{Capital($"{wire.Grade} wire".Trim())}, {notation.Caliper(wire.DiameterMm)}. Start at the line tie, follow the bend sheet, close the tail last.";
         yield return $"Line tie: {Eye(wire.LineTie)}.";
         foreach (Hanger hanger in wire.Hangers)
             yield return hanger.Kind switch
@@ -153,7 +153,7 @@ public sealed partial class BuildWords
 
     private IEnumerable<string> Slot(SlotStep step)
     {
-        yield return "Lay the bent wire itself on the right glue face, trace it, and cut its slot; print it onto the left face with a little chalk on the wire. Half in each half, wider round wraps.";
+        yield return "Lay the bent wire itself on the right glue face, trace it, and cut its slot; press it against the left face with a little chalk on the wire, and cut that one too. Half its depth in each half, wider round wraps.";
         foreach ((string name, double x, double length, double width) in step.Swivels)
             yield return $"The swivel at the {name} needs an open slot to the belly, {notation.Length(length)} long and {notation.Caliper(width)} wide over both halves, its middle {notation.Length(x)} from the nose. It stays free of glue.";
         yield return "The wire must lie below both faces: a straightedge says so.";

@@ -25,7 +25,7 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation)
     /// <summary>A step in words.</summary>
     public ToldStep Of(BuildStep step) => new(
         Title(step), [.. Sentences(step), .. Under(step)], [.. Rows(step), .. step.Weighings.SelectMany(Weighed)], [.. Ticks(step)],
-        [.. step.Cautions.Select(CautionWords.Of)]);
+        [.. step.Cautions.Select(c => plan.Steps.TakeWhile(s => !ReferenceEquals(s, step)).Any(s => s.Cautions.Contains(c)) ? CautionWords.Again(c) : CautionWords.Of(c))]);
 
     public string Title(BuildStep step) => step switch
     {
@@ -118,23 +118,29 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation)
         WeighPoint.RightHalf => "the right half",
         WeighPoint.LeftHalf => "the left half",
         WeighPoint.BothHalves => "both halves",
-        WeighPoint.Wire => "the bent wire",
+        WeighPoint.Wire => $"the bent wire {weighing.Name}".TrimEnd(),
         WeighPoint.Piece => weighing.Name,
         WeighPoint.StandIn => $"the stand-in for the {StrengthWords.Place(weighing.Name)}",
         WeighPoint.DryFit => "it taped up, without stand-ins",
         WeighPoint.Glued => "it glued",
         WeighPoint.Sealed => "it sealed and dry",
-        WeighPoint.Coat => "it when the coat is dry",
+        WeighPoint.Coat => "it once the coat is dry",
         WeighPoint.Eyes => "it with its eyes",
         _ => "it with rings and hooks",
     };
 
-    // Whichever scale bears the most that is weighed here; where it is coarse, the maker should know by how much it blurs.
+    // The scale is told where it is another than at the weigh point before.
     private IEnumerable<string> Under(BuildStep step)
     {
-        if (plan.Box is not null && step.Weighings.Length > 0 && step.Weighings.MaxBy(w => w.Expected)!.Scale is { } scale)
-            yield return $"Weigh on the {scale.Name}; it shows {notation.Number(scale.ResolutionG, scale.ResolutionG < 0.1 ? 2 : scale.ResolutionG < 1 ? 1 : 0)}\u00A0g.";
+        if (ScaleOf(step) is not { } scale) yield break;
+        BuildStep? before = plan.Steps.TakeWhile(s => !ReferenceEquals(s, step)).LastOrDefault(s => ScaleOf(s) is not null);
+        if (before is null || ScaleOf(before) != scale)
+            yield return $"Weigh on the {scale.Name}: it shows {Digit(scale.ResolutionG)} and stops at {notation.Number(scale.CapacityG, 0)}\u00A0g.";
     }
+
+    private static Box.BoxScale? ScaleOf(BuildStep step) => step.Weighings.IsEmpty ? null : step.Weighings.MaxBy(w => w.Expected)!.Scale;
+
+    private string Digit(double grams) => notation.Number(grams, grams < 0.0999 ? 2 : grams < 0.999 ? 1 : 0) + "\u00A0g";
 
     /// <summary>A time as makers say it: hours up to two days, then days.</summary>
     public string Span(TimeSpan span) => span.TotalHours < 1 ? $"{notation.Number(span.TotalMinutes, 0)}\u00A0min"
@@ -142,7 +148,7 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation)
         : notation.Number(span.TotalDays, span.TotalDays < 9.95 && Math.Abs(span.TotalDays - Math.Round(span.TotalDays)) > 0.04 ? 1 : 0) + "\u00A0days";
 
     /// <summary>A moment of the plan: a date where there is a start, else hours from it.</summary>
-    public string Moment(TimeSpan elapsed) => plan.At(elapsed) is { } at
+    public string Moment(TimeSpan elapsed) => elapsed == TimeSpan.Zero && plan.Conditions.Start is null ? "at the start" : plan.At(elapsed) is { } at
         ? at.ToString("ddd d MMM HH:mm", System.Globalization.CultureInfo.InvariantCulture).Replace(' ', '\u00A0')
         : $"{Span(elapsed)} in";
 

@@ -9,6 +9,26 @@ public static class CautionWords
     public const string Last =
         "Times, amounts and cautions here are the usual ones. The data sheets of what you use and the rules of your place go before them.";
 
+    /// <summary>In short, where the plan has told it in full before.</summary>
+    public static string Again(Caution caution) => caution switch
+    {
+        Caution.EdgeTools => "Edge tools: clamp the work, both hands behind the edge.",
+        Caution.Machines => "Machines: eye protection, no gloves, nothing small held in the hand.",
+        Caution.Drilling => "Drill: clamp the wood, no gloves.",
+        Caution.Dust => "Dust: mask and extraction.",
+        Caution.Lead => "Lead: no food here, wash hands.",
+        Caution.PouringLead => "Pouring lead: outdoors, dry mould, shield and respirator.",
+        Caution.HardWire => "Hard wire: eye protection, hold both ends.",
+        Caution.Cyanoacrylate => "Super glue: heat and fumes on dust.",
+        Caution.Epoxy => "Epoxy: nitrile gloves, fresh air.",
+        Caution.CupHeat => "Spread leftovers out flat: a full cup heats up.",
+        Caution.Solvents => "Solvents: no flame, fresh air, rags flat outdoors.",
+        Caution.Tub => "Tub: no points in it, mains away from it.",
+        Caution.Hooks => "Hooks: mask the points.",
+        Caution.PullTest => "Pull test: behind a shield, nobody in line.",
+        _ => "Casting: clear space, eye protection.",
+    };
+
     public static string Of(Caution caution) => caution switch
     {
         Caution.EdgeTools => "Edge tools: clamp the work, both hands behind the edge.",
