@@ -25,7 +25,7 @@ public static class MixWords
     {
         string lost = mix.LostG >= 0.05 ? $", {Grams(mix.LostG, notation)} stays in brush and cup" : "";
         string over = mix.LeftOverG >= 0.05 ? $", {Grams(mix.LeftOverG, notation)} is over because less than {Grams(mix.PotMinimumG, notation)} is not worth mixing" : "";
-        yield return $"Of it {Grams(mix.OnG, notation)} goes on{lost}{over}.";
+        yield return $"Of {(mix.Ratio is null ? "this" : "the mix")} {Grams(mix.OnG, notation)} goes on{lost}{over}.";
         if (mix.Solids < 0.995) yield return $"It dries to {Grams(mix.FilmG, notation)}.";
         if (mix.Product is null)
         {

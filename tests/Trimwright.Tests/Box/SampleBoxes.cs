@@ -72,7 +72,7 @@ internal static class SampleBoxes
     {
         (string List, int Index, BoxItem Item)[] left = [.. a.Items], right = [.. b.Items];
         if (left.Length != right.Length) return $"{left.Length} and {right.Length} items";
-        return RoundTripDeepTests.Difference((a.Name, a.Currency, a.LabourPerHour, a.NoLead), (b.Name, b.Currency, b.LabourPerHour, b.NoLead), "box")
+        return RoundTripDeepTests.Difference((a.Name, a.Currency, a.LabourPerHour, a.NoLead, a.SyringeStepMl), (b.Name, b.Currency, b.LabourPerHour, b.NoLead, b.SyringeStepMl), "box")
             ?? RoundTripDeepTests.Difference(a.Kept, b.Kept, "box")
             ?? left.Select((item, i) => RoundTripDeepTests.Difference(item.Item, right[i].Item, $"{item.List}[{item.Index}]")).FirstOrDefault(found => found is not null);
     }
