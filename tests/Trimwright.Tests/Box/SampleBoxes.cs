@@ -38,7 +38,7 @@ internal static class SampleBoxes
           "swivels": [ { "id": "swivel", "name": "swivel", "size": "2/0", "mass_g": 1.8, "length_mm": 28, "density_g_cm3": 8, "strength_kg": 115, "count": 4 } ],
           "leaders": [ { "id": "leader", "name": "leader", "material": "nylon", "diameter_mm": 1.06, "density_g_cm3": 1.14, "strength_kg": 59 } ],
           "finishes": [ { "id": "epoxy", "name": "epoxy", "density_g_cm3": 1.16, "thickness_mm": 0.25, "use": "clear", "ratio_by_volume": [2, 1], "ratio_by_weight": [100, 47], "resin_density_g_cm3": 1.16,
-                          "hardener_density_g_cm3": 1.09, "solids": 1, "losses": 0.2, "pot_minimum_g": 10, "sand_from_h": 24, "turn_h": 5, "pot_life_min": 35,
+                          "hardener_density_g_cm3": 1.09, "solids": 0.98, "losses": 0.2, "pot_minimum_g": 10, "sand_from_h": 24, "turn_h": 5, "pot_life_min": 35,
                           "recoat_from_h": 4, "recoat_until_h": 12, "cure_h": 120, "times_at_c": 20, "published": ["ratio_by_weight"] } ],
           "cutters": [ { "id": "bits", "name": "flat bits", "kind": "flat_bit", "diameters_mm": [8, 10, 12], "spur_mm": 2.4, "reach_mm": 60, "measured": ["diameters_mm"] },
                        { "id": "drills", "name": "drills", "kind": "twist", "diameters_mm": [2, 5] },
