@@ -25,6 +25,7 @@ internal static class Shell
             config.AddCommand<SwapCommand>("swap").WithDescription("Other hooks, water and leader, and what is left to do once it is glued.");
             config.AddCommand<StrengthCommand>("strength").WithDescription("What holds a fish, the weakest link first, and how far the hooks reach.");
             config.AddCommand<CheckCommand>("check").WithDescription("Is a lure, a box or a want sound? Lists every fault.");
+            config.AddCommand<BuildPlanCommand>("buildplan").WithDescription("The steps from boards to fishing, with amounts, weights to expect and dates.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
         });
         try

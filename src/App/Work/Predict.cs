@@ -37,7 +37,8 @@ internal static class Predict
         One("--rig", request.Rig, ("bare", Rig.Bare), ("standins", Rig.StandIns), ("rigged", Rig.Rigged)),
         ParseWater(request.Water));
 
-    private static T One<T>(string option, string word, params (string Word, T Value)[] words)
+    /// <summary>An option that is one of a few words.</summary>
+    internal static T One<T>(string option, string word, params (string Word, T Value)[] words)
     {
         foreach ((string known, T value) in words)
             if (known == word) return value;

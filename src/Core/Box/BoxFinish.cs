@@ -3,10 +3,25 @@ using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Box;
 
-/// <summary>Sealer, paint or clear coat. Volume and weight ratios differ, and the scale needs the one by weight.</summary>
+/// <summary>What a finish is for; where a box does not say, it is told by its name.</summary>
+public enum FinishUse
+{
+    NotSaid,
+    Sealer,
+    Colour,
+    Clear,
+    Glue,
+}
+
+/// <summary>Sealer, paint, clear coat or glue. Volume and weight ratios differ, and the scale needs the one by weight.</summary>
 public sealed record BoxFinish : BoxItem
 {
     public const double Epoxy = 1.15;
+
+    public FinishUse Use { get; init; }
+
+    /// <summary>15 to 20 % of a mix stays in brush and cup (common practice, no source); a fifth of what goes on is a sixth of the mix.</summary>
+    public const double UsualLosses = 0.2;
 
     /// <summary>Of the dry film.</summary>
     public double DensityGPerCm3 { get; init; } = Epoxy;
@@ -19,6 +34,20 @@ public sealed record BoxFinish : BoxItem
 
     public ImmutableArray<double>? RatioByWeight { get; init; }
 
+    /// <summary>Of the liquid resin; with the hardener's and one ratio it gives the other ratio.</summary>
+    public double? ResinDensityGPerCm3 { get; init; }
+
+    public double? HardenerDensityGPerCm3 { get; init; }
+
+    /// <summary>Share by weight of the liquid that stays when it is dry; null: all of it.</summary>
+    public double? Solids { get; init; }
+
+    /// <summary>What stays in brush, pot and cup, as a share of what goes on; null: <see cref="UsualLosses"/>.</summary>
+    public double? Losses { get; init; }
+
+    /// <summary>Less than this is not mixed: a drop too much of one part spoils a small cup.</summary>
+    public double? PotMinimumG { get; init; }
+
     public double? PotLifeMin { get; init; }
 
     /// <summary>The next coat goes on without sanding from here …</summary>
@@ -27,6 +56,12 @@ public sealed record BoxFinish : BoxItem
     /// <summary>… to here.</summary>
     public double? RecoatUntilH { get; init; }
 
+    /// <summary>From here on the next coat goes on after sanding.</summary>
+    public double? SandFromH { get; init; }
+
+    /// <summary>It runs until then: keep it turning.</summary>
+    public double? TurnH { get; init; }
+
     public double? CureH { get; init; }
 
     /// <summary>The temperature that these times are told for.</summary>
@@ -34,8 +69,10 @@ public sealed record BoxFinish : BoxItem
 
     public override IEnumerable<(string Key, double? Value)> Numbers =>
     [
-        ("density_g_cm3", DensityGPerCm3), ("thickness_mm", ThicknessMm), ("pot_life_min", PotLifeMin), ("recoat_from_h", RecoatFromH),
-        ("recoat_until_h", RecoatUntilH), ("cure_h", CureH), ("times_at_c", TimesAtC),
+        ("density_g_cm3", DensityGPerCm3), ("thickness_mm", ThicknessMm), ("resin_density_g_cm3", ResinDensityGPerCm3),
+        ("hardener_density_g_cm3", HardenerDensityGPerCm3), ("solids", Solids), ("losses", Losses), ("pot_minimum_g", PotMinimumG),
+        ("pot_life_min", PotLifeMin), ("recoat_from_h", RecoatFromH), ("recoat_until_h", RecoatUntilH), ("sand_from_h", SandFromH),
+        ("turn_h", TurnH), ("cure_h", CureH), ("times_at_c", TimesAtC),
     ];
 
     public override IEnumerable<string> Lists => ["ratio_by_volume", "ratio_by_weight"];

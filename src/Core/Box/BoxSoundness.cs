@@ -105,11 +105,15 @@ internal static class BoxSoundness
     {
         if (finish.RecoatUntilH < finish.RecoatFromH)
             findings.Add("order", path + ".recoat_until_h", Findings.Show(finish.RecoatUntilH.Value), $"at least recoat_from_h, {Findings.Show(finish.RecoatFromH.Value)}", "Put the earlier time first.");
+        if (finish.SandFromH < finish.RecoatFromH)
+            findings.Add("order", path + ".sand_from_h", Findings.Show(finish.SandFromH.Value), $"at least recoat_from_h, {Findings.Show(finish.RecoatFromH.Value)}", "What can be sanded is drier than what can be coated.");
         if (finish.RatioByVolume is not { } volume || finish.RatioByWeight is not { } weight) return;
         // Resin over hardener in density: both are liquids of near one, so anything far from one is a slip.
         double denser = weight[0] / weight[1] / (volume[0] / volume[1]);
         if (denser is < 0.67 or > 1.5)
             findings.Warn(path + ".ratio_by_weight", $"with ratio_by_volume the resin would be {Findings.Show(denser, 2)} times as dense as the hardener; is one turned round?");
+        else if (finish is { ResinDensityGPerCm3: { } resin, HardenerDensityGPerCm3: { } hardener } && Math.Abs(denser / (resin / hardener) - 1) > 0.03)
+            findings.Warn(path + ".ratio_by_weight", $"the two ratios make the resin {Findings.Show(denser, 2)} times as dense as the hardener, their densities {Findings.Show(resin / hardener, 2)} times; look at the data sheet again");
     }
 
     private static void Scale(BoxScale scale, string path, Findings findings)

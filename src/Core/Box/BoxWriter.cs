@@ -15,6 +15,7 @@ internal static class BoxWriter
         Text(json, "currency", box.Currency);
         Number(json, "labour_per_h", box.LabourPerHour);
         if (box.NoLead) json.WriteBoolean("no_lead", true);
+        Number(json, "syringe_step_ml", box.SyringeStepMl);
         List(json, "woods", box.Woods, Item);
         List(json, "wires", box.Wires, Item);
         List(json, "weights", box.Weights, Item);
@@ -71,6 +72,7 @@ internal static class BoxWriter
                 Text(json, "material", leader.Material);
                 break;
             case BoxFinish finish:
+                if (finish.Use != FinishUse.NotSaid) json.WriteString("use", Word(finish.Use));
                 if (finish.RatioByVolume is { } volume) ObjectWriter.Numbers(json, "ratio_by_volume", volume);
                 if (finish.RatioByWeight is { } weighed) ObjectWriter.Numbers(json, "ratio_by_weight", weighed);
                 break;

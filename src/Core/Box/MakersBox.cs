@@ -20,6 +20,9 @@ public sealed record MakersBox
     /// <summary>No lead in any plan, whatever lies in the box.</summary>
     public bool NoLead { get; init; }
 
+    /// <summary>The finest mark on the syringes that resin is measured with, ml.</summary>
+    public double? SyringeStepMl { get; init; }
+
     public ImmutableArray<BoxWood> Woods { get; init; } = [];
 
     public ImmutableArray<BoxWire> Wires { get; init; } = [];

@@ -18,6 +18,12 @@ public sealed record Notation(bool Inches = false, char DecimalMark = '.')
     /// <summary>A length in mm, with its unit, to the whole mm (or 1/20 inch).</summary>
     public string Length(double mm) => Inches ? Number(mm / Units.Inch, 2) + "\u00A0in" : Number(mm, 0) + "\u00A0mm";
 
+    /// <summary>A length in mm as a caliper reads it: to 0.1 mm (or 1/1000 inch), with its unit.</summary>
+    public string Caliper(double mm) => Inches ? Number(mm / Units.Inch, 3) + "\u00A0in" : Number(mm, 1) + "\u00A0mm";
+
+    /// <summary>A temperature in °C, with its unit.</summary>
+    public string Temperature(double celsius) => Inches ? Number(celsius * 9 / 5 + 32, 0) + "\u00A0°F" : Number(celsius, 0) + "\u00A0°C";
+
     /// <summary>A volume in mm³, with its unit.</summary>
     public string Volume(double mm3) => Inches
         ? Number(mm3 / (Units.Inch * Units.Inch * Units.Inch), 2) + "\u00A0in³"

@@ -12,7 +12,7 @@ internal static class SampleBoxes
     /// <summary>A box that uses every key of the format; sound.</summary>
     public static JsonObject Everything() => JsonNode.Parse("""
         {
-          "trimwright_box": 1, "name": "Everything", "currency": "crowns", "labour_per_h": 18.5, "no_lead": true,
+          "trimwright_box": 1, "name": "Everything", "currency": "crowns", "labour_per_h": 18.5, "no_lead": true, "syringe_step_ml": 0.2,
           "woods": [
             { "id": "cedar", "name": "red cedar", "source": "published", "measured": ["density_sd_g_cm3"], "price": 3.2, "density_g_cm3": 0.37, "density_sd_g_cm3": 0.03,
               "boards": [ { "name": "A", "length_mm": 200, "width_mm": 45, "thickness_mm": 18, "mass_g": 58.6 }, { "length_mm": 210, "width_mm": 45.5, "thickness_mm": 18.2, "mass_g": 66 } ] },
@@ -37,7 +37,8 @@ internal static class SampleBoxes
                      { "id": "solid", "name": "solid ring", "kind": "solid", "mass_g": 1, "length_mm": 9 } ],
           "swivels": [ { "id": "swivel", "name": "swivel", "size": "2/0", "mass_g": 1.8, "length_mm": 28, "density_g_cm3": 8, "strength_kg": 115, "count": 4 } ],
           "leaders": [ { "id": "leader", "name": "leader", "material": "nylon", "diameter_mm": 1.06, "density_g_cm3": 1.14, "strength_kg": 59 } ],
-          "finishes": [ { "id": "epoxy", "name": "epoxy", "density_g_cm3": 1.16, "thickness_mm": 0.25, "ratio_by_volume": [2, 1], "ratio_by_weight": [100, 47], "pot_life_min": 35,
+          "finishes": [ { "id": "epoxy", "name": "epoxy", "density_g_cm3": 1.16, "thickness_mm": 0.25, "use": "clear", "ratio_by_volume": [2, 1], "ratio_by_weight": [100, 47], "resin_density_g_cm3": 1.16,
+                          "hardener_density_g_cm3": 1.09, "solids": 0.98, "losses": 0.2, "pot_minimum_g": 10, "sand_from_h": 24, "turn_h": 5, "pot_life_min": 35,
                           "recoat_from_h": 4, "recoat_until_h": 12, "cure_h": 120, "times_at_c": 20, "published": ["ratio_by_weight"] } ],
           "cutters": [ { "id": "bits", "name": "flat bits", "kind": "flat_bit", "diameters_mm": [8, 10, 12], "spur_mm": 2.4, "reach_mm": 60, "measured": ["diameters_mm"] },
                        { "id": "drills", "name": "drills", "kind": "twist", "diameters_mm": [2, 5] },
@@ -71,7 +72,7 @@ internal static class SampleBoxes
     {
         (string List, int Index, BoxItem Item)[] left = [.. a.Items], right = [.. b.Items];
         if (left.Length != right.Length) return $"{left.Length} and {right.Length} items";
-        return RoundTripDeepTests.Difference((a.Name, a.Currency, a.LabourPerHour, a.NoLead), (b.Name, b.Currency, b.LabourPerHour, b.NoLead), "box")
+        return RoundTripDeepTests.Difference((a.Name, a.Currency, a.LabourPerHour, a.NoLead, a.SyringeStepMl), (b.Name, b.Currency, b.LabourPerHour, b.NoLead, b.SyringeStepMl), "box")
             ?? RoundTripDeepTests.Difference(a.Kept, b.Kept, "box")
             ?? left.Select((item, i) => RoundTripDeepTests.Difference(item.Item, right[i].Item, $"{item.List}[{item.Index}]")).FirstOrDefault(found => found is not null);
     }

@@ -53,7 +53,7 @@ public class Layers
     [Theory]
     [InlineData("Core", "MathNet.Numerics")]
     [InlineData("Drawing", "Trimwright.Core")]
-    [InlineData("App", "Trimwright.Core", "Trimwright.Drawing", "Spectre.Console", "Spectre.Console.Cli")]
+    [InlineData("App", "Trimwright.Core", "Trimwright.Drawing", "Spectre.Console", "Spectre.Console.Cli", "Ical.Net")]
     public void A_project_refers_to_the_base_library_and_to_nothing_but_these(string project, params string[] allowed)
     {
         Assembly assembly = project switch

@@ -1,0 +1,35 @@
+using Trimwright.Core.Box;
+using Trimwright.Core.Design;
+
+namespace Trimwright.Core.Finish;
+
+/// <summary>
+/// Which thing in the box a design means. A product is only taken by its own name: a ratio guessed from a name that is
+/// merely alike would never harden.
+/// </summary>
+internal static class Products
+{
+    private static readonly string[] Colours = ["paint", "primer", "colour", "color", "base", "white", "foil", "ink", "undercoat"];
+    private static readonly string[] Sealers = ["seal", "cyanoacrylate", "super glue", "linseed"];
+
+    public static (FinishUse Use, BoxFinish? Product) For(Coat coat, MakersBox? box)
+    {
+        BoxFinish? product = Named(box?.Finishes ?? [], coat.Name);
+        return (product is { Use: not FinishUse.NotSaid } said ? said.Use : ByName(coat.Name), product);
+    }
+
+    public static BoxFinish? For(FinishUse use, MakersBox? box) => box?.Finishes.FirstOrDefault(f => f.Use == use);
+
+    /// <summary>The item of that name or id, letter case apart; null when there is none.</summary>
+    public static T? Named<T>(IEnumerable<T> items, string? name)
+        where T : BoxItem => name is null ? null : items.FirstOrDefault(i => Same(i.Name, name) || Same(i.Id, name));
+
+    private static bool Same(string a, string b) => string.Equals(a.Trim(), b.Trim(), StringComparison.OrdinalIgnoreCase);
+
+    // What no word of it tells is taken as clear: it is turned and left unsanded, which harms no paint.
+    private static FinishUse ByName(string name)
+    {
+        bool Has(string[] words) => words.Any(w => name.Contains(w, StringComparison.OrdinalIgnoreCase));
+        return Has(Sealers) ? FinishUse.Sealer : Has(Colours) ? FinishUse.Colour : FinishUse.Clear;
+    }
+}
