@@ -22,6 +22,7 @@ internal static class Shell
             config.UseStrictParsing();
             config.AddCommand<PredictCommand>("predict").WithDescription("How a lure sits in the water, and what it weighs.");
             config.AddCommand<StrengthCommand>("strength").WithDescription("What holds a fish, the weakest link first, and how far the hooks reach.");
+            config.AddCommand<SheetsCommand>("sheets").WithDescription("True-size sheets for the bench: outlines, flats, glue faces, wire.");
             config.AddCommand<CheckCommand>("check").WithDescription("Is a lure or a box sound? Lists every fault.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
         });
