@@ -19,6 +19,9 @@ internal sealed class Drafting
 
     public SheetOptions Options { get; }
 
+    /// <summary>What is cut into the glue faces.</summary>
+    public GlueFace Glue { get; }
+
     public ImmutableArray<double> Stations { get; }
 
     /// <summary>Highest and lowest of the body, and its greatest half-breadth, mm.</summary>
@@ -36,6 +39,7 @@ internal sealed class Drafting
         Options = options;
         Body = design.Body.Surface();
         Wire = design.Wire is { } wire ? new WireShape(wire, Body) : null;
+        Glue = GlueFace.Of(design, Body);
         Stations = Core.Carving.Stations.Even(Body, options.Step);
         fine = Core.Carving.Stations.Fine(Body);
         Top = fine.Max(Body.BackAt);

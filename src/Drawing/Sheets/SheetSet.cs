@@ -10,12 +10,16 @@ public static class SheetSet
     [
         ("side", OutlineSheets.SideOutline),
         ("plan", OutlineSheets.PlanOutline),
+        ("flats", FlatsSheet.Draw),
+        ("gauges", GaugeSheet.Draw),
+        ("glue-right", GlueFaceSheets.Right),
+        ("glue-left", GlueFaceSheets.Left),
     ];
 
     /// <summary>The name of the set with which sawing and carving can begin.</summary>
     public const string FirstEvening = "first-evening";
 
-    private static readonly string[] Evening = ["side", "plan"];
+    private static readonly string[] Evening = ["side", "plan", "flats", "gauges"];
 
     /// <summary>Every word that <c>--only</c> knows.</summary>
     public static IEnumerable<string> Known => [FirstEvening, .. All.Select(s => s.Id)];
