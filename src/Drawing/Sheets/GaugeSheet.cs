@@ -6,7 +6,7 @@ namespace Trimwright.Drawing.Sheets;
 /// <summary>Half cards to hold against the blank while it is rounded.</summary>
 internal static class GaugeSheet
 {
-    private const double Rim = 9;
+    private const double Rim = 11;
     private const double Gap = 7;
 
     public static Sheet Draw(Drafting d)
@@ -16,26 +16,31 @@ internal static class GaugeSheet
         var fields = new List<Picture>();
         double room = d.Options.Room.Width, height = d.Options.Room.Height;
         var field = new Field(room, height);
-        double x = 0, y = 0, row = 0;
+        double x = 0, y = 0, row = 0, used = 0;
         for (int i = 0; i < stations.Length; i++)
         {
             double w = sections[i].HalfBreadth + Rim, h = sections[i].Back - sections[i].Belly + 2 * Rim;
             if (x > 0 && x + w > room) (x, y, row) = (0, y + row + Gap, 0);
             if (y > 0 && y + h > height)
             {
-                fields.Add(field.Done("Station gauges"));
+                fields.Add(Trimmed(field, used, y + row));
                 field = new Field(room, height);
-                (x, y, row) = (0, 0, 0);
+                (x, y, row, used) = (0, 0, 0, 0);
             }
             AddCard(field, d, stations[i], sections[i], new PagePoint(x, y));
             x += w + Gap;
+            used = Math.Max(used, x - Gap);
             row = Math.Max(row, h);
         }
-        fields.Add(field.Done("Station gauges"));
+        fields.Add(Trimmed(field, used, y + row));
         return new Sheet("gauges", "Station gauges",
             "Glue on card, cut out. The straight edge goes on the seam, the fine line on the widest line; turned over, it is the other side.",
             [.. fields]);
     }
+
+    // The cards then stand in the middle of the page.
+    private static Picture Trimmed(Field field, double width, double height) =>
+        field.Done("Station gauges") with { Width = width, Height = height };
 
     /// <summary>A card whose left edge is the seam and whose hollow is half the section.</summary>
     private static void AddCard(Field field, Drafting d, double station, Section s, PagePoint corner)
@@ -45,8 +50,8 @@ internal static class GaugeSheet
         PagePoint[] outside = [At(0, s.Back), corner, new(corner.X + w, corner.Y), new(corner.X + w, corner.Y + h), new(corner.X, corner.Y + h)];
         field.Path(Ink.Cut, outside.Concat(StationGauge.Half(s).Reverse().Select(p => At(p.Y, p.Z))).SkipLast(1), closed: true);
         field.Line(Ink.Grid, At(s.HalfBreadth, s.Widest), At(w, s.Widest));
-        field.Say(d.Station(station), new PagePoint(corner.X + w / 2 + 1, corner.Y + 5.6), Anchor.Middle, 4.6);
-        field.Say("back", new PagePoint(corner.X + 1.2, corner.Y + 3.6), Anchor.Start, 2.4);
-        field.Say("belly", new PagePoint(corner.X + 1.2, corner.Y + h - 1.6), Anchor.Start, 2.4);
+        field.Say(d.Station(station), new PagePoint(corner.X + w / 2, corner.Y + 5.4), Anchor.Middle, 4.6);
+        field.Say("back", new PagePoint(corner.X + 1.2, corner.Y + 9.4), Anchor.Start, 2.4);
+        field.Say("belly", new PagePoint(corner.X + 1.2, corner.Y + h - 7.4), Anchor.Start, 2.4);
     }
 }

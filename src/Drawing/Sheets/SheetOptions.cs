@@ -20,8 +20,9 @@ public enum Nose
 /// <param name="Paper">What lies in the printer.</param>
 /// <param name="Notation">Millimetres or inches.</param>
 /// <param name="Nose">On every sheet; null: left, but on glue faces as they lie with the back up.</param>
+/// <param name="Trial">A loop bent round a pin and its inside diameter then, mm; null: none was bent.</param>
 /// <param name="Measured100">What the printer's 100 mm line measures on paper, mm.</param>
-public sealed record SheetOptions(PaperSize Paper, Notation Notation, Nose? Nose = null, double Measured100 = 100)
+public sealed record SheetOptions(PaperSize Paper, Notation Notation, Nose? Nose = null, double Measured100 = 100, (double Pin, double Eye)? Trial = null)
 {
     // Nearer the edge than this many home printers leave white; 6.35 mm is usual, common practice, no source.
     private const double White = 10;

@@ -6,7 +6,7 @@ namespace Trimwright.Drawing.Sheets;
 /// <summary>All sheets of a lure, in the order of the work.</summary>
 public static class SheetSet
 {
-    private static readonly (string Id, Func<Drafting, Sheet> Draw)[] All =
+    private static readonly (string Id, Func<Drafting, Sheet?> Draw)[] All =
     [
         ("side", OutlineSheets.SideOutline),
         ("plan", OutlineSheets.PlanOutline),
@@ -14,6 +14,7 @@ public static class SheetSet
         ("gauges", GaugeSheet.Draw),
         ("glue-right", GlueFaceSheets.Right),
         ("glue-left", GlueFaceSheets.Left),
+        ("wire", WireSheet.Draw),
     ];
 
     /// <summary>The name of the set with which sawing and carving can begin.</summary>
@@ -29,6 +30,6 @@ public static class SheetSet
     {
         var wanted = new HashSet<string>(only.SelectMany(o => o == FirstEvening ? Evening : [o]), StringComparer.Ordinal);
         var drafting = new Drafting(design, options);
-        return [.. All.Where(s => wanted.Count == 0 || wanted.Contains(s.Id)).Select(s => s.Draw(drafting))];
+        return [.. All.Where(s => wanted.Count == 0 || wanted.Contains(s.Id)).Select(s => s.Draw(drafting)).OfType<Sheet>()];
     }
 }
