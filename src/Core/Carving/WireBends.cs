@@ -115,7 +115,10 @@ public static class WireBends
 
         public void Add(BendKind kind, string place, double length, double amount)
         {
-            list.Add(new(kind, place, at, at + length, amount));
+            // A threaded swivel parts a straight stretch in the path, not on the wire.
+            bool goesOn = kind == BendKind.Leg && list.Count > 0 && list[^1].Kind == BendKind.Leg;
+            if (goesOn) list[^1] = list[^1] with { To = at + length };
+            else list.Add(new(kind, place, at, at + length, amount));
             at += length;
         }
 

@@ -15,6 +15,11 @@ public static class SheetSet
         ("glue-right", GlueFaceSheets.Right),
         ("glue-left", GlueFaceSheets.Left),
         ("wire", WireSheet.Draw),
+        ("pockets", TableSheets.Pockets),
+        ("face", FaceSheet.Draw),
+        ("calipers", TableSheets.Calipers),
+        ("stand-ins", TableSheets.StandIns),
+        ("label", LabelSheet.Draw),
     ];
 
     /// <summary>The name of the set with which sawing and carving can begin.</summary>

@@ -93,7 +93,8 @@ internal static class WireSheet
         foreach (WireBend bend in InHandOrder(bends.Where(b => b.Place == LineTie))) yield return Row(d, bend);
         foreach (WireBend bend in bends.Where(b => b.Place is not (LineTie or TailLoop))) yield return Row(d, bend);
         string[] threaded = [.. wire.Hangers.Where(h => h.Kind == HangerKind.Swivel).Select(h => $"swivel, {h.Name}"), .. d.Design.Ballast.Where(p => p.OnWire).Select(p => p.Name)];
-        if (threaded.Length > 0) yield return ($"thread before the last eye is closed: {string.Join(", ", threaded)}", "", "");
+        if (threaded.Length > 0) yield return ("thread before the last eye is closed:", "", "");
+        foreach (string thing in threaded) yield return ("    " + thing, "", "");
         foreach (WireBend bend in last) yield return Row(d, bend);
         yield return ("cut off what the pliers held", "", "");
     }
