@@ -39,6 +39,10 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         [Description("What the 100 mm line measures on your paper; the next sheets make up for it.")]
         public string? Measured100 { get; init; }
 
+        [CommandOption("--trial-loop <PIN,EYE>")]
+        [Description("A pin, and the inside of the loop that it left in your wire, mm; sets the pins of the wire sheet.")]
+        public string? Trial { get; init; }
+
         [CommandOption("--force")]
         [Description("Overwrite files of the same names.")]
         public bool Force { get; init; }
@@ -47,7 +51,7 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
         SheetsAnswer answer = Work.Sheets.Run(new SheetsRequest(settings.File, settings.Out, settings.Paper, settings.Units,
-            settings.Only, settings.Nose, settings.Measured100, settings.Force));
+            settings.Only, settings.Nose, settings.Measured100, settings.Trial, settings.Force));
         int width = Paper.Width;
         foreach (string line in Lines(answer, width)) Console.Out.WriteLine(line);
         foreach (Warning warning in answer.Warnings)

@@ -28,9 +28,9 @@ public static class Pager
                     double x = Start(column, across, field.Width, room.Width), y = Start(row, down, field.Height, room.Height);
                     if (across * down == 1)
                     {
-                        // Nothing of it reaches over its edge, so it needs no window.
-                        var corner = new PagePoint(room.Left + (room.Width - field.Width) / 2, room.Top + (room.Height - field.Height) / 2);
-                        page.Add(new Inset(field.Marks, new PagePoint(0, 0), 1, corner, field.Width, field.Height));
+                        // A millimetre more on each side, for lines are drawn on their middle.
+                        var corner = new PagePoint(room.Left + (room.Width - field.Width) / 2 - 1, room.Top + (room.Height - field.Height) / 2 - 1);
+                        page.Add(new Inset(field.Marks, new PagePoint(-1, -1), 1, corner, field.Width + 2, field.Height + 2));
                     }
                     else
                     {
