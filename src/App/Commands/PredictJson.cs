@@ -76,7 +76,7 @@ internal static class PredictJson
         json.WriteEndArray();
     }
 
-    private static void WriteWater(Utf8JsonWriter json, WaterState water)
+    internal static void WriteWater(Utf8JsonWriter json, WaterState water)
     {
         json.WriteStartObject("water");
         Number(json, "salinity", water.Salinity);
@@ -85,7 +85,7 @@ internal static class PredictJson
         json.WriteEndObject();
     }
 
-    private static void WritePosture(Utf8JsonWriter json, Posture posture)
+    internal static void WritePosture(Utf8JsonWriter json, Posture posture)
     {
         Number(json, "trim_deg", Units.ToDegrees(posture.Trim));
         if (posture.Heel is { } heel) Number(json, "heel_deg", Units.ToDegrees(heel));
@@ -172,7 +172,7 @@ internal static class PredictJson
         json.WriteEndObject();
     }
 
-    private static void WriteFall(Utf8JsonWriter json, Fall fall)
+    internal static void WriteFall(Utf8JsonWriter json, Fall fall)
     {
         Number(json, "rate_mm_s", 1000 * fall.Rate);
         Number(json, "trim_deg", Units.ToDegrees(fall.Trim));
@@ -193,15 +193,15 @@ internal static class PredictJson
     // Six decimals are far below any scale or ruler; rounding keeps the text the same on every machine.
     private static double Rounded(double value) => Math.Round(value, 6) + 0.0;
 
-    private static void Number(Utf8JsonWriter json, string key, double value) => json.WriteNumber(key, Rounded(value));
+    internal static void Number(Utf8JsonWriter json, string key, double value) => json.WriteNumber(key, Rounded(value));
 
-    private static void NumberOrNull(Utf8JsonWriter json, string key, double? value)
+    internal static void NumberOrNull(Utf8JsonWriter json, string key, double? value)
     {
         if (value is { } v) Number(json, key, v);
         else json.WriteNull(key);
     }
 
-    private static void Point(Utf8JsonWriter json, string key, Vec3 p)
+    internal static void Point(Utf8JsonWriter json, string key, Vec3 p)
     {
         json.WriteStartArray(key);
         json.WriteNumberValue(Rounded(p.X));

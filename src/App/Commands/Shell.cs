@@ -21,6 +21,7 @@ internal static class Shell
             config.PropagateExceptions();
             config.UseStrictParsing();
             config.AddCommand<PredictCommand>("predict").WithDescription("How a lure sits in the water, and what it weighs.");
+            config.AddCommand<SwapCommand>("swap").WithDescription("Other hooks, water and leader, and what is left to do once it is glued.");
             config.AddCommand<StrengthCommand>("strength").WithDescription("What holds a fish, the weakest link first, and how far the hooks reach.");
             config.AddCommand<SheetsCommand>("sheets").WithDescription("True-size sheets for the bench: outlines, flats, glue faces, wire.");
             config.AddCommand<CheckCommand>("check").WithDescription("Is a lure or a box sound? Lists every fault.");

@@ -38,6 +38,15 @@ internal static class Files
         throw new Refusal(Exit.InputWrong, reading.Faults);
     }
 
+    public static (MakersBox Box, IReadOnlyList<Warning> Warnings) LoadBox(string path)
+    {
+        byte[] bytes = Load(path);
+        if (!BoxFile.IsBox(bytes) && LureFile.Read(bytes).IsSound)
+            throw new Refusal(Exit.InputWrong, "wrong-type", path, "a lure", "a box", "Name a box file here: NAME.box.json.");
+        Reading<MakersBox> reading = BoxFile.Read(bytes);
+        return reading.Value is { } box ? (box, reading.Warnings) : throw new Refusal(Exit.InputWrong, reading.Faults);
+    }
+
     public static void Save(string path, byte[] bytes, bool force)
     {
         try

@@ -45,7 +45,7 @@ internal static class Predict
             string.Join(", ", words.Select(w => w.Word)), "Choose one of these words.");
     }
 
-    private static WaterState ParseWater(string text)
+    internal static WaterState ParseWater(string text)
     {
         foreach ((string name, WaterState water) in WaterState.Named)
             if (name == text) return water;

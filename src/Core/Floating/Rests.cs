@@ -233,7 +233,7 @@ public static class RestSearch
     }
 
     // A body that rolls freely is shown back up.
-    private static Balance Upright(FloatingBody body, in Balance rest)
+    internal static Balance Upright(FloatingBody body, in Balance rest)
     {
         double trim = WaterPlane.Trim(rest.N);
         return TrimmedAt(body, ref trim, 0, rest.Offset);

@@ -45,11 +45,44 @@ public static class Bookkeeper
         }
         Rig carried = stage == Stage.Blank ? Rig.Bare : rig;
         ImmutableArray<Chain> chains = wire is null || carried == Rig.Bare ? [] : Chains(design, wire, carried, water);
+        Hang(chains, parts);
+        return new WeightLedger(stage, carried, [.. parts], skin, SolidProperties.Of(skin), [.. lumps], chains,
+            carried == Rig.Rigged ? Pull(design, wire) : null);
+    }
+
+    /// <summary>
+    /// The rigged ledger of a lure that was changed from outside: other hardware and leader, and plugs at the end of its
+    /// ballast. Skin, wood and all that lies in it are taken over as they are.
+    /// </summary>
+    /// <param name="bare">The unchanged lure's ledger, bare, at any stage from dry-fit on.</param>
+    /// <param name="unchanged">Its design.</param>
+    /// <param name="changed">The changed design.</param>
+    /// <param name="wire">The wire of both.</param>
+    /// <param name="wood">Density of the wood, g/mm³: <see cref="WoodDensity"/>.</param>
+    public static WeightLedger Altered(WeightLedger bare, LureDesign unchanged, LureDesign changed, WireShape? wire, double wood)
+    {
+        List<Part> parts = [.. bare.Parts];
+        foreach (BallastPiece plug in changed.Ballast.Skip(unchanged.Ballast.Length))
+        {
+            if (plug.Form != BallastForm.Plug) throw new ArgumentException("only plugs go in from outside", nameof(changed));
+            parts.Add(Part.At(PartGroup.Ballast, plug.Name, plug.Mass, plug.Middle, 0, plug.Mass * plug.Spread));
+            parts.Add(Part.At(PartGroup.Wood, $"wood cut for {plug.Name}", -wood * plug.Pocket, plug.Middle));
+        }
+        ImmutableArray<Chain> chains = wire is null ? [] : Chains(changed, wire, Rig.Rigged, 0);
+        Hang(chains, parts);
+        return bare with { Rig = Rig.Rigged, Parts = [.. parts], Chains = chains, Leader = Pull(changed, wire) };
+    }
+
+    /// <summary>Mean density of a lure's wood, g/mm³: by its halves where they were weighed, else as stated.</summary>
+    public static double WoodDensity(LureDesign design, MeshSize size) => design.Halves is { RightG: not null, LeftG: not null }
+        ? new Wood(design, design.Body.Surface(), size).Density
+        : Units.FromGramsPerCm3(design.Wood.DensityGPerCm3);
+
+    private static void Hang(ImmutableArray<Chain> chains, List<Part> parts)
+    {
         foreach (Chain chain in chains)
             foreach (HungItem item in chain.Items)
                 parts.Add(Part.At(PartGroup.Hardware, item.Name, item.Mass, chain.HangPoint, item.Volume));
-        return new WeightLedger(stage, carried, [.. parts], skin, SolidProperties.Of(skin), [.. lumps], chains,
-            carried == Rig.Rigged ? Pull(design, wire) : null);
     }
 
     private static ClosedMesh AddCoats(LureDesign design, ClosedMesh bare, List<Part> parts)
