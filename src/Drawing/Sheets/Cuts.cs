@@ -32,9 +32,10 @@ internal sealed class Cuts
     /// <summary>A ring-shaped groove, as two edges.</summary>
     public void AddRing(double x, double z, double radius, double width)
     {
-        double Distance(double px, double pz) => Math.Abs(double.Hypot(px - x, pz - z) - radius) - width / 2;
+        // Both edges share it, or each would be taken for lying inside the other's cut.
+        Func<double, double, double> distance = (px, pz) => Math.Abs(double.Hypot(px - x, pz - z) - radius) - width / 2;
         foreach (double r in new[] { radius + width / 2, radius - width / 2 })
-            if (r > 0.1) Add([.. Enumerable.Range(0, 65).Select(i => Off(x, z, r, 2 * Math.PI * i / 64))], Distance);
+            if (r > 0.1) Add([.. Enumerable.Range(0, 65).Select(i => Off(x, z, r, 2 * Math.PI * i / 64))], distance);
     }
 
     private static (double X, double Z) Off(double x, double z, double r, double angle) => (x + r * Math.Cos(angle), z + r * Math.Sin(angle));
@@ -47,7 +48,7 @@ internal sealed class Cuts
             if (!shapes[k].Drawn) continue;
             int own = k;
             bool Kept(double x, double z) => there(x, z)
-                && shapes.Where((s, i) => i != own && s.Edge != shapes[own].Edge).All(s => s.Distance(x, z) > -Touching);
+                && shapes.All(s => s.Distance == shapes[own].Distance || s.Distance(x, z) > -Touching);
             foreach (List<(double, double)> run in Runs(shapes[k].Edge, Kept)) yield return run;
         }
     }

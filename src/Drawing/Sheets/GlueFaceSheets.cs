@@ -139,9 +139,11 @@ internal static class GlueFaceSheets
     private static void AddSlotNotes(
         Drafting d, WireSlot slot, View view, List<(PagePoint, string[])> up, List<(PagePoint, string[])> down, double middle)
     {
-        // In the longest straight piece, away from its middle, where pockets lie less often.
+        // In the longest straight piece, where no pocket hides it.
         Groove leg = slot.Legs().MaxBy(g => Math.Abs(g.ToX - g.FromX));
-        double x = leg.FromX + 0.62 * (leg.ToX - leg.FromX), z = leg.FromZ + 0.62 * (leg.ToZ - leg.FromZ);
+        double share = new[] { 0.62, 0.45, 0.3, 0.75, 0.85, 0.2 }
+            .FirstOrDefault(t => d.Glue.Right.Concat(d.Glue.Left).All(p => p.DistanceTo(leg.FromX + t * (leg.ToX - leg.FromX), leg.FromZ + t * (leg.ToZ - leg.FromZ)) > 3), 0.5);
+        double x = leg.FromX + share * (leg.ToX - leg.FromX), z = leg.FromZ + share * (leg.ToZ - leg.FromZ);
         (z + slot.Width > middle - 3 ? up : down).Add((view.At(x, z + slot.Width / 2), ["wire slot", $"{d.Fine(slot.Width)} wide", $"{d.FineWithUnit(slot.Width / 2)} deep"]));
         foreach (Groove wrap in slot.Wraps)
             up.Add((view.At((wrap.FromX + wrap.ToX) / 2, (wrap.FromZ + wrap.ToZ) / 2 + (wrap.FromX == wrap.ToX ? 0 : wrap.Width / 2)),

@@ -21,6 +21,7 @@ public static class SheetSet
         ("face", FaceSheet.Draw),
         ("calipers", TableSheets.Calipers),
         ("stand-ins", TableSheets.StandIns),
+        ("drill", DrillSheet.Draw),
         ("label", LabelSheet.Draw),
     ];
 
