@@ -15,6 +15,9 @@ internal static class Callouts
         (PagePoint At, string[] Lines)[] sorted = [.. items.OrderBy(i => i.At.X)];
         if (sorted.Length == 0) return;
         double[] half = [.. sorted.Select(i => i.Lines.Max(l => Typefaces.WidthOf(l, Field.Small, Voice.Label)) / 2)];
+        // A crowded row is written smaller rather than one note over another.
+        double shrink = Math.Min(1, (field.Width - Gap * (sorted.Length - 1)) / (2 * half.Sum())), size = shrink * Field.Small;
+        half = [.. half.Select(h => shrink * h)];
         double[] centre = [.. sorted.Select(i => i.At.X)];
         // Pushed apart from the left, then back from the right edge, then once more where the left edge is met.
         double edge = 0;
@@ -32,7 +35,7 @@ internal static class Callouts
         for (int i = 0; i < sorted.Length; i++)
         {
             for (int k = 0; k < sorted[i].Lines.Length; k++)
-                field.Say(sorted[i].Lines[k], new PagePoint(centre[i], y + k * LineHeight), Anchor.Middle, Field.Small);
+                field.Say(sorted[i].Lines[k], new PagePoint(centre[i], y + k * LineHeight), Anchor.Middle, size);
             double from = above ? y + (sorted[i].Lines.Length - 1) * LineHeight + 1.2 : y - 3.2;
             field.Line(Ink.Grid, sorted[i].At, new PagePoint(centre[i], from));
         }

@@ -51,6 +51,15 @@ internal sealed class Drafting
 
     public double Length => Body.Length;
 
+    // Room for the eyes and the words at both ends; under a short lure the notes need more than it does.
+    private const double Ends = 22;
+    private const double Least = 190;
+
+    /// <summary>Width of a drawing of the whole lure, and where the lure begins on it, mm.</summary>
+    public double Wide => Math.Max(Length + 2 * Ends, Math.Min(Least, Options.Room.Width));
+
+    public double Left => (Wide - Length) / 2;
+
     /// <summary>Two places on the axis that every view shows, so that sheets can be laid true on the wood.</summary>
     public (double A, double B) Index => (Stations.Length > 1 ? Stations[1] : 0.2 * Length, Stations.Length > 1 ? Stations[^2] : 0.8 * Length);
 

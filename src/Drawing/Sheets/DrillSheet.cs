@@ -6,7 +6,6 @@ namespace Trimwright.Drawing.Sheets;
 /// <summary>Where a glued lure can still be drilled from outside, and how deep to set the stop.</summary>
 internal static class DrillSheet
 {
-    private const double Side = 20;
 
     // A twist drill's point reaches 0.3 of its diameter beyond its full width; common practice, no source.
     private const double Diameter = 6;
@@ -29,8 +28,8 @@ internal static class DrillSheet
     private static Picture FromBellyAndBack(Drafting d, SafeSpot[] spots)
     {
         const double above = 22, below = 30;
-        var field = new Field(d.Length + 2 * Side, above + d.Top - d.Bottom + below);
-        View view = d.View(Side, above + d.Top);
+        var field = new Field(d.Wide, above + d.Top - d.Bottom + below);
+        View view = d.View(d.Left, above + d.Top);
         OutlineSheets.AddAxis(field, d, view, "axis");
         AddInside(field, d, view);
         foreach (SafeSpot spot in spots)
@@ -50,18 +49,19 @@ internal static class DrillSheet
 
     private static Picture FromTheSides(Drafting d, SafeSpot[] right, SafeSpot[] left)
     {
-        const double above = 12, between = 16, below = 12;
+        const double above = 12, between = 22, below = 12;
         double tall = d.Top - d.Bottom;
-        var field = new Field(d.Length + 2 * Side, above + 2 * tall + between + below);
+        var field = new Field(d.Wide, above + 2 * tall + between + below);
         // Each side as one looks at it: the left one has its nose to the left.
-        AddSide(field, d, left, new View(Side, above + d.Top, d.Length, false, false), "left side");
-        AddSide(field, d, right, new View(Side, above + tall + between + d.Top, d.Length, true, false), "right side");
+        AddSide(field, d, left, new View(d.Left, above + d.Top, d.Length, false, false), "left side");
+        AddSide(field, d, right, new View(d.Left, above + tall + between + d.Top, d.Length, true, false), "right side");
         return field.Done("Safe depths from the sides");
     }
 
     private static void AddSide(Field field, Drafting d, SafeSpot[] spots, View view, string name)
     {
-        OutlineSheets.AddAxis(field, d, view, name);
+        OutlineSheets.AddAxis(field, d, view, "axis");
+        field.Say(name, new PagePoint(field.Width / 2, view.At(0, d.Bottom).Y + 8), Anchor.Middle, 4.4, Voice.Maker);
         AddInside(field, d, view);
         foreach (double x in d.Stations) field.Say(d.Station(x), view.At(x, d.Body.BackAt(x)) + new PagePoint(0, -1.8), Anchor.Middle, 2.6);
         foreach (SafeSpot spot in spots)

@@ -7,20 +7,23 @@ internal static class FaceSheet
 {
     private const double Side = 14;
 
+    // The sentence under the faces.
+    private const double Least = 160;
+
     public static Sheet Draw(Drafting d)
     {
         FaceMarks marks = FaceMarks.Of(d.Design, d.Body);
         double end = Math.Min(Math.Max(marks.Gill.Max(p => p.X) + 14, 0.3 * d.Length), d.Length);
         double top = d.Along.Where(x => x <= end).Max(d.Body.BackAt), bottom = d.Along.Where(x => x <= end).Min(d.Body.BellyAt);
         const double above = 14, below = 24;
-        var field = new Field(2 * (end + 2 * Side), above + top - bottom + below);
+        var field = new Field(Math.Max(2 * (end + 2 * Side), Least), above + top - bottom + below);
         // Nose to nose outward: each side as it is seen from its own side.
         AddSide(field, d, marks, new View(Side, above + top, end, false, false), end, "left side");
-        AddSide(field, d, marks, new View(3 * Side + end, above + top, end, true, false), end, "right side");
+        AddSide(field, d, marks, new View(field.Width - Side - end, above + top, end, true, false), end, "right side");
         double y = field.Height - 3;
         field.Say(marks.EyeGiven
                 ? $"Eye {d.FineWithUnit(marks.EyeDiameter)}, let in {d.FineWithUnit(d.Design.Eyes!.ThicknessMm)} deep, {d.FineWithUnit(marks.EyeX)} from the nose, {d.FineWithUnit(marks.EyeZ)} over the axis."
-                : $"Eye proposed: {d.FineWithUnit(marks.EyeDiameter)}, {d.FineWithUnit(marks.EyeX)} from the nose. The prediction has no eyes yet; add them to the file.",
+                : $"Eye proposed: {d.FineWithUnit(marks.EyeDiameter)}, {d.FineWithUnit(marks.EyeX)} from the nose. Not in the prediction yet.",
             new PagePoint(field.Width / 2, y), Anchor.Middle, Field.Text, Voice.Maker);
         return new Sheet("face", "Face, both sides",
             "For looks only. Prick eye and lines through on one side, turn to the other half of this sheet for the other, and compare before you cut.",

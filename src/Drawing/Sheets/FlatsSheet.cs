@@ -6,7 +6,6 @@ namespace Trimwright.Drawing.Sheets;
 /// <summary>From the sawn blank to eight sides and to sixteen: the marks as lines along the blank, and as a table of offsets.</summary>
 internal static class FlatsSheet
 {
-    private const double Side = 20;
 
     public static Sheet Draw(Drafting d) => new("flats", "Eight sides, then sixteen",
         "Cut third. Pencil the full lines on the sawn faces, cut flat from line to line; then the dashed ones. What is left is round, and untouched.",
@@ -15,9 +14,9 @@ internal static class FlatsSheet
     private static Picture Lines(Drafting d)
     {
         double tall = d.Top - d.Bottom, wide = 2 * d.HalfBreadth, above = 14, between = 20, below = 12;
-        var field = new Field(d.Length + 2 * Side, above + tall + between + wide + below);
+        var field = new Field(d.Wide, above + tall + between + wide + below);
         FlatMarks[] marks = [.. d.Along.Select(x => FlatMarks.At(d.Body, x))];
-        View side = d.View(Side, above + d.Top), plan = d.View(Side, above + tall + between + d.HalfBreadth);
+        View side = d.View(d.Left, above + d.Top), plan = d.View(d.Left, above + tall + between + d.HalfBreadth);
         OutlineSheets.AddStations(field, d, side, d.Top + 4, d.Bottom - 3);
         field.Path(Ink.Cut, d.Profile().Select(side.At), closed: true);
         field.Path(Ink.Grid, marks.Select(m => side.At(m.X, m.Section.Widest)));
@@ -31,7 +30,7 @@ internal static class FlatsSheet
         Along(field, Ink.Mark, marks, plan, m => m.Back.EightFromSeam, m => -m.Belly.EightFromSeam);
         Along(field, Ink.Later, marks, plan, m => m.Back.SixteenFromSeam, m => -m.Belly.SixteenFromSeam);
         Name(field, d, plan, "on the back", "on the belly");
-        Key(field, plan.At(0, 0).X is var x0 && plan.At(d.Length, 0).X is var x1 ? Math.Min(x0, x1) : 0, field.Height - 2);
+        Key(field, field.Height - 2);
         return field.Done("Lines for eight and sixteen sides");
     }
 
@@ -51,9 +50,11 @@ internal static class FlatsSheet
         field.Say(under, tail + new PagePoint(0, 3.4), other, Field.Small);
     }
 
-    private static void Key(Field field, double x, double y)
+    private static void Key(Field field, double y)
     {
-        foreach ((Ink ink, string text) in new[] { (Ink.Mark, "eight sides"), (Ink.Later, "sixteen sides"), (Ink.Grid, "seam, widest line, stations") })
+        (Ink Ink, string Text)[] keys = [(Ink.Mark, "eight sides"), (Ink.Later, "sixteen sides"), (Ink.Grid, "seam, widest line, stations")];
+        double x = (field.Width - keys.Sum(k => 22 + Typefaces.WidthOf(k.Text, Field.Small, Voice.Label)) + 6) / 2;
+        foreach ((Ink ink, string text) in keys)
         {
             field.Line(ink, new PagePoint(x, y - 1), new PagePoint(x + 14, y - 1));
             field.Say(text, new PagePoint(x + 16, y), Anchor.Start, Field.Small);

@@ -9,7 +9,6 @@ namespace Trimwright.Drawing.Sheets;
 /// </summary>
 internal static class GlueFaceSheets
 {
-    private const double Side = 22;
     private const double Above = 30;
     private const double Below = 30;
 
@@ -20,11 +19,11 @@ internal static class GlueFaceSheets
     private static Sheet Of(Drafting d, WhichHalf half)
     {
         string name = half == WhichHalf.Right ? "right" : "left";
-        var field = new Field(d.Length + 2 * Side, Above + d.Top - d.Bottom + Below);
+        var field = new Field(d.Wide, Above + d.Top - d.Bottom + Below);
         // The right half's glue face has its nose to the left when the back is up; where the nose is wanted on the other side,
         // the face is turned half round, never mirrored.
         bool natural = half == WhichHalf.Left, wanted = d.Options.Nose is { } nose ? nose == Nose.Right : natural, turned = wanted != natural;
-        var view = new View(Side, turned ? Above - d.Bottom : Above + d.Top, d.Length, wanted, turned);
+        var view = new View(d.Left, turned ? Above - d.Bottom : Above + d.Top, d.Length, wanted, turned);
         OutlineSheets.AddAxis(field, d, view, "axis");
         field.Lines(Ink.Grid, d.Stations.Select(x => (view.At(x, d.Body.BackAt(x)), view.At(x, d.Body.BackAt(x) + 2))));
         field.Lines(Ink.Grid, d.Stations.Select(x => (view.At(x, d.Body.BellyAt(x)), view.At(x, d.Body.BellyAt(x) - 2))));

@@ -5,13 +5,12 @@ namespace Trimwright.Drawing.Sheets;
 /// <summary>What the blank is sawn to: its side, then its plan.</summary>
 internal static class OutlineSheets
 {
-    private const double Side = 20;
 
     public static Sheet SideOutline(Drafting d)
     {
         double above = 14, below = 30;
-        var field = new Field(d.Length + 2 * Side, above + d.Top - d.Bottom + below);
-        View view = d.View(Side, above + d.Top);
+        var field = new Field(d.Wide, above + d.Top - d.Bottom + below);
+        View view = d.View(d.Left, above + d.Top);
         AddStations(field, d, view, d.Top + 5, d.Bottom - 4);
         AddAxis(field, d, view, "axis");
         field.Path(Ink.Cut, d.Profile().Select(view.At), closed: true);
@@ -27,8 +26,8 @@ internal static class OutlineSheets
     public static Sheet PlanOutline(Drafting d)
     {
         double above = 14, below = 18, half = d.HalfBreadth;
-        var field = new Field(d.Length + 2 * Side, above + 2 * half + below);
-        View view = d.View(Side, above + half);
+        var field = new Field(d.Wide, above + 2 * half + below);
+        View view = d.View(d.Left, above + half);
         AddStations(field, d, view, half + 5, -half - 4);
         AddAxis(field, d, view, "seam");
         field.Path(Ink.Cut, d.Plan().Select(view.At), closed: true);

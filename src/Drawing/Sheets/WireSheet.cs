@@ -10,7 +10,6 @@ namespace Trimwright.Drawing.Sheets;
 /// <summary>The wire at true size to bend it on, the marks on the straight wire in the order of bending, and which pin makes which eye.</summary>
 internal static class WireSheet
 {
-    private const double Side = 20;
 
     public static Sheet? Draw(Drafting d)
     {
@@ -25,8 +24,8 @@ internal static class WireSheet
     private static Picture Shape(Drafting d, WireDesign wire)
     {
         const double above = 24, below = 34;
-        var field = new Field(d.Length + 2 * Side, above + d.Top - d.Bottom + below);
-        View view = d.View(Side, above + d.Top);
+        var field = new Field(d.Wide, above + d.Top - d.Bottom + below);
+        View view = d.View(d.Left, above + d.Top);
         WireSlot slot = d.Glue.Slot!;
         field.Path(Ink.Grid, d.Profile().Select(view.At), closed: true);
         var cuts = new Cuts();
