@@ -27,7 +27,7 @@ internal static class Pens
 
     /// <summary>The style sheet of a sheet as SVG.</summary>
     public static readonly string Style = string.Create(CultureInfo.InvariantCulture, $$"""
-        path,circle,rect{fill:none;stroke:#000;stroke-width:{{Choice}};stroke-linecap:round;stroke-linejoin:round}
+        svg{background:#fff}path,circle,rect{fill:none;stroke:#000;stroke-width:{{Choice}};stroke-linecap:round;stroke-linejoin:round}
         .wire{stroke-width:{{Wire}}}.cut,.wood,.steel,.lead{stroke-width:{{Thing}}}
         .later{stroke-dasharray:{{Dash}} {{Gap}}}.grid,.grain{stroke-width:{{Grid}}}
         text{fill:#000;font-variant-numeric:tabular-nums}

@@ -68,6 +68,6 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         foreach ((string id, string title, int count) in answer.Sheets)
             foreach (string line in Paper.Row($"  {title}", width, (id, 14), (count == 1 ? "1 page" : $"{count} pages", 10))) yield return line;
         yield return "";
-        foreach (string line in Paper.Wrap($"Print {Paper.Plain(answer.Files[0])} at 100 %, nothing fitted to the page, and lay a rule on the 100 mm line.", width)) yield return line;
+        foreach (string line in Paper.Wrap($"Print {Paper.Plain(Path.GetFileName(answer.Files[0]))} at 100 %, nothing fitted to the page, and lay a rule on the 100 mm line.", width)) yield return line;
     }
 }

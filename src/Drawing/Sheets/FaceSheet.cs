@@ -16,18 +16,21 @@ internal static class FaceSheet
         double end = Math.Min(Math.Max(marks.Gill.Max(p => p.X) + 14, 0.3 * d.Length), d.Length);
         double top = d.Along.Where(x => x <= end).Max(d.Body.BackAt), bottom = d.Along.Where(x => x <= end).Min(d.Body.BellyAt);
         const double above = 14, below = 24;
-        var field = new Field(Math.Max(2 * (end + 2 * Side), Least), above + top - bottom + below);
-        // Nose to nose outward: each side as it is seen from its own side.
-        AddSide(field, d, marks, new View(Side, above + top, end, false, false), end, "left side");
-        AddSide(field, d, marks, new View(field.Width - Side - end, above + top, end, true, false), end, "right side");
-        double y = field.Height - 3;
-        field.Say(marks.EyeGiven
-                ? $"Eye {d.FineWithUnit(marks.EyeDiameter)}, let in {d.FineWithUnit(d.Design.Eyes!.ThicknessMm)} deep, {d.FineWithUnit(marks.EyeX)} from the nose, {d.FineWithUnit(marks.EyeZ)} over the axis."
-                : $"Eye proposed: {d.FineWithUnit(marks.EyeDiameter)}, {d.FineWithUnit(marks.EyeX)} from the nose. Not in the prediction yet.",
-            new PagePoint(field.Width / 2, y), Anchor.Middle, Field.Text, Voice.Maker);
+        double both = 2 * (end + 2 * Side), height = above + top - bottom + below;
+        // Each side as it is seen from its own side; a long head has a page for each.
+        (Field Left, Field Right) fields = both > d.Options.Room.Width
+            ? (new Field(Math.Max(both / 2, Least), height), new Field(Math.Max(both / 2, Least), height))
+            : new Field(Math.Max(both, Least), height) is var one ? (one, one) : default;
+        AddSide(fields.Left, d, marks, new View(Side, above + top, end, false, false), end, "left side");
+        AddSide(fields.Right, d, marks, new View(fields.Right.Width - Side - end, above + top, end, true, false), end, "right side");
+        Field[] pages = fields.Left == fields.Right ? [fields.Left] : [fields.Left, fields.Right];
+        string eye = marks.EyeGiven
+            ? $"Eye {d.FineWithUnit(marks.EyeDiameter)}, let in {d.FineWithUnit(d.Design.Eyes!.ThicknessMm)} deep, {d.FineWithUnit(marks.EyeX)} from the nose, {d.FineWithUnit(marks.EyeZ)} over the axis."
+            : $"Eye proposed: {d.FineWithUnit(marks.EyeDiameter)}, {d.FineWithUnit(marks.EyeX)} from the nose. Not in the prediction yet.";
+        foreach (Field page in pages) page.Say(eye, new PagePoint(page.Width / 2, height - 3), Anchor.Middle, Field.Text, Voice.Maker);
         return new Sheet("face", "Face, both sides",
-            "For looks only. Prick eye and lines through on one side, turn to the other half of this sheet for the other, and compare before you cut.",
-            [field.Done("Face, both sides")]);
+            "For looks only. Prick eye and lines through on one side, then on the other, and compare before you cut.",
+            [.. pages.Select(p => p.Done("Face"))]);
     }
 
     private static void AddSide(Field field, Drafting d, FaceMarks marks, View view, double end, string name)

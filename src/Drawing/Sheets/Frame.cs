@@ -72,7 +72,7 @@ internal sealed class Frame(SheetOptions options, string lure, IReadOnlyList<She
             : $"Drawn for a printer whose 100 mm measure {options.Notation.Number(options.Measured100, 2)} mm. ";
         page.Tell(corrected + "Print at 100 %, nothing fitted to the page. Lay a steel rule on the 100 mm line: if it isn't 100 mm long, "
             + "make the sheets again with --measured-100 and what it measures. Cut to the middle of a line.",
-            new PagePoint(x, bottom - 15.2), room, 3.2);
+            new PagePoint(x, bottom - 18.4), room, 3.2);
     }
 
     private static void AddRule(Field page, PagePoint from, double length, string name, double tick, int ticks)

@@ -23,6 +23,9 @@ internal static class TableSheets
             new("", 8), new("weight", 60, Words: true), new("weighs", 20), new("cutter", 28, Words: true), new("its\nsize", 15), new("from\nnose", 17),
             new("over\naxis", 15), new("opening\nlong", 18), new("opening\nhigh", 18), new("deep in\nright half", 20, Rule: true), new("deep in\nleft half", 20), new("thinnest\nwood", 19, Rule: true),
         ];
+        // The name gives way on a narrower paper.
+        double over = Math.Max(columns.Sum(c => c.Width) - d.Options.Room.Width, 0);
+        columns[1] = columns[1] with { Width = columns[1].Width - over };
         var field = new Field(columns.Sum(c => c.Width), 12 + rows.Length * 5.4 + 34);
         double y = Table.Draw(field, new PagePoint(0, 0), columns, rows, 5.4, 3.2);
         field.Tell("Depths are from the glue face. A flat bit's spur reaches 2 to 3 mm deeper, a twist drill's point 0.3 of its diameter: stop short of thin wood and finish with a chisel. "
