@@ -31,6 +31,7 @@ public sealed class ExchangeTest
     [MemberData(nameof(Demos))]
     public void Ezdxf_opens_a_drawing_without_complaint_in_millimetres_at_its_size(string lure)
     {
+        Outside.NeedType();
         Outside.NeedPython("ezdxf", "python3-ezdxf");
         LureDesign design = Lures.Demo(lure) with { Name = "Ölhaken ½ \u202E" };
         Body body = design.Body.Surface();
@@ -68,7 +69,7 @@ public sealed class ExchangeTest
     [Fact]
     public void Random_bodies_have_closed_halves()
     {
-        for (int seed = 0; seed < Tier.Count(40, 300); seed++)
+        for (int seed = 0; seed < Tier.Count(20, 200); seed++)
         {
             ClosedMesh whole = BodyMesh.Of(RandomLures.Of(seed).Design.Body.Surface(), MeshSize.Coarse), half = HalfMesh.Right(whole);
             Assert.Equal(0, half.Defects());

@@ -55,6 +55,7 @@ public partial class DocsTests
 
     private static TheProgram.Ran RunOut(string[] arguments, int folder)
     {
+        Outside.NeedType();
         string aside = arguments[folder] = Directory.CreateTempSubdirectory("trimwright-docs").FullName;
         TheProgram.Ran ran = TheProgram.Run(arguments);
         Assert.NotEmpty(Directory.GetFileSystemEntries(aside));

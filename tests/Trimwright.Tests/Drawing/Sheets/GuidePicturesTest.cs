@@ -12,6 +12,7 @@ public sealed partial class GuidePicturesTest
     [Fact]
     public void Pictures_in_the_guide_are_what_the_program_draws()
     {
+        Outside.NeedType();
         string folder = Path.Combine(Here.Root, "docs", "guide", "pictures");
         Sheet[] drawn = [.. SheetSet.Of(Lures.Demo("tidegate-185"), new SheetOptions(PaperSize.A4, Notation.Metric), [SheetSet.FirstEvening, "glue-right"])];
         // The contact sheet in the guide is the first evening's own.

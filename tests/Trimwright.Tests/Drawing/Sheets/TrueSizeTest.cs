@@ -19,6 +19,8 @@ public sealed class TrueSizeTest
     // What home printers leave white, a quarter inch; common practice, no source.
     private const double White = 6.35;
 
+    public TrueSizeTest() => Outside.NeedType();
+
     public static TheoryData<string, string> Papers => new()
     {
         { "tidegate-185", "A4" }, { "tidegate-185", "Letter" }, { "mooring-post-210", "A4" }, { "slipway-150", "Letter" },
@@ -120,9 +122,52 @@ public sealed class TrueSizeTest
             $"ink from {left / perMm:F2}, {top / perMm:F2} to {right / perMm:F2}, {bottom / perMm:F2} mm");
         // The 100 mm line's end ticks: two columns of ink over its height, the middles of which are 100 mm apart.
         double y = height - 10 - 0.3 - 13 + 1.2;
-        double[] ticks = [.. Middles(ink, (int)(y * perMm)).Select(m => m / perMm)];
+        double[] ticks = [.. Runs(Enumerable.Range(0, ink.GetLength(1)).Select(x => ink[(int)(y * perMm), x])).Select(m => m / perMm)];
         TestContext.Current.TestOutputHelper?.WriteLine(string.Join(" ", ticks.Select(t => t.ToString("F3", CultureInfo.InvariantCulture))));
         Assert.Contains(ticks, t => ticks.Any(o => Math.Abs(o - t - 100) < 0.05));
+        Body body = Lures.Demo("tidegate-185").Body.Surface();
+        (double length, double across) = Outline(ink, perMm, body);
+        TestContext.Current.TestOutputHelper?.WriteLine($"outline {length:F3} × {across:F3} mm");
+        Assert.Equal(body.Length, length, 0.05);
+        Assert.Equal(2 * body.HalfBreadthAt(85), across, 0.05);
+    }
+
+    /// <summary>Length from the outer edges of the outline's ends a quarter of a millimetre beside the seam's line; width at 85 mm.</summary>
+    private static (double Length, double Across) Outline(bool[,] ink, double perMm, Body body)
+    {
+        // The seam is the longest line over the foot; it runs 9 mm out at both ends.
+        int seam = Enumerable.Range((int)(40 * perMm), (int)(120 * perMm)).MaxBy(row => Enumerable.Range(0, ink.GetLength(1)).Count(x => ink[row, x]));
+        const double beside = 0.3;
+        int[] rows = [seam - (int)Math.Round(beside * perMm), seam + (int)Math.Round(beside * perMm)];
+        double[] spans = [.. rows.Select(row =>
+        {
+            int[] black = [.. Enumerable.Range(0, ink.GetLength(1)).Where(x => ink[row, x])];
+            return (black[^1] + 1 - black[0]) / perMm;
+        })];
+        // Half a line's 0.5 mm beyond each end, and a round end's edge falls back by z²/2R.
+        double Back(double radius) => beside * beside / (2 * (radius + 0.25));
+        double Radius(double end) => Math.Pow(body.HalfBreadthAt(Math.Abs(end - 0.02)), 2) / 0.04;
+        double length = spans.Average() - 0.5 + Back(Radius(0)) + Back(Radius(body.Length));
+        int left = Enumerable.Range(0, ink.GetLength(1)).First(x => ink[seam, x]);
+        int column = left + (int)Math.Round((9 + 85) * perMm);
+        double[] marks = [.. Runs(Enumerable.Range(0, ink.GetLength(0)).Select(y => ink[y, column])).Select(m => (m - seam) / perMm)];
+        double half = body.HalfBreadthAt(85);
+        return (length, marks.MinBy(m => Math.Abs(m - half)) - marks.MinBy(m => Math.Abs(m + half)));
+    }
+
+    private static IEnumerable<double> Runs(IEnumerable<bool> line)
+    {
+        int from = -1, at = 0;
+        foreach (bool black in line)
+        {
+            if (black && from < 0) from = at;
+            if (!black && from >= 0)
+            {
+                yield return (from + at) / 2.0;
+                from = -1;
+            }
+            at++;
+        }
     }
 
     [Fact]
@@ -258,17 +303,5 @@ public sealed class TrueSizeTest
             for (int x = 0; x < ink.GetLength(1); x++)
                 if (ink[y, x]) (left, right, top, bottom) = (Math.Min(left, x), Math.Max(right, x), Math.Min(top, y), Math.Max(bottom, y));
         return (left, right, top, bottom);
-    }
-
-    private static IEnumerable<double> Middles(bool[,] ink, int row)
-    {
-        int from = -1;
-        for (int x = 0; x < ink.GetLength(1); x++)
-        {
-            if (ink[row, x] && from < 0) from = x;
-            if (ink[row, x] || from < 0) continue;
-            yield return (from + x) / 2.0;
-            from = -1;
-        }
     }
 }
