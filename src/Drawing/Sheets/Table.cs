@@ -57,6 +57,9 @@ internal static class Table
         return text.TrimEnd() + "…";
     }
 
+    /// <summary>The lowest row that can still be read, mm.</summary>
+    public const double Lowest = 3.8;
+
     /// <summary>Row height that lets so many rows stand in a room, at most the usual.</summary>
-    public static double Rows(int count, double room) => Math.Clamp(room / Math.Max(count, 1), 4.3, 5.4);
+    public static double Rows(int count, double room) => Math.Clamp(room / Math.Max(count, 1), Lowest, 5.4);
 }

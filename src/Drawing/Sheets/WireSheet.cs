@@ -17,7 +17,7 @@ internal static class WireSheet
         ImmutableArray<WireBend> bends = WireBends.Of(wire, d.Wire);
         return new Sheet("wire", "Wire to bend",
             $"Bend it before any slot is cut: {d.FineWithUnit(wire.DiameterMm)} wire, cut {d.FineWithUnit(strength.CutLength)} long. Eye protection on; hold both ends when you cut hard wire.",
-            [Shape(d, wire), Steps(d, wire, bends, strength.CutLength)]);
+            [Shape(d, wire), .. Steps(d, wire, bends, strength.CutLength)]);
     }
 
     /// <summary>The wire as thick as it is, the lure's outline behind it, the pins in its eyes.</summary>
@@ -74,15 +74,18 @@ internal static class WireSheet
         ? TrialLoop.Measured(wire.DiameterMm, trial.Pin, trial.Eye)
         : WireStrength.Of(wire.DiameterMm, wire.Grade) is { } strength ? TrialLoop.Expected(strength) : null;
 
-    private static Picture Steps(Drafting d, WireDesign wire, ImmutableArray<WireBend> bends, double cut)
+    private static IEnumerable<Picture> Steps(Drafting d, WireDesign wire, ImmutableArray<WireBend> bends, double cut)
     {
-        var field = new Field(d.Options.Room.Width, d.Options.Room.Height);
         Table.Column[] columns = [new("", 9), new("in this order", 76, Words: true), new("from", 18), new("to", 18)];
         string[][] rows = [.. Order(d, wire, bends, cut).Select((s, i) => new[] { Frame.Number(i), s.What, s.From, s.To })];
-        double end = Table.Draw(field, new PagePoint(0, 0), columns, rows, Table.Rows(rows.Length, field.Height - 12), 3.2);
-        field.Tell("Marks are along the straight wire from its front end.", new PagePoint(0, end + 5), 121, 3.3);
-        AddTrial(field, d, wire, new PagePoint(136, 0));
-        return field.Done("Order of bends, and pins");
+        int most = (int)((d.Options.Room.Height - 12) / Table.Lowest);
+        foreach (string[][] part in rows.Chunk(most))
+        {
+            var field = new Field(d.Options.Room.Width, d.Options.Room.Height);
+            Table.Draw(field, new PagePoint(0, 0), columns, part, Table.Rows(part.Length, field.Height - 12), 3.2);
+            if (part[0] == rows[0]) AddTrial(field, d, wire, new PagePoint(136, 0));
+            yield return field.Done("Order of bends, and pins");
+        }
     }
 
     private static IEnumerable<(string What, string From, string To)> Order(Drafting d, WireDesign wire, ImmutableArray<WireBend> bends, double cut)
@@ -138,7 +141,8 @@ internal static class WireSheet
         y = field.Tell(before, new PagePoint(at.X, y), room, 3.3) + 2;
         Table.Column[] columns = [new("trial loop\ninside", 26), .. wanted.Select(w => new Table.Column($"pin for\n{d.Fine(w)} inside", 26))];
         double[] opened = [.. Enumerable.Range(0, 9).Select(i => pin * (1 + 0.025 * i))];
-        Table.Draw(field, new PagePoint(at.X, y), columns,
+        y = Table.Draw(field, new PagePoint(at.X, y), columns,
             [.. opened.Select(o => new[] { d.Fine(o) }.Concat(wanted.Select(w => d.Fine(TrialLoop.Measured(wire.DiameterMm, pin, o).PinFor(w)))).ToArray())], 5.2, 3.2);
+        field.Tell("Marks are along the straight wire from its front end.", new PagePoint(at.X, y + 7), room, 3.3);
     }
 }
