@@ -24,6 +24,10 @@ public sealed class GluedLure
     private readonly WeightLedger fine;
     private readonly WeightLedger coarse;
 
+    // Prepared for cutting, and never cut themselves.
+    private readonly FloatingBody fineBody;
+    private readonly FloatingBody coarseBody;
+
     public LureDesign Design { get; }
 
     /// <summary>Mean density of its wood, g/mm³.</summary>
@@ -36,6 +40,9 @@ public sealed class GluedLure
         wire = design.Wire is { } described ? new WireShape(described, design.Body.Surface()) : null;
         fine = Bookkeeper.Of(design, Stage.Finished, Rig.Bare, 0, MeshSize.Live);
         coarse = Bookkeeper.Of(design, Stage.Finished, Rig.Bare, 0, MeshSize.Coarse);
+        (fineBody, coarseBody) = (new(fine, WaterState.Ocean.Density), new(coarse, WaterState.Ocean.Density));
+        fineBody.PrepareCuts();
+        coarseBody.PrepareCuts();
         WoodDensity = Bookkeeper.WoodDensity(design, MeshSize.Live);
     }
 
@@ -49,13 +56,13 @@ public sealed class GluedLure
         var circumstances = new Circumstances(Stage.Finished, Rig.Rigged, water);
         double effective = water.Density - Units.AirDensity;
         WeightLedger ledger = Bookkeeper.Altered(fine, Design, changed, wire, WoodDensity);
-        var body = new FloatingBody(ledger, effective);
+        var body = new FloatingBody(ledger, effective, fineBody);
         if (body.SpareBuoyancy <= 0)
         {
             Descent? descent = Falls.Of(FallingBody.Of(changed, ledger, water));
             return new(circumstances, ledger, body, Verdicts.Of(body, descent), [Posture.Sunk(body)], null, descent);
         }
-        var rough = new FloatingBody(Bookkeeper.Altered(coarse, Design, changed, wire, WoodDensity), effective);
+        var rough = new FloatingBody(Bookkeeper.Altered(coarse, Design, changed, wire, WoodDensity), effective, coarseBody);
         Rests rests = RestSearch.All(rough.SpareBuoyancy > 0 ? rough : body);
         ImmutableArray<Rest> all = Followed(body, rests);
         ImmutableArray<Posture> postures = [.. all.Select(rest => Posture.Afloat(body, rest, all[0].Balance.Energy))];

@@ -27,7 +27,8 @@ public sealed class SafeSpots
 
     private readonly Body body;
 
-    // What each half lost at the seam and got back as glue, mm, and how its half-breadth compares with the drawn one.
+    // What each half lost at the seam beyond its glue, mm, and its half-breadth against the drawn one. What a thick glue line or the
+    // wider half gains is not counted: a design's pieces must lie in the body as drawn.
     private readonly double narrower;
     private readonly double right;
     private readonly double left;
@@ -40,9 +41,9 @@ public sealed class SafeSpots
     {
         body = design.Body.Surface();
         if (design.Wire is not null || !design.Ballast.IsEmpty || design.Joint is not null || design.Halves is not null)
-            narrower = (design.Joint ?? new JointDesign()) is var joint ? joint.LostPerHalf - joint.GlueLineMm / 2 : 0;
+            narrower = (design.Joint ?? new JointDesign()) is var joint ? Math.Max(joint.LostPerHalf - joint.GlueLineMm / 2, 0) : 0;
         double wider = (design.Halves?.RightWiderMm ?? 0) / (2 * Enumerable.Range(0, 129).Max(i => body.HalfBreadthAt(body.Length * i / 128)));
-        (right, left) = (1 + wider, 1 - wider);
+        (right, left) = (Math.Min(1 + wider, 1), Math.Min(1 - wider, 1));
         buried = Buried.In(design, body);
         this.walls = walls ?? Walls.Usual;
     }

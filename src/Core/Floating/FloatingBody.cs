@@ -65,6 +65,23 @@ public sealed class FloatingBody
     {
     }
 
+    /// <summary>The same skin with other weights: it takes over what was prepared for cutting, and has a workspace of its own.</summary>
+    /// <param name="ledger">Of the same skin.</param>
+    /// <param name="water">Effective density, g/mm³.</param>
+    /// <param name="prepared">By <see cref="PrepareCuts"/>; it may serve several threads so, as long as none of them cuts it.</param>
+    public FloatingBody(WeightLedger ledger, double water, FloatingBody prepared)
+        : this(ReferenceEquals(ledger.Skin, prepared.Skin) && prepared.cutter is StripCutter strips ? new StripCutter(strips) : CutterFor(ledger.Skin),
+            ledger.Skin, ledger.SkinProperties, water,
+            ledger.Weight - ledger.Chains.Sum(c => c.Mass), FixedMoment(ledger), ledger.Lumps, ledger.Chains, ledger.Leader)
+    {
+    }
+
+    /// <summary>Prepares cuts along every axis.</summary>
+    public void PrepareCuts()
+    {
+        for (int axis = 0; cutter is StripCutter strips && axis < 3; axis++) strips.Prepare(axis);
+    }
+
     /// <summary>A solid by itself: a mesh with a weight and a centre of gravity.</summary>
     public FloatingBody(ClosedMesh mesh, double weight, Vec3 cg, double water)
         : this(CutterFor(mesh), mesh, SolidProperties.Of(mesh), water, weight, weight * cg, [], [], null)

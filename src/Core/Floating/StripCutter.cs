@@ -86,6 +86,18 @@ public sealed class StripCutter : ICutter
         for (int row = 0; row < rows; row++) radius[row] += 1e-12 * reach;
     }
 
+    /// <summary>A cutter of the same mesh with a workspace of its own: it shares what another has prepared.</summary>
+    internal StripCutter(StripCutter prepared)
+    {
+        (sides, rows, full, starboard, middle) = (prepared.sides, prepared.rows, prepared.full, prepared.starboard, prepared.middle);
+        (x, y, z, centre, radius) = (prepared.x, prepared.y, prepared.z, prepared.centre, prepared.radius);
+        prepared.alongStrip.CopyTo(alongStrip, 0);
+        prepared.overStrips.CopyTo(overStrips, 0);
+        height = new double[rows * sides];
+        wet = new ulong[rows];
+        measured = new bool[rows];
+    }
+
     /// <summary>Whether a mesh has the order that this cutter needs.</summary>
     public static bool Takes(ClosedMesh mesh) => mesh.Sides is >= 4 and <= 64 && mesh.Sides % 4 == 0 && mesh.Rings > 0;
 
