@@ -39,7 +39,7 @@ public sealed record GlueFace(
     public ImmutableArray<PocketCut> Pockets(WhichHalf half) => half == WhichHalf.Right ? Right : Left;
 
     /// <summary>
-    /// Pockets of which some part would lie outside the wood, with how far outside the worst point is from the seam's side of it.
+    /// Pockets of which some part would lie outside the wood, at their rim, walls or bottom.
     /// </summary>
     public IEnumerable<PocketCut> Leaving(LureDesign design, Body body)
     {
