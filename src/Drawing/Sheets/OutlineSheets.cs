@@ -1,4 +1,5 @@
 using Trimwright.Core.Design;
+using Trimwright.Core.Shape;
 
 namespace Trimwright.Drawing.Sheets;
 
@@ -88,7 +89,7 @@ internal static class OutlineSheets
             {
                 PagePoint at = view.At(hanger.XMm, d.Body.BellyAt(hanger.XMm));
                 field.Prick(at);
-                notes.Add((at + new PagePoint(0, 1.1), [$"hanger, {hanger.Name}", $"at {d.FineWithUnit(hanger.XMm)}"]));
+                notes.Add((at + new PagePoint(0, 1.1), [$"{Kind(hanger.Kind)}, {hanger.Name}", $"at {d.FineWithUnit(hanger.XMm)}"]));
             }
         }
         if (d.Design.Eyes is { } eyes)
@@ -97,6 +98,18 @@ internal static class OutlineSheets
             field.Prick(at);
             field.Circle(Ink.Later, at, eyes.DiameterMm / 2);
         }
+        if (d.Body.Face is { } face) notes.Add((view.At(d.Body.FaceAt(0, face.CupHeight - 0.3 * face.CupDiameter), face.CupHeight - 0.3 * face.CupDiameter), Face(d, face)));
         Callouts.Row(field, view.At(0, row).Y, notes);
     }
+
+    private static string Kind(HangerKind kind) => kind switch
+    {
+        HangerKind.Swivel => "swivel slot",
+        HangerKind.ScrewEye => "screw eye",
+        _ => "hanger",
+    };
+
+    private static string[] Face(Drafting d, NoseFace face) => face.CupDepth > 0
+        ? [$"cup {d.Fine(face.CupDiameter)} across, {d.FineWithUnit(face.CupDepth)} deep", "carve it before splitting"]
+        : [face.Slant == 0 ? "flat face" : $"face slants {d.Notation.Angle(Math.Abs(face.Slant))}", "saw it before splitting"];
 }
