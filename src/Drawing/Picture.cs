@@ -25,6 +25,18 @@ public enum Ink
     Bob,
     Bubble,
     Measure,
+
+    /// <summary>What is cut to: outlines, pockets, cards.</summary>
+    Cut,
+
+    /// <summary>A mark to draw on the wood.</summary>
+    Mark,
+
+    /// <summary>A mark of a later step, or an edge that lies behind.</summary>
+    Later,
+
+    /// <summary>Stations, axes, rules of a table.</summary>
+    Grid,
 }
 
 /// <summary>Who speaks: the serif to the maker, the sans on labels.</summary>
@@ -74,6 +86,11 @@ public sealed record Contour(PagePoint Start, ImmutableArray<(PagePoint C1, Page
 public sealed record Circle(Ink Ink, PagePoint Centre, double Radius) : Mark;
 
 public sealed record Box(Ink Ink, PagePoint Corner, double Width, double Height) : Mark;
+
+/// <summary>
+/// Marks of another drawing seen through a window: their point <paramref name="From"/> comes to the window's corner, at a scale.
+/// </summary>
+public sealed record Inset(ImmutableArray<Mark> Marks, PagePoint From, double Scale, PagePoint Corner, double Width, double Height) : Mark;
 
 public sealed record Label(string Text, PagePoint At, double Size, Voice Voice, Anchor Anchor = Anchor.Start) : Mark;
 

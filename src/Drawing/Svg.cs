@@ -33,7 +33,14 @@ public static class Svg
         .maker,.title,.label{fill:#EFE8DA}.wetlabel{fill:#A5D3D0}.lead{fill:#8B9498;stroke:#E9E2D3}}
         """;
 
-    public static string Write(Picture picture)
+    public static string Write(Picture picture) =>
+        Write(picture, Style, N(picture.Width * Scale), N(picture.Height * Scale));
+
+    /// <summary>A sheet at its true size: black, without fills, its width and height in mm.</summary>
+    public static string WriteTrueSize(Picture picture) =>
+        Write(picture, Pens.Style, N(picture.Width) + "mm", N(picture.Height) + "mm");
+
+    private static string Write(Picture picture, string style, string width, string height)
     {
         var text = new StringBuilder();
         var settings = new XmlWriterSettings { Indent = true, IndentChars = " ", NewLineChars = "\n", OmitXmlDeclaration = true };
@@ -41,12 +48,12 @@ public static class Svg
         {
             xml.WriteStartElement("svg", "http://www.w3.org/2000/svg");
             xml.WriteAttributeString("viewBox", $"0 0 {N(picture.Width)} {N(picture.Height)}");
-            xml.WriteAttributeString("width", N(picture.Width * Scale));
-            xml.WriteAttributeString("height", N(picture.Height * Scale));
+            xml.WriteAttributeString("width", width);
+            xml.WriteAttributeString("height", height);
             xml.WriteAttributeString("role", "img");
             xml.WriteElementString("title", Clean(picture.Title));
             xml.WriteElementString("desc", Clean(picture.Description));
-            xml.WriteElementString("style", Style);
+            xml.WriteElementString("style", style);
             foreach (Mark mark in picture.Marks) WriteMark(xml, mark);
             xml.WriteEndElement();
         }
@@ -86,9 +93,24 @@ public static class Svg
                 if (label.Anchor != Anchor.Start) xml.WriteAttributeString("text-anchor", label.Anchor.ToString().ToLowerInvariant());
                 xml.WriteString(Clean(label.Text));
                 break;
+            case Inset inset:
+                WriteInset(xml, inset);
+                return;
             default:
                 throw new ArgumentException($"no way to write {mark.GetType().Name} as SVG", nameof(mark));
         }
+        xml.WriteEndElement();
+    }
+
+    private static void WriteInset(XmlWriter xml, Inset inset)
+    {
+        xml.WriteStartElement("svg");
+        xml.WriteAttributeString("x", N(inset.Corner.X));
+        xml.WriteAttributeString("y", N(inset.Corner.Y));
+        xml.WriteAttributeString("width", N(inset.Width));
+        xml.WriteAttributeString("height", N(inset.Height));
+        xml.WriteAttributeString("viewBox", $"{N(inset.From.X)} {N(inset.From.Y)} {N(inset.Width / inset.Scale)} {N(inset.Height / inset.Scale)}");
+        foreach (Mark mark in inset.Marks) WriteMark(xml, mark);
         xml.WriteEndElement();
     }
 
@@ -112,7 +134,7 @@ public static class Svg
     private static string N(double value) => (Math.Round(value, 2) + 0.0).ToString("0.##", CultureInfo.InvariantCulture);
 
     // XML 1.0 has no place for control characters; bidirectional ones would reorder the text around them.
-    private static string Clean(string text)
+    internal static string Clean(string text)
     {
         var clean = new StringBuilder(text.Length);
         foreach (Rune rune in text.EnumerateRunes())

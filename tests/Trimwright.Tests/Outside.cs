@@ -25,6 +25,9 @@ internal static class Outside
         Assert.SkipUnless(found, $"{Python} has no {module} (Debian package {package})");
     }
 
+    /// <summary>Skips the test when the program was built without Node, which brings the type for paper.</summary>
+    public static void NeedType() => Assert.SkipUnless(Trimwright.Drawing.Typefaces.AreHere, "built without Node, so there is no type for paper (Debian package npm)");
+
     /// <summary>Runs a Python script and returns what it printed; fails with its complaint when it fails.</summary>
     public static string RunPython(string script, params string[] arguments)
     {

@@ -26,6 +26,7 @@ internal static class Shell
             config.AddCommand<StrengthCommand>("strength").WithDescription("What holds a fish, the weakest link first, and how far the hooks reach.");
             config.AddCommand<CheckCommand>("check").WithDescription("Is a lure, a box or a want sound? Lists every fault.");
             config.AddCommand<BuildPlanCommand>("buildplan").WithDescription("The steps from boards to fishing, with amounts, weights to expect and dates.");
+            config.AddCommand<SheetsCommand>("sheets").WithDescription("True-size sheets for the bench: outlines, flats, glue faces, wire.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
         });
         try

@@ -43,12 +43,23 @@ public partial class DocsTests
     // A test does not draw over the pictures that it is to compare.
     private static TheProgram.Ran RunAside(string[] arguments)
     {
+        if (Array.IndexOf(arguments, "--out") + 1 is var folder and > 0) return RunOut(arguments, folder);
         int picture = Array.IndexOf(arguments, "--picture") + 1;
         if (picture == 0) return TheProgram.Run(arguments);
         string aside = arguments[picture] = Path.Combine(Path.GetTempPath(), $"trimwright-{Guid.NewGuid():N}.svg");
         TheProgram.Ran ran = TheProgram.Run(arguments);
         Assert.True(File.Exists(aside), $"{string.Join(' ', arguments)} drew nothing");
         File.Delete(aside);
+        return ran;
+    }
+
+    private static TheProgram.Ran RunOut(string[] arguments, int folder)
+    {
+        Outside.NeedType();
+        string aside = arguments[folder] = Directory.CreateTempSubdirectory("trimwright-docs").FullName;
+        TheProgram.Ran ran = TheProgram.Run(arguments);
+        Assert.NotEmpty(Directory.GetFileSystemEntries(aside));
+        Directory.Delete(aside, recursive: true);
         return ran;
     }
 

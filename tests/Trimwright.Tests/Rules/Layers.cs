@@ -52,7 +52,7 @@ public class Layers
 
     [Theory]
     [InlineData("Core", "MathNet.Numerics")]
-    [InlineData("Drawing", "Trimwright.Core")]
+    [InlineData("Drawing", "Trimwright.Core", "PdfSharp", "PdfSharp.System")]
     [InlineData("App", "Trimwright.Core", "Trimwright.Drawing", "Spectre.Console", "Spectre.Console.Cli", "Ical.Net")]
     public void A_project_refers_to_the_base_library_and_to_nothing_but_these(string project, params string[] allowed)
     {
@@ -74,7 +74,7 @@ public class Layers
         string[] starts =
         [
             "Prediction.Of", "LureFile.Read", "Bookkeeper", "RestSearch", "Equilibrium", "FloatingBody", "FallingBody", "Falls.", "Touch.Of",
-            "BodyMesh", "SolidProperties", "LureStrength.Of", "Trimwright.Drawing", "Svg.", "LureInWater", "Stl.",
+            "BodyMesh", "SolidProperties", "LureStrength.Of", "Trimwright.Drawing", "Svg.", "LureInWater", "Stl.", "SheetSet", "Pager", "Pdf.",
         ];
         foreach (string file in Sources.Files("src/App", ".cs").Where(f => f.Contains("/Commands/", StringComparison.Ordinal) || f.Contains("/Pages/", StringComparison.Ordinal)))
             foreach ((int line, string code) in Sources.Code(file))
