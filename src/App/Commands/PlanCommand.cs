@@ -52,6 +52,10 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         [Description("Write the lure with that plan's weights.")]
         public string? Out { get; init; }
 
+        [CommandOption("--trim-hole")]
+        [Description("Tell what a hole that can be drilled after gluing would do to that plan.")]
+        public bool TrimHole { get; init; }
+
         [CommandOption("--force")]
         [Description("Overwrite that file if it is there.")]
         public bool Force { get; init; }
@@ -70,16 +74,16 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             stop.Cancel();
         });
         PlanMade made = Plan.Run(new PlanRequest(settings.File, settings.Want, settings.Box, settings.Keep, settings.Pockets, settings.Wall,
-            settings.Water, settings.Take, settings.Out, settings.Force), stop.Token);
+            settings.Water, settings.Take, settings.Out, settings.Force, settings.TrimHole), stop.Token);
         if (settings.Json) Console.Out.WriteLine(PlanJson.Write(made));
         else
-            foreach (string line in Lines(made, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Lines(made, settings.TrimHole, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
         foreach (Warning warning in settings.Json ? [] : made.Warnings)
             foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), Paper.Width, "  ")) Console.Error.WriteLine(line);
         return (int)(made.Answer.Plans.IsEmpty ? Exit.CannotBeMet : Exit.Done);
     }
 
-    internal static IEnumerable<string> Lines(PlanMade made, Notation notation, int width)
+    internal static IEnumerable<string> Lines(PlanMade made, bool hole, Notation notation, int width)
     {
         PlanAnswer answer = made.Answer;
         foreach (string line in Said($"{made.Design.Name}: weights from {made.Box.Name}", width)) yield return line;
@@ -103,6 +107,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             yield return "";
             foreach (string line in Of(answer, i, notation, width)) yield return line;
         }
+        foreach (string line in hole ? Hole(made, notation, width) : []) yield return line;
         yield return "";
         IEnumerable<string> lead = answer.Plans[0].DryFit.Prediction.Ledger.Chains.Select(chain => $"{notation.Weight(chain.Mass)} at the {StrengthWords.Place(chain.Place)}");
         if (lead.Any())
@@ -130,6 +135,16 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             Prediction p = tub.Prediction;
             foreach (string line in Said($"Tub, {when}, with stand-ins: weighs {notation.Weight(p.Ledger.Weight)}. {Sentence.Of(p, notation)}", width, "   ")) yield return line;
         }
+    }
+
+    private static IEnumerable<string> Hole(PlanMade made, Notation notation, int width)
+    {
+        yield return "";
+        yield return made.TrimHole.Count > 0 ? "A trim hole, to keep in mind until it is glued and tried" : "There is no sound spot for a trim hole.";
+        foreach (RemedyEffect effect in made.TrimHole)
+            foreach (string line in Said($"{SwapWords.Of(effect.Remedy, notation)}: {SwapWords.Change(effect.Effect, notation)}.", width, "   ")) yield return line;
+        if (made.TrimHole.Count > 0)
+            foreach (string line in Said(SwapWords.DrillCaution, width, "   ")) yield return line;
     }
 
     private const int Column = 11;

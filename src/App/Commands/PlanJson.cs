@@ -33,6 +33,16 @@ internal static class PlanJson
         json.WriteEndArray();
         if (answer.WhyNot is { } why) WriteWhyNot(json, made, why);
         else json.WriteNull("why_not");
+        json.WriteStartArray("trim_hole");
+        foreach (RemedyEffect effect in made.TrimHole)
+        {
+            json.WriteStartObject();
+            json.WriteString("plug", SwapWords.Of(effect.Remedy, Notation.Metric));
+            PredictJson.Number(json, "spare_buoyancy_g", effect.Effect.Spare);
+            PredictJson.NumberOrNull(json, "trim_deg", effect.Effect.Trim is { } trim ? Units.ToDegrees(trim) : null);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
         json.WriteString("caution", PlanWords.Caution);
         PredictJson.WriteWarnings(json, made.Warnings);
         json.WriteEndObject();

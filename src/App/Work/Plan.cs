@@ -17,15 +17,18 @@ namespace Trimwright.App.Work;
 /// <param name="Take">The number of the plan to write into <paramref name="Out"/>.</param>
 /// <param name="Out">Where to write the lure with that plan.</param>
 /// <param name="Force">Overwrite it.</param>
+/// <param name="TrimHole">Tell what a hole that stays reachable after gluing could do to that plan.</param>
 internal sealed record PlanRequest(
-    string File, string? Want, string? Box, IReadOnlyList<string> Keep, int Pockets, double? Wall, string? Water, int Take, string? Out, bool Force);
+    string File, string? Want, string? Box, IReadOnlyList<string> Keep, int Pockets, double? Wall, string? Water, int Take, string? Out, bool Force, bool TrimHole = false);
 
 /// <param name="Design">As read.</param>
 /// <param name="Box">What was planned from.</param>
 /// <param name="Left">The design's own weights that the plans leave out.</param>
 /// <param name="Answer">Plans or why there are none.</param>
+/// <param name="TrimHole">Of the plan that is taken: what each plug does in one hole that can be drilled after gluing; empty when not asked, or there is no sound spot.</param>
 /// <param name="Warnings">Of the file.</param>
-internal sealed record PlanMade(LureDesign Design, MakersBox Box, IReadOnlyList<BallastPiece> Left, PlanAnswer Answer, IReadOnlyList<Warning> Warnings);
+internal sealed record PlanMade(
+    LureDesign Design, MakersBox Box, IReadOnlyList<BallastPiece> Left, PlanAnswer Answer, IReadOnlyList<RemedyEffect> TrimHole, IReadOnlyList<Warning> Warnings);
 
 internal static class Plan
 {
@@ -46,8 +49,23 @@ internal static class Plan
                     design.Ballast.IsEmpty ? "nothing: the lure has no weights" : string.Join(", ", design.Ballast.Select(p => $"\"{p.Name}\"")), "Name a weight of the lure.");
         LureDesign bare = design with { Ballast = [.. design.Ballast.Where(p => request.Keep.Contains(p.Name))] };
         PlanAnswer answer = Planner.Of(bare, box, want, limits, cancellation);
-        if (request.Out is { } output) Save(answer, request.Take, output, request.Force);
-        return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, [.. warnings, .. told]);
+        if (!answer.Plans.IsEmpty && (request.Take < 1 || request.Take > answer.Plans.Length))
+            throw new Refusal(Exit.CommandLineWrong, "command-line", "--take", $"{request.Take}", $"1 to {answer.Plans.Length}, the plans there are", "Take one of the plans.");
+        if (request.Out is { } output && !answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(answer.Plans[request.Take - 1].Design), request.Force);
+        IReadOnlyList<RemedyEffect> hole = request.TrimHole && !answer.Plans.IsEmpty ? TrimHole(answer.Plans[request.Take - 1], box, want) : [];
+        return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, hole, [.. warnings, .. told]);
+    }
+
+    /// <summary>The spot under the belly that changes the weight most and the trim least for it, with every plug that goes there.</summary>
+    private static IReadOnlyList<RemedyEffect> TrimHole(BallastPlan plan, MakersBox box, Want want)
+    {
+        var lure = new GluedLure(plan.Design);
+        Remedy[] holes = [.. new Remedies(plan.Design, box).Holes().Where(r => r.Spot!.From == DrilledFrom.Belly)];
+        if (holes.Length == 0) return [];
+        double balance = plan.Prediction.Ledger.Cg.X;
+        double at = holes.MinBy(r => Math.Abs(r.Spot!.Mouth.X - balance))!.Spot!.Mouth.X;
+        Core.Prediction before = lure.Predict(plan.Design, want.Circumstances.Water);
+        return [.. holes.Where(r => Math.Abs(r.Spot!.Mouth.X - at) < 0.5).Select(r => lure.Predict(r.Design, want.Circumstances.Water) is var after ? new RemedyEffect(r, after, SwapEffect.Of(before, after)) : null!)];
     }
 
     private static PlanLimits Limits(PlanRequest request)
@@ -73,13 +91,5 @@ internal static class Plan
         if (text.EndsWith(".json", StringComparison.OrdinalIgnoreCase)) return Files.LoadWant(text);
         (Want? want, string unknown) = WantWords.Parse(text);
         return want ?? throw new Refusal(Exit.CommandLineWrong, "command-line", "--want", $"\"{unknown}\"", WantWords.Understood, "Say one manner, one trim, and numbers with a dot and their unit.");
-    }
-
-    private static void Save(PlanAnswer answer, int take, string output, bool force)
-    {
-        if (answer.Plans.IsEmpty) return;
-        if (take < 1 || take > answer.Plans.Length)
-            throw new Refusal(Exit.CommandLineWrong, "command-line", "--take", $"{take}", $"1 to {answer.Plans.Length}, the plans there are", "Take one of the plans.");
-        Files.Save(output, LureFile.Write(answer.Plans[take - 1].Design), force);
     }
 }

@@ -206,6 +206,8 @@ public sealed class PlanSearch
                 whole = false;
                 return;
             }
+            // A seat whose rest has no answer costs a look too.
+            (looks, looksAtSet) = (looks + 1, looksAtSet + 1);
             double more = seat.Cost - leastCost[seat.Offer];
             if (least + more > Cutoff(set) || !IsClear(seats, slot, seat)) continue;
             seats[slot] = seat;

@@ -132,31 +132,47 @@ public static class Planner
         {
             (double heaviest, double thick) = There(model);
             limits = limits with { LooksForMore = LooksForRelaxed };
-            foreach ((Limit limit, double to, PlanLimits relaxed, Want want) in Relaxations(limits))
+            foreach ((Limit limit, (double To, PlanLimits Limits, Want Want)[] steps) in Relaxations(limits))
             {
-                (BallastModel other, Found found) = Search(relaxed, want);
-                ImmutableArray<BallastPlan> plans = Verified(Design, other, found, 1, Cancellation);
-                if (!plans.IsEmpty) return new WhyNot(limit, to, plans[0], 0, Arm(), heaviest, thick, proved);
+                // Only a limit that frees a plan when it gives all the way is asked how little is enough.
+                if (steps.Length == 0 || Freed(steps[^1]) is not { } most) continue;
+                (double to, BallastPlan plan) = (steps[^1].To, most);
+                foreach ((double To, PlanLimits Limits, Want Want) step in steps.SkipLast(1))
+                    if (Freed(step) is { } sooner)
+                    {
+                        (to, plan) = (step.To, sooner);
+                        break;
+                    }
+                return new WhyNot(limit, to, plan, 0, Arm(), heaviest, thick, proved);
             }
             return new WhyNot(Limit.Several, Arm: Arm(), HeaviestThere: heaviest, WoodThere: thick, Proved: proved);
         }
 
-        private IEnumerable<(Limit, double, PlanLimits, Want)> Relaxations(PlanLimits limits)
+        private BallastPlan? Freed((double To, PlanLimits Limits, Want Want) step)
         {
-            for (int pockets = limits.MostPockets + 1; pockets <= 8; pockets += 2) yield return (Limit.Pockets, pockets, limits with { MostPockets = pockets }, Want);
-            yield return (Limit.Counts, 0, limits with { AnyCount = true }, Want);
-            yield return (Limit.Cutters, 0, limits with { AnyCutter = true }, Want);
-            foreach (double wall in Thinner.Where(w => w < limits.Sound.Wall)) yield return (Limit.Wall, wall, limits with { Sound = limits.Sound with { Wall = wall } }, Want);
-            foreach (double web in Thinner.Where(w => w < limits.Sound.Web)) yield return (Limit.Web, web, limits with { Sound = limits.Sound with { Web = web } }, Want);
-            if (Box.NoLead && !limits.LeadAllowed) yield return (Limit.Lead, 0, limits with { LeadAllowed = true }, Want);
-            foreach (double bar in Bars) yield return (Limit.Kinds, bar, limits with { Extra = [Bar(bar, Box.NoLead && !limits.LeadAllowed)] }, Want);
-            foreach (double times in new[] { 2.0, 4 })
-                yield return (Limit.Closeness, times, limits, Want with { WeightWithin = times * Want.WeightWithin, TrimWithin = times * Want.TrimWithin });
+            (BallastModel model, Found found) = Search(step.Limits, step.Want);
+            return Verified(Design, model, found, 1, Cancellation).FirstOrDefault();
+        }
+
+        // Each limit with how it may give, little first.
+        private IEnumerable<(Limit, (double To, PlanLimits Limits, Want Want)[])> Relaxations(PlanLimits limits)
+        {
+            (double, PlanLimits, Want) Step(double to, PlanLimits relaxed) => (to, relaxed, Want);
+            yield return (Limit.Pockets, [.. new[] { 2, 3, 4, 6, 8 }.Where(p => p > limits.MostPockets).Select(p => Step(p, limits with { MostPockets = p }))]);
+            yield return (Limit.Counts, [Step(0, limits with { AnyCount = true })]);
+            yield return (Limit.Cutters, [Step(0, limits with { AnyCutter = true })]);
+            yield return (Limit.Wall, [.. Thinner.Where(w => w < limits.Sound.Wall).Select(w => Step(w, limits with { Sound = limits.Sound with { Wall = w } }))]);
+            yield return (Limit.Web, [.. Thinner.Where(w => w < limits.Sound.Web).Select(w => Step(w, limits with { Sound = limits.Sound with { Web = w } }))]);
+            if (Box.NoLead && !limits.LeadAllowed) yield return (Limit.Lead, [Step(0, limits with { LeadAllowed = true })]);
+            bool tin = Box.NoLead && !limits.LeadAllowed;
+            (double, PlanLimits, Want) all = Step(0, limits with { Extra = [.. Bars.Select(b => Bar(b, tin))] });
+            yield return (Limit.Kinds, [.. Bars.Select(b => Step(b, limits with { Extra = [Bar(b, tin)] })), all]);
+            yield return (Limit.Closeness, [.. new[] { 2.0, 4 }.Select(times => (times, limits, Want with { WeightWithin = times * Want.WeightWithin, TrimWithin = times * Want.TrimWithin }))]);
         }
 
         private static BoxStock Bar(double diameter, bool noLead) => new()
         {
-            Id = noLead ? "a-bar-of-tin" : "a-bar-of-lead", Name = noLead ? "a bar of tin" : "a bar of lead", Kind = StockKind.Rod, DiameterMm = diameter,
+            Id = (noLead ? "a-bar-of-tin-" : "a-bar-of-lead-") + (int)diameter, Name = noLead ? "a bar of tin" : "a bar of lead", Kind = StockKind.Rod, DiameterMm = diameter,
             DensityGPerCm3 = Catalogue.Metal(noLead ? "tin" : "lead").DensityGPerCm3, IsLead = !noLead,
         };
 

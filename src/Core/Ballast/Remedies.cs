@@ -115,7 +115,8 @@ public sealed class Remedies(LureDesign design, MakersBox box)
         }
     }
 
-    private IEnumerable<Remedy> Holes()
+    /// <summary>Holes alone: what a plug of lead or of cork does at each safe spot and size.</summary>
+    public IEnumerable<Remedy> Holes()
     {
         // A solid that was never split is not a glued lure.
         if (design.Wire is null && design.Ballast.IsEmpty && design.Joint is null && design.Halves is null) yield break;

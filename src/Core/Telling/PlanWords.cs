@@ -99,6 +99,7 @@ public static class PlanWords
             Limit.Wall => $"A pocket needs sound wood outside it; with a wall of {notation.Number(why.Relaxed, 1)}\u00A0mm instead there is a plan.",
             Limit.Web => $"Pockets must keep clear of wire, eyes, pins and each other; with {notation.Number(why.Relaxed, 1)}\u00A0mm between them there is a plan.",
             Limit.Lead => "The box bans lead; with lead there is a plan.",
+            Limit.Kinds when why.Relaxed == 0 => "The box lacks the right weights; bars of several diameters to cut from would do it.",
             Limit.Kinds => $"The box lacks the right weight; a {notation.Number(why.Relaxed, 0)}\u00A0mm bar to cut from would do it.",
             Limit.Closeness => $"The nearest plan misses by more than is allowed; within {notation.Number(why.Relaxed, 0)} times as much there is one.",
             _ => "No single limit binds: several would have to give, or the wanted posture does not hold whatever the weights.",
