@@ -28,26 +28,27 @@ internal static class Offers
     {
         var list = new List<(string Id, BallastPiece Piece, PocketCut Cut, int? Count, double? Stock, bool IsStock)>();
         var cutters = limits.AnyCutter || box.Cutters.IsEmpty ? [] : box.Cutters;
-        IEnumerable<BoxWeight> weights = limits.LeadAllowed ? box.Weights : box.UsableWeights;
+        bool lead = limits.LeadAllowed || !box.NoLead;
+        IEnumerable<BoxWeight> weights = box.Weights.Where(w => (limits.AnyCount || w.IsThere) && (lead || !w.IsLead));
         foreach (BoxWeight weight in weights.Where(w => w.Kind != BallastForm.Plug))
             foreach ((BallastPiece piece, PocketCut cut) in Ways(weight.Piece(Axis.X, [0, 0, 0]), design.Wire, cutters))
                 list.Add((weight.Id, piece, cut, limits.AnyCount ? null : weight.Count, null, false));
         IEnumerable<BoxStock> stocks = limits.LeadAllowed ? box.Stock : box.UsableStock;
         foreach (BoxStock stock in limits.Extra.IsEmpty ? stocks : [.. stocks, .. limits.Extra])
-            foreach (BallastPiece cutPiece in Cuts(stock, most, design))
+            foreach (BallastPiece cutPiece in Cuts(stock, most, design, limits))
                 foreach ((BallastPiece piece, PocketCut cut) in Ways(cutPiece, null, cutters))
                     list.Add((stock.Id, piece, cut, null, limits.AnyCount ? null : stock.LengthMm, true));
         double[] net = Bookkeeper.NetOf(design, [.. list.Select(l => l.Piece)], stage);
         return [.. list.Select((l, i) => new Offer(l.Id, l.Piece, l.Cut, l.Count, l.Stock, l.IsStock, net[i])).Where(o => o.Net > 0 && o.Net <= most)];
     }
 
-    private static IEnumerable<BallastPiece> Cuts(BoxStock stock, double most, LureDesign design)
+    private static IEnumerable<BallastPiece> Cuts(BoxStock stock, double most, LureDesign design, PlanLimits limits)
     {
         if (stock.Kind != StockKind.Sheet && (stock.DiameterMm ?? 0) < ThinnestRod) yield break;
-        double longest = Math.Min(stock.LengthMm ?? double.PositiveInfinity, design.Body.LengthMm / 2);
+        double longest = Math.Min(limits.AnyCount ? double.PositiveInfinity : stock.LengthMm ?? double.PositiveInfinity, design.Body.LengthMm / 2);
         double[] widths = stock.Kind == StockKind.Sheet ? [.. new[] { 8.0, 12, 16 }.Where(w => w <= stock.WidthMm)] : [0];
         foreach (double width in widths)
-            for (double length = stock.Cuttable(Math.Max(ShortestCut, stock.Kind == StockKind.Sheet ? width : 0)); length <= longest; length += stock.StepMm)
+            for (double length = stock.StepMm * Math.Ceiling(Math.Max(ShortestCut, stock.Kind == StockKind.Sheet ? width : 0) / stock.StepMm); length <= longest; length += stock.StepMm)
             {
                 BallastPiece piece = stock.Cut(length, Axis.X, [0, 0, 0], width);
                 // Wood cut away lightens a piece's share, by less than half for any metal.

@@ -162,7 +162,7 @@ public class PlannerTests
     [Fact]
     public void A_plan_is_at_least_as_good_as_the_solution_that_a_want_was_made_from()
     {
-        int wanted = Tier.Count(quick: 2, ci: 100, @long: 1000), done = 0, better = 0, tried = 0;
+        int wanted = Tier.Count(quick: 6, ci: 100, @long: 1000), done = 0, better = 0, tried = 0;
         for (int seed = 3000; done < wanted; seed++)
         {
             tried++;
@@ -174,12 +174,10 @@ public class PlannerTests
             if (PlanCases.AsItIs(PlanCases.With(design, places, seats), Circumstances.InTheSea) is not { } want || Target.Of(design, want).Target is not { } target) continue;
             BallastModel model = Planner.Model(design, box, want, target, PlanLimits.Usual);
             Seat[] hidden = [.. seats.Select(s => model.Seats.SelectMany(x => x).FirstOrDefault(x =>
-                model.Offers[x.Offer].BoxId == places.Offers[s.Offer].BoxId && model.Offers[x.Offer].Piece == places.Offers[s.Offer].Piece && x.X == s.X && Math.Abs(x.Z - s.Z) < 1e-9))];
+                Same(model.Offers[x.Offer], places.Offers[s.Offer]) && x.X == s.X && Math.Abs(x.Z - s.Z) < 1e-9))];
             // A hidden solution without stiffness enough is none.
             if (hidden.Any(h => h.Cost == 0) || !model.Meets(model.SumsOf(hidden))) continue;
-            long from = Stopwatch.GetTimestamp();
             Found found = PlanSearch.Of(model);
-            Console.WriteLine($"{seed} {seats.Length} pieces, {model.SeatCount} seats, {found.Looks} looks, {Stopwatch.GetElapsedTime(from).TotalSeconds:F2} s");
             double cost = model.Cost(model.SumsOf(hidden));
             double best = found.Best?.Cost ?? double.PositiveInfinity;
             Assert.True(best <= cost + 1e-9, $"{seed}: {best} for a hidden {cost}");
@@ -188,6 +186,8 @@ public class PlannerTests
         }
         Console.WriteLine($"{done} hidden solutions of {tried} drawn, {better} beaten, the others met");
     }
+
+    private static bool Same(Offer a, Offer b) => (a.BoxId, a.Piece.Axis, a.Piece.OnWire) == (b.BoxId, b.Piece.Axis, b.Piece.OnWire);
 
     [Fact]
     public void Of_an_impossible_want_relaxing_the_named_limit_alone_makes_a_plan()
@@ -219,24 +219,24 @@ public class PlannerTests
             Assert.Contains("No plan", PlanWords.Of(why, answer, design, Notation.Metric), StringComparison.Ordinal);
         }
         Console.WriteLine($"{done} impossible wants: {string.Join(", ", named.Select(n => $"{n.Key} {n.Value}"))}; {none} that no single limit frees");
-        Assert.True(none < done / 2);
+        if (Tier.IsCi) Assert.True(none < done / 2);
     }
 
-    // One thing missing: kinds, cutters, pockets, lead, wood, or closeness.
+    // One thing missing: kinds, lead, cutters, pockets, wood, or pieces.
     private static (MakersBox, PlanLimits) Impossible(Random random) => random.Next(6) switch
     {
-        0 => (PlanCases.Small(random, 2), PlanLimits.Usual),
-        1 => (PlanCases.Kitchen with { NoLead = true, Weights = [.. PlanCases.Kitchen.Weights.Where(w => w.IsLead)], Stock = [] }, PlanLimits.Usual),
+        0 => (PlanCases.Small(random, 3), PlanLimits.Usual),
+        1 => (PlanCases.Kitchen with { NoLead = true }, PlanLimits.Usual),
         2 => (PlanCases.Kitchen with { Cutters = [.. PlanCases.Kitchen.Cutters.Select(c => c with { DiametersMm = [3] })] }, PlanLimits.Usual),
-        3 => (PlanCases.Kitchen with { Weights = [.. PlanCases.Kitchen.Weights.Where(w => w.Mass.Value < 3)], Stock = [] }, PlanLimits.Usual with { MostPockets = 1 }),
+        3 => (PlanCases.Kitchen with { Stock = [] }, PlanLimits.Usual with { MostPockets = 1 }),
         4 => (PlanCases.Kitchen, PlanLimits.Usual with { Sound = new SoundWood(7, 2) }),
-        _ => (PlanCases.Kitchen with { Weights = [.. PlanCases.Kitchen.Weights.Where(w => w.Mass.Value is > 2 and < 5).Select(w => w with { Count = 1 }).Take(3)], Stock = [] }, PlanLimits.Usual),
+        _ => (PlanCases.Kitchen with { Weights = [.. PlanCases.Kitchen.Weights.Select(w => w with { Count = 0 })], Stock = [.. PlanCases.Kitchen.Stock.Select(s => s with { LengthMm = 4 })] }, PlanLimits.Usual),
     };
 
     private static (MakersBox, PlanLimits, Want) Relax(WhyNot why, MakersBox box, PlanLimits limits, Want want) => why.Limit switch
     {
         Limit.Pockets => (box, limits with { MostPockets = (int)why.Relaxed }, want),
-        Limit.Counts => (box with { Weights = [.. box.Weights.Select(w => w with { Count = null })], Stock = [.. box.Stock.Select(s => s with { LengthMm = s.MassG is null ? null : s.LengthMm })] }, limits with { AnyCount = true }, want),
+        Limit.Counts => (box with { Weights = [.. box.Weights.Select(w => w with { Count = null })], }, limits with { AnyCount = true }, want),
         Limit.Cutters => (box with { Cutters = [] }, limits, want),
         Limit.Wall => (box, limits with { Sound = limits.Sound with { Wall = why.Relaxed } }, want),
         Limit.Web => (box, limits with { Sound = limits.Sound with { Web = why.Relaxed } }, want),
