@@ -1,0 +1,182 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Floating;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Quantities;
+using Trimwright.Core.Sinking;
+using Trimwright.Core.Water;
+
+namespace Trimwright.Core.Doubt;
+
+/// <summary>What one sampled build does. g, mm, mm³, mm/ms, radians; NaN where it has no meaning.</summary>
+/// <param name="Weight">As a scale reads it, g.</param>
+/// <param name="Spare">Spare buoyancy, g.</param>
+/// <param name="Volume">mm³.</param>
+/// <param name="Up">The world's up in body axes at rest, afloat or hanging under water.</param>
+/// <param name="Trim">At rest.</param>
+/// <param name="NoseOut">As a ruler along the back reads it, mm; 0 when sunk.</param>
+/// <param name="Rate">Of the steady fall; NaN when it floats or has none.</param>
+/// <param name="FallTrim">Trim under way.</param>
+/// <param name="Verdict">By the usual limits.</param>
+public readonly record struct Outcome(
+    double Weight, double Spare, double Volume, Vec3 Up, double Trim, double NoseOut, double Rate, double FallTrim, Verdict Verdict)
+{
+    /// <summary>The trim that people see: falling for a sinker with a steady fall, else at rest.</summary>
+    public double SeenTrim => double.IsNaN(FallTrim) ? Trim : FallTrim;
+}
+
+/// <summary>
+/// How sampled builds sit and fall in one water. A full search for every way to rest costs a hundred times a descent; so
+/// the search is made for the design and for a few pilot builds, and every other build descends from each of the rests
+/// found, the lowest end being where it sits. A fall is followed from those of the design made 1, 3, 8 and 20 g heavy.
+/// </summary>
+internal sealed class Sitting
+{
+    private const int Pilots = 6;
+    private const double Coarse = 1e-7;
+    private const double Apart = 0.15;
+    private static readonly double[] Heavies = [1, 3, 8, 20];
+
+    private readonly BuildModel build;
+    private readonly StageModel model;
+    private readonly bool oracle;
+    private readonly Lazy<ImmutableArray<Start>> starts;
+    private readonly Lazy<ImmutableArray<(double Heavy, Fall? Fall)>> falls;
+    private readonly Lazy<FallingBody> falling;
+
+    /// <summary>A rest to descend from: up direction and the water's height over the body's middle.</summary>
+    internal readonly record struct Start(Vec3 Up, double Offset);
+
+    public StageModel Model => model;
+
+    public Sitting(BuildModel build, StageModel model, WaterState water)
+    {
+        (this.build, this.model, oracle) = (build, model, build.IsOracle);
+        starts = new(FindStarts);
+        falling = new(() => FallingBody.Of(build.Design, model.Ledger, water));
+        falls = new(FindFalls);
+    }
+
+    public StageModel.Scratch NewScratch() => new(model, plain: !oracle);
+
+    /// <summary>Weighs, floats and drops one build.</summary>
+    public Outcome Of(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra = default)
+    {
+        Weighed weighed = model.Weigh(xi, scratch, extra);
+        FloatingBody body = model.Float(weighed, xi, scratch, extra);
+        double share = body.SpareBuoyancy / (body.Water * body.Volume);
+        var outcome = new Outcome(weighed.Weight, body.SpareBuoyancy, weighed.Volume, Vec3.UnitZ, double.NaN, 0, double.NaN, double.NaN, Verdict.Floats);
+        if (body.SpareBuoyancy > 0)
+        {
+            Balance rest = Rest(body, null);
+            Posture posture = Posture.Marked(body, rest);
+            return outcome with { Up = rest.N, Trim = posture.Trim, NoseOut = posture.NoseShowsAlong, Verdict = Verdicts.Of(share, 0) };
+        }
+        Posture hangs = Posture.Sunk(body.Cb, body.Cg);
+        Fall? fall = FallOf(weighed, xi);
+        return outcome with
+        {
+            Up = hangs.Plane.N,
+            Trim = hangs.Trim,
+            Rate = fall?.Rate ?? double.NaN,
+            FallTrim = fall?.Trim ?? double.NaN,
+            Verdict = Verdicts.Of(share, fall?.Rate ?? 0),
+        };
+    }
+
+    /// <summary>Where a floating build rests: the lowest of the rests, or the one nearest a trim that was read (radians).</summary>
+    public Balance Rest(FloatingBody body, double? read)
+    {
+        Balance best = default;
+        double least = double.PositiveInfinity;
+        foreach (Balance rest in Rests(body))
+        {
+            double measure = read is { } trim ? Math.Abs(WaterPlane.Trim(rest.N) - trim) : rest.Energy;
+            if (measure < least) (least, best) = (measure, rest);
+        }
+        return best;
+    }
+
+    /// <summary>Every rest that the descents come to, in no order; the same one may be met twice.</summary>
+    public IEnumerable<Balance> Rests(FloatingBody body)
+    {
+        foreach (Start start in starts.Value)
+        {
+            Vec3 up = start.Up;
+            // Beside a plane of symmetry a descent must be able to leave it.
+            yield return oracle ? Equilibrium.Descend(body, up, guess: start.Offset).Balance
+                : Equilibrium.Descend(body, up, guess: start.Offset, tolerance: Coarse).Balance;
+        }
+    }
+
+    public bool CanFlip => starts.Value.Length > 1;
+
+    /// <summary>The posture of a build at a given rest, with its marks.</summary>
+    public static Posture Read(FloatingBody body, in Balance rest) => Posture.Marked(body, rest);
+
+    /// <summary>The fall that a sinking build comes to; null when it has no steady one.</summary>
+    public Fall? FallOf(in Weighed weighed, ReadOnlySpan<double> xi)
+    {
+        FallingBody body = Falling(weighed, xi);
+        if (body.Heavy <= 1e-7 * body.Weight) return null;
+        Fall? near = falls.Value.MinBy(f => Math.Abs(Math.Log(f.Heavy / body.Heavy))).Fall;
+        Fall? followed = near is null || oracle ? null : Falls.Follow(body, near);
+        return followed is { Kind: FallKind.Steady or FallKind.Spirals } ? followed : Falls.Of(body)?.First;
+    }
+
+    /// <summary>The whole descent of a sinking build, for timed drops.</summary>
+    public FallingBody Falling(in Weighed weighed, ReadOnlySpan<double> xi)
+    {
+        Unknowns u = build.Unknowns;
+        double At(int i, ReadOnlySpan<double> v) => u[i].At(v[i]);
+        FallingBody body = falling.Value;
+        double hooks = At(Unknowns.HookDrag, xi);
+        return body with
+        {
+            Weight = weighed.Weight,
+            Cg = weighed.Cg,
+            Volume = weighed.Volume,
+            Cb = weighed.Cb,
+            SkinVolume = weighed.Skin.Volume,
+            SkinArea = weighed.Skin.Area,
+            Hardware = [.. body.Hardware.Select(h => h with { DragArea = hooks * h.DragArea })],
+            Model = body.Model with
+            {
+                Across = At(Unknowns.Across, xi),
+                Ends = body.Model.Ends * At(Unknowns.EndDrag, xi),
+                Wake = Math.Clamp(body.Model.Wake + At(Unknowns.Wake, xi), 0.1, 1),
+            },
+        };
+    }
+
+    private ImmutableArray<Start> FindStarts()
+    {
+        var found = new List<Start>();
+        StageModel.Scratch scratch = NewScratch();
+        var xi = new double[build.Unknowns.Count];
+        for (int pilot = 0; pilot <= Pilots; pilot++)
+        {
+            if (pilot > 0) new NormalDraws(0, pilot).Fill(xi);
+            FloatingBody body = model.Float(model.Weigh(xi, scratch), xi, scratch);
+            if (body.SpareBuoyancy <= 0) continue;
+            foreach (Rest rest in RestSearch.All(body).All)
+                if (!found.Exists(s => Vec3.Angle(Mirrored(s.Up), Mirrored(rest.Balance.N)) < Apart)) found.Add(new Start(rest.Balance.N, rest.Balance.Offset));
+        }
+        if (found.Count == 0) found.Add(new Start(Posture.Sunk(model.Ledger.Cb, model.Ledger.Cg).Plane.N, 0));
+        return [.. found];
+    }
+
+    private static Vec3 Mirrored(Vec3 up) => up with { Y = Math.Abs(up.Y) };
+
+    private ImmutableArray<(double, Fall?)> FindFalls()
+    {
+        var xi = new double[build.Unknowns.Count];
+        Weighed design = model.Weigh(xi, NewScratch());
+        FallingBody body = Falling(design, xi);
+        return [.. Heavies.Select(heavy =>
+        {
+            double weight = body.Lift * body.Volume + heavy;
+            return (heavy, Falls.Of(body with { Weight = weight })?.First);
+        })];
+    }
+}
