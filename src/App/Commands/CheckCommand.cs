@@ -12,7 +12,7 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
     internal sealed class Settings : CommandSettings
     {
         [CommandArgument(0, "<FILE>")]
-        [Description("A lure or a box: NAME.lure.json, NAME.box.json.")]
+        [Description("A lure, a box or a log: NAME.lure.json, NAME.box.json, NAME.log.json.")]
         public required string File { get; init; }
 
         [CommandOption("--json")]

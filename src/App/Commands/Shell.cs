@@ -22,7 +22,9 @@ internal static class Shell
             config.UseStrictParsing();
             config.AddCommand<PredictCommand>("predict").WithDescription("How a lure sits in the water, and what it weighs.");
             config.AddCommand<StrengthCommand>("strength").WithDescription("What holds a fish, the weakest link first, and how far the hooks reach.");
-            config.AddCommand<CheckCommand>("check").WithDescription("Is a lure or a box sound? Lists every fault.");
+            config.AddCommand<ReadingsCommand>("readings").WithDescription("What your readings say: the lure again, with its give or take.");
+            config.AddCommand<NextCommand>("next").WithDescription("What is most worth measuring next.");
+            config.AddCommand<CheckCommand>("check").WithDescription("Is a lure, a box or a tub log sound? Lists every fault.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
         });
         try

@@ -1,5 +1,6 @@
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
 
 namespace Trimwright.App.Work;
 
@@ -9,12 +10,13 @@ internal sealed record Checked(string? Name, IReadOnlyList<Fault> Faults, IReadO
     public bool IsSound => Name is not null;
 }
 
-/// <summary>What a maker asks with <c>check</c>: is this file, a lure or a box, sound?</summary>
+/// <summary>What a maker asks with <c>check</c>: is this file, a lure, a box or a log, sound?</summary>
 internal static class Check
 {
     public static Checked Run(string file)
     {
         byte[] bytes = Files.Load(file);
+        if (LogFile.IsLog(bytes)) return Of(LogFile.Read(bytes), log => log.Name);
         return BoxFile.IsBox(bytes) ? Of(BoxFile.Read(bytes), box => box.Name) : Of(LureFile.Read(bytes), lure => lure.Name);
     }
 

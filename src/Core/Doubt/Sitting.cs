@@ -60,6 +60,13 @@ internal sealed class Sitting
         falls = new(FindFalls);
     }
 
+    private readonly System.Collections.Concurrent.ConcurrentBag<StageModel.Scratch> idle = [];
+
+    /// <summary>A scratch that no other thread holds; give it back.</summary>
+    public StageModel.Scratch Rent() => idle.TryTake(out StageModel.Scratch? scratch) ? scratch : NewScratch();
+
+    public void Return(StageModel.Scratch scratch) => idle.Add(scratch);
+
     public StageModel.Scratch NewScratch() => new(model, plain: !oracle);
 
     /// <summary>Weighs, floats and drops one build.</summary>
@@ -85,6 +92,14 @@ internal sealed class Sitting
             FallTrim = fall?.Trim ?? double.NaN,
             Verdict = Verdicts.Of(share, fall?.Rate ?? 0),
         };
+    }
+
+    /// <summary>How one build lies, with its marks; of several ways the one nearest a trim that was read (radians).</summary>
+    public Posture Posed(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra, double? read)
+    {
+        Weighed weighed = model.Weigh(xi, scratch, extra);
+        FloatingBody body = model.Float(weighed, xi, scratch, extra);
+        return body.SpareBuoyancy > 0 ? Posture.Marked(body, Rest(body, read)) : Posture.Sunk(body.Cb, body.Cg);
     }
 
     /// <summary>Where a floating build rests: the lowest of the rests, or the one nearest a trim that was read (radians).</summary>
@@ -137,9 +152,6 @@ internal sealed class Sitting
     }
 
     public bool CanFlip => starts.Value.Length > 1;
-
-    /// <summary>The posture of a build at a given rest, with its marks.</summary>
-    public static Posture Read(FloatingBody body, in Balance rest) => Posture.Marked(body, rest);
 
     /// <summary>The fall that a sinking build comes to; null when it has no steady one.</summary>
     public Fall? FallOf(in Weighed weighed, ReadOnlySpan<double> xi)

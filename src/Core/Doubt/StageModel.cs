@@ -82,6 +82,9 @@ internal sealed class StageModel
         internal readonly StageShape.Scratch Shape = new(model.shape);
         private PlainCutter? cutter;
 
+        /// <summary>The skin of the build that was weighed last.</summary>
+        public ClosedMesh Skin => Shape.Outer;
+
         internal ICutter Cutter()
         {
             if (!plain) return new StripCutter(Shape.Outer);
@@ -150,6 +153,18 @@ internal sealed class StageModel
         }
         return new Weighed(mass, moment, volume, volumes, outer, fixedMass, fixedMoment);
     }
+
+    /// <summary>One half of the wood as parted, before anything is cut into it, g.</summary>
+    public double HalfWeight(ReadOnlySpan<double> xi, Scratch scratch, bool right)
+    {
+        Weigh(xi, scratch);
+        SolidProperties half = SolidProperties.Of(scratch.Shape.Wood.Mapped((_, p) => p with { Y = right ? Math.Max(p.Y, 0) : Math.Min(p.Y, 0) }));
+        double side = 0.5 * unknowns[Unknowns.RightHeavy].At(xi[Unknowns.RightHeavy]);
+        return woodDensity * unknowns[Unknowns.Density].At(xi[Unknowns.Density]) * (right ? 1 + side : 1 - side) * half.Volume;
+    }
+
+    /// <summary>The wire as designed, g.</summary>
+    public double WireWeight => wire.Mass;
 
     /// <summary>The weighed build as the water sees it; the scratch must still hold its skin.</summary>
     public FloatingBody Float(in Weighed weighed, ReadOnlySpan<double> xi, Scratch scratch, in Extra extra = default)
