@@ -122,8 +122,8 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
 
     private static IEnumerable<string> Causes(Knowing k, Notation notation, int width)
     {
-        foreach (string line in Paper.Row("What the doubt comes from", width, ("alone", 11), ("of the whole", 16))) yield return line;
+        foreach (string line in Paper.Row("What the doubt comes from", width, ("share", 9), ("were it sure", 16))) yield return line;
         foreach (Share share in k.Causes.Take(8))
-            foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause), width, ("±" + notation.Number(share.Grams, 2) + "\u00A0g", 11), (notation.Number(100 * share.Part, 0) + "\u00A0%", 16))) yield return line;
+            foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause), width, (notation.Number(100 * share.Part, 0) + "\u00A0%", 9), ("±" + notation.Number(share.Left, 2) + "\u00A0g", 16))) yield return line;
     }
 }

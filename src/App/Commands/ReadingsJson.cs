@@ -38,7 +38,7 @@ internal static class ReadingsJson
         {
             json.WriteStartObject();
             json.WriteString("cause", share.Cause.ToString().ToLowerInvariant());
-            json.WriteNumber("grams", Round(share.Grams));
+            json.WriteNumber("left_sd_g", Round(share.Left));
             json.WriteNumber("share", Round(share.Part));
             json.WriteEndObject();
         }

@@ -13,8 +13,11 @@ namespace Trimwright.Core.Doubt;
 /// <param name="Suspects">What it would imply, likeliest first.</param>
 public sealed record Flag(int Reading, string Key, double Read, double Expected, double Sigmas, ImmutableArray<Suspect> Suspects);
 
-/// <summary>How much of a doubt an unknown causes: its share of the variance, and alone what it does to the grams.</summary>
-public sealed record Share(Cause Cause, double Grams, double Part);
+/// <summary>
+/// How much of the doubt in the grams to spare a cause makes: what would be left were it known for sure, g, and by what share
+/// the variance would fall. Readings tie causes together (what is not fat wood is heavy wood), so shares may add to more than 1.
+/// </summary>
+public sealed record Share(Cause Cause, double Left, double Part);
 
 /// <summary>
 /// What is known of a lure from its design and its log: the forecast before and after the readings, what did not fit, and
@@ -44,6 +47,13 @@ public sealed record Knowing(
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief);
     }
 
+    /// <summary>The forecast after the readings only, and whether anything was set aside.</summary>
+    internal static (Forecast After, bool Flagged) Learned(BuildModel build, TubLog log, Circumstances where, int count, int seed)
+    {
+        Update update = Update.Of(new Observations(build, log));
+        return (Forecast.Of(build, where, Cloud.Of(update.Belief, update.Used, count, seed).Builds), !update.Misfits.IsEmpty);
+    }
+
     /// <summary>The belief alone, without sampling: what an update costs when only the next step is asked.</summary>
     public static Belief Learn(BuildModel build, TubLog log) => Update.Of(new Observations(build, log)).Belief;
 
@@ -61,7 +71,7 @@ public sealed record Knowing(
                 yield return new Flag(i, "after_g", wet, dry + Tight, (wet - dry - Tight) / Tight, [new Suspect(SuspectKind.Leak, null, wet - dry)]);
     }
 
-    /// <summary>Grams of spare buoyancy that each cause leaves open, by the belief's own covariance, largest first.</summary>
+    /// <summary>What each cause does to the doubt of the grams to spare, by the belief's own covariance, largest first.</summary>
     private static ImmutableArray<Share> CausesOf(BuildModel build, Circumstances where, Belief belief)
     {
         Vector<double> slope = SpareSlope(build, where, belief);
@@ -69,11 +79,12 @@ public sealed record Knowing(
         double whole = slope * with;
         return [.. Enumerable.Range(0, slope.Count).GroupBy(i => belief.Unknowns[i].Cause).Select(g =>
         {
-            // Shares of one variance: what unknowns have in common is halved between them.
-            double part = g.Sum(i => slope[i] * with[i]) / Math.Max(whole, 1e-12);
-            double own = g.Sum(i => g.Sum(k => slope[i] * belief.Covariance[i, k] * slope[k]));
-            return new Share(g.Key, Math.Sqrt(Math.Max(own, 0)), part);
-        }).Where(s => s.Grams > 5e-3).OrderByDescending(s => s.Grams)];
+            int[] own = [.. g];
+            Vector<double> shared = Vector<double>.Build.Dense(own.Length, i => with[own[i]]);
+            Matrix<double> among = Matrix<double>.Build.Dense(own.Length, own.Length, (i, k) => belief.Covariance[own[i], own[k]]);
+            double won = shared * among.Cholesky().Solve(shared);
+            return new Share(g.Key, Math.Sqrt(Math.Max(whole - won, 0)), won / Math.Max(whole, 1e-12));
+        }).Where(s => s.Part > 5e-3).OrderByDescending(s => s.Part)];
     }
 
     /// <summary>Slope of spare buoyancy along each unknown, g, by central differences at the belief's mean.</summary>

@@ -244,10 +244,19 @@ internal sealed class Observations
     {
         Shown air = Bubbles(i, r), pull = Clings(i, r);
         double? near = r.TrimDeg is { } t ? Units.FromDegrees(t) : r.Sat is { } sat ? Sits.Typical(sat) : null;
+        // One pose serves every mark of a reading: they are asked for one after the other.
+        var last = new ThreadLocal<(double[] X, Posture Posture)>();
+        Posture Pose(ReadOnlySpan<double> x)
+        {
+            if (last.Value.X is { } known && x.SequenceEqual(known)) return last.Value.Posture;
+            Posture posture = Posed(r, x, new Extra(0, 0, default, air(x), pull(x)), near);
+            last.Value = ([.. x], posture);
+            return posture;
+        }
         void Mark(string key, double? read, double sd, Func<Posture, double> of)
         {
             if (read is { } number)
-                all.Add(new Observation(i, key, number, sd, x => of(Posed(r, x, new Extra(0, 0, default, air(x), pull(x)), near)), CanFlip: true));
+                all.Add(new Observation(i, key, number, sd, x => of(Pose(x)), CanFlip: true));
         }
         Mark("trim_deg", r.TrimDeg, TrimDeg, p => Units.ToDegrees(p.Trim));
         Mark("nose_out_mm", r.NoseOutMm, MarkMm, p => p.NoseShowsAlong);
