@@ -105,10 +105,12 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
             ("mm of nose out", f => f.NoseOut, v => notation.Number(v, 0)),
             ("fall, mm/s", f => f.Rate, v => notation.Number(1000 * v, 0)),
         ];
-        foreach (string line in Paper.Row("95 of 100 lie in", width, ("before", 28), ("after", 28))) yield return line;
+        bool read = k.Log.Readings.Length > 0;
+        (string, int)[] Cells(string before, string after) => read ? [(before, 28), (after, 28)] : [(after, 28)];
+        foreach (string line in Paper.Row("95 of 100 lie in", width, Cells("before", read ? "after" : "now"))) yield return line;
         foreach ((string name, Func<Forecast, Ranged?> of, Func<double, string> show) in rows)
             if (of(k.Before) is not null || of(k.After) is not null)
-                foreach (string line in Paper.Row("  " + name, width, (Of(of(k.Before), show), 28), (Of(of(k.After), show), 28))) yield return line;
+                foreach (string line in Paper.Row("  " + name, width, Cells(Of(of(k.Before), show), Of(of(k.After), show)))) yield return line;
     }
 
     private static IEnumerable<string> Chances(Forecast f, Notation notation, int width)

@@ -54,7 +54,7 @@ internal sealed record Misfit(Observation Observation, double Expected, double S
 /// <b>Unknowns</b>: x, independent unit normals before any reading. <b>Residuals</b>: x itself, and of each reading
 /// (h(x) − y)/σ. <b>Method</b>: Gauss–Newton from x = 0 with halved steps; the posterior is the normal distribution of
 /// covariance (1 + JᵀJ)⁻¹ about the lowest point, which sampling then checks (<see cref="Cloud"/>). <b>Stop</b>: a step under
-/// 1e-3 of a standard deviation.
+/// 0.01 of a standard deviation of the prior.
 /// </para>
 /// <para>
 /// <b>Misfits</b>: with e the residual left and H·C·Hᵀ the share of σ² that the reading itself has won, e/√(σ² − HCHᵀ) is
@@ -66,7 +66,7 @@ internal sealed class Update
 {
     private const int MostSteps = 15;
     private const double Step = 0.02;
-    private const double Enough = 1e-3;
+    private const double Enough = 0.01;
 
     /// <summary>Standard deviations beyond which a reading is not believed.</summary>
     public const double TooFar = 3;
@@ -88,7 +88,7 @@ internal sealed class Update
         {
             (Belief belief, Matrix<double> j, double[] left) = Fit(observations.Unknowns, used);
             Misfit? worst = used.IsEmpty ? null : Enumerable.Range(0, used.Length).Select(i => Score(belief, j.Row(i), left[i], used[i])).MaxBy(m => Math.Abs(m.Sigmas));
-            if (worst is null || Math.Abs(worst.Sigmas) <= TooFar) return new Update(belief, used, [.. misfits]);
+            if (worst is null || Math.Abs(worst.Sigmas) <= TooFar) return new Update(belief, used, [.. misfits.Select(m => Again(belief, m))]);
             misfits.Add(worst);
             used = used.Remove(worst.Observation);
         }
@@ -100,6 +100,15 @@ internal sealed class Update
         // Left out, the rest would expect it at h − (HCHᵀ/(1 − HCHᵀ))·e from where it now lies.
         double sigmas = -left / Math.Sqrt(free);
         return new Misfit(o, o.Read + left / free * o.Sd, sigmas);
+    }
+
+    // By the belief that has done without it, in which nothing is bent any more.
+    private static Misfit Again(Belief belief, Misfit m)
+    {
+        Observation o = m.Observation;
+        double[] r = Residuals([o], belief.Mean);
+        double spread = belief.Spread(Slopes([o], belief.Mean, r).Row(0));
+        return m with { Expected = o.Read + r[0] * o.Sd, Sigmas = -r[0] / Math.Sqrt(1 + spread * spread) };
     }
 
     private static (Belief, Matrix<double>, double[]) Fit(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used)

@@ -90,7 +90,7 @@ internal sealed class Observations
                 Number("left_g", r.LeftG, Digit(r), Scaled(r, x => Half(x, false)));
                 break;
             case ReadingKind.Weight:
-                Number("mass_g", r.MassG, Digit(r), Scaled(r, x => Weigh(r, x, default).Weight));
+                Number("mass_g", r.MassG, Digit(r), Scaled(r, x => Weigh(r, x).Weight));
                 break;
             case ReadingKind.UnderWater:
                 AddUnderWater(i, r);
@@ -99,7 +99,7 @@ internal sealed class Observations
                 Number("x_mm", r.XMm, NeedleMm, x => Needle(r, x));
                 break;
             case ReadingKind.Balance:
-                Number("x_mm", r.XMm, BalanceMm, x => Weigh(r, x, default).Cg.X);
+                Number("x_mm", r.XMm, BalanceMm, x => Weigh(r, x).Cg.X);
                 break;
             case ReadingKind.Caliper when r.XMm is { } at:
                 Number("width_mm", r.WidthMm, CaliperMm, x => Girth(r, x, at) is var g ? g.Right + g.Left : 0);
@@ -136,13 +136,22 @@ internal sealed class Observations
     private double WoodDensity(ReadOnlySpan<double> x) =>
         Units.FromGramsPerCm3(build.Design.Wood.DensityGPerCm3) * build.Unknowns[Doubt.Unknowns.Density].At(x[Doubt.Unknowns.Density]);
 
-    private Weighed Weigh(LogReading r, ReadOnlySpan<double> x, in Extra extra)
+    // Readings of one stage ask for the same build one after the other: it is weighed once.
+    private readonly ThreadLocal<(double[] X, Dictionary<Sitting, Weighed> Done)> weighings = new(() => ([], []));
+
+    /// <summary>A build at a reading's stage, with so much air on it (mm³).</summary>
+    private Weighed Weigh(LogReading r, ReadOnlySpan<double> x, double air = 0)
     {
+        (double[] known, Dictionary<Sitting, Weighed> done) = weighings.Value;
+        if (!x.SequenceEqual(known)) weighings.Value = ([.. x], done = []);
         Sitting sitting = Sitting(r);
-        StageModel.Scratch scratch = sitting.Rent();
-        Weighed weighed = sitting.Model.Weigh(x, scratch, extra);
-        sitting.Return(scratch);
-        return weighed;
+        if (!done.TryGetValue(sitting, out Weighed weighed))
+        {
+            StageModel.Scratch scratch = sitting.Rent();
+            done[sitting] = weighed = sitting.Model.Weigh(x, scratch);
+            sitting.Return(scratch);
+        }
+        return weighed with { Volume = weighed.Volume + air, VolumeMoment = weighed.VolumeMoment + air * weighed.Skin.Centroid };
     }
 
     private Sitting Sitting(LogReading r) => build.In(new Circumstances(r.Stage, r.Rig, r.Water));
@@ -180,12 +189,12 @@ internal sealed class Observations
     {
         Shown air = Bubbles(i, r);
         double water = r.Water.Density - Units.AirDensity, digit = Digit(r);
-        double wet = r.Stage <= Stage.DryFit ? WetWood : 0, warm = Warm(r, x => Weigh(r, x, default).Volume);
+        double wet = r.Stage <= Stage.DryFit ? WetWood : 0, warm = Warm(r, x => Weigh(r, x).Volume);
         if (r.Way == UnderWaterWay.Jar && r.ReadingG is { } reading)
-            all.Add(new Observation(i, "reading_g", reading, Hypot(digit, wet, warm), Scaled(r, x => water * Weigh(r, x, new Extra(0, 0, default, air(x), 0)).Volume)));
+            all.Add(new Observation(i, "reading_g", reading, Hypot(digit, wet, warm), Scaled(r, x => water * Weigh(r, x, air(x)).Volume)));
         if (r.Way == UnderWaterWay.Sinker && r.SinkerG is { } alone && r.WithLureG is { } together)
         {
-            Shown less = x => Weigh(r, x, new Extra(0, 0, default, air(x), 0)).Spare(water);
+            Shown less = x => Weigh(r, x, air(x)).Spare(water);
             Shown scaled = Scaled(r, less);
             int zero = scales[log.ScaleOf(r).Id] + 1;
             // One reading less another: the zero drops out.
@@ -218,7 +227,7 @@ internal sealed class Observations
     // A needle at x holds it level when it pushes down where the lift less the weight acts.
     private double Needle(LogReading r, ReadOnlySpan<double> x)
     {
-        Weighed w = Weigh(r, x, default);
+        Weighed w = Weigh(r, x);
         double water = r.Water.Density - Units.AirDensity, spare = w.Spare(water);
         return Math.Abs(spare) < 1e-3 * w.Weight ? w.Cb.X : (water * w.VolumeMoment.X - w.WeightMoment.X) / spare;
     }
@@ -291,9 +300,7 @@ internal sealed class Observations
     private double DropTime(LogReading r, ReadOnlySpan<double> x)
     {
         Sitting sitting = Sitting(r);
-        StageModel.Scratch scratch = sitting.Rent();
-        Weighed weighed = sitting.Model.Weigh(x, scratch);
-        sitting.Return(scratch);
+        Weighed weighed = Weigh(r, x);
         if (sitting.FallOf(weighed, x) is not { } fall) return 1000;
         var descent = new Descent([fall], fall, Falls.RestToSpeed(sitting.Falling(weighed, x), fall));
         return Units.ToSeconds(descent.TimeTo(r.DepthMm!.Value) - (r.FromMm is > 0 and { } from ? descent.TimeTo(from) : 0));

@@ -67,7 +67,7 @@ public static class DoubtWords
         string Show(double value) => grams ? notation.Weight(value)
             : flag.Key.EndsWith("_deg", StringComparison.Ordinal) ? notation.Number(value, 0) + "°"
             : flag.Key == "seconds" ? notation.Number(value, 1) + "\u00A0s" : notation.Number(value, 1) + "\u00A0mm";
-        string than = grams ? off < 0 ? "light" : "heavy" : off < 0 ? "less" : "more";
+        string than = grams ? off < 0 ? "lighter" : "heavier" : off < 0 ? "less" : "more";
         if (reading.Kind == ReadingKind.UnderWater && grams) than = off < 0 ? "less to spare" : "more to spare";
         string asked = string.Join(", or ", flag.Suspects.Select(s => Suspect(s, Show)));
         return $"read {Show(flag.Read)}, {Show(Math.Abs(off))} {than} than everything else says ({Show(flag.Expected)}): {asked}?";

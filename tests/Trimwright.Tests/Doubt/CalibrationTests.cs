@@ -74,7 +74,7 @@ public class CalibrationTests
     public void Ranges_hold_the_truth_as_often_as_they_say()
     {
         var watch = Stopwatch.StartNew();
-        ConcurrentBag<Score> scores = Run(Tier.Count(12, 300, 2000), Tier.Count(300, 1000));
+        ConcurrentBag<Score> scores = Run(Tier.Count(9, 300, 2000), 1000);
         (double in80, double in95) = Table(scores);
         Say($"{watch.Elapsed.TotalSeconds:F0} s");
         if (!Tier.IsCi)
@@ -104,7 +104,7 @@ public class CalibrationTests
     public void A_truth_half_as_wide_again_is_held_or_flagged()
     {
         if (!Tier.IsCi) Assert.Skip("a minute's work; runs in CI");
-        ConcurrentBag<Score> scores = Run(100, 500, width: 1.5);
+        ConcurrentBag<Score> scores = Run(60, 1000, width: 1.5);
         Table(scores);
         double held = scores.Average(s => s.In95 || s.Flagged ? 100.0 : 0);
         Say($"held or flagged: {held:F1}");
@@ -123,7 +123,7 @@ public class CalibrationTests
     public void An_error_that_the_model_lacks_is_held_or_flagged()
     {
         if (!Tier.IsCi) Assert.Skip("a minute's work; runs in CI");
-        ConcurrentBag<Score> scores = Run(100, 500, lacking: Dipped);
+        ConcurrentBag<Score> scores = Run(60, 1000, lacking: Dipped);
         Table(scores);
         double held = scores.Average(s => s.In95 || s.Flagged ? 100.0 : 0);
         Say($"held or flagged: {held:F1}");

@@ -16,7 +16,7 @@ namespace Trimwright.Tests.Doubt;
 internal static class Simulation
 {
     /// <summary>Coarser than the sampling mesh, for truth and forecast alike: what is tried here is the inference.</summary>
-    public static readonly MeshSize Mesh = new(25, 24);
+    public static readonly MeshSize Mesh = new(17, 16);
 
     public static readonly string[] Stages = ["drawing board", "blank", "dry-fit", "finished"];
 
