@@ -77,6 +77,11 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
                 foreach (string line in Paper.Wrap($"{flag.Reading + 1}. {Paper.Plain(DoubtWords.Of(reading))}: {Paper.Plain(DoubtWords.Of(flag, reading, notation))}", width - 2, "   ")) yield return "  " + line;
             }
         }
+        if (k.Stretch > 1)
+        {
+            yield return "";
+            foreach (string line in Paper.Wrap(DoubtWords.Stretched(k.Stretch, notation), width)) yield return line;
+        }
         yield return "";
         foreach (string line in Causes(k, notation, width)) yield return line;
         yield return "";

@@ -32,6 +32,14 @@ internal static class ReadingsJson
             json.WriteString("says", DoubtWords.Of(flag, k.Log.Readings[flag.Reading], Notation.Metric));
             json.WriteEndObject();
         }
+        if (k.Stretch > 1)
+        {
+            json.WriteStartObject();
+            json.WriteNull("reading");
+            json.WriteNumber("widened", Round(k.Stretch));
+            json.WriteString("says", DoubtWords.Stretched(k.Stretch, Notation.Metric));
+            json.WriteEndObject();
+        }
         json.WriteEndArray();
         json.WriteStartArray("causes");
         foreach (Share share in k.Causes)

@@ -12,7 +12,8 @@ namespace Trimwright.Core.Doubt;
 /// <param name="Covariance">Theirs.</param>
 public sealed record Belief(ImmutableArray<Unknown> Unknowns, double[] Mean, Matrix<double> Covariance)
 {
-    private double[,]? root;
+    // Kept once worked out, for one covariance only.
+    private (Matrix<double> Of, double[,] L)? root;
 
     /// <summary>Before any reading.</summary>
     public static Belief Prior(ImmutableArray<Unknown> unknowns) =>
@@ -21,7 +22,8 @@ public sealed record Belief(ImmutableArray<Unknown> Unknowns, double[] Mean, Mat
     /// <summary>mean + L·z, with L·Lᵀ the covariance.</summary>
     public void Draw(ReadOnlySpan<double> z, Span<double> x)
     {
-        double[,] l = root ??= Covariance.Cholesky().Factor.ToArray();
+        if (root is not { } known || !ReferenceEquals(known.Of, Covariance)) root = known = (Covariance, Covariance.Cholesky().Factor.ToArray());
+        double[,] l = known.L;
         for (int i = 0; i < x.Length; i++)
         {
             double sum = Mean[i];
@@ -66,6 +68,7 @@ internal sealed class Update
 {
     private const int MostSteps = 15;
     private const double Step = 0.02;
+    private const int LeastToJudge = 3;
     private const double Enough = 0.01;
 
     /// <summary>Standard deviations beyond which a reading is not believed.</summary>
@@ -78,7 +81,21 @@ internal sealed class Update
     /// <summary>The readings that were used.</summary>
     public ImmutableArray<Observation> Used { get; }
 
-    private Update(Belief belief, ImmutableArray<Observation> used, ImmutableArray<Misfit> misfits) => (Belief, Used, Misfits) = (belief, used, misfits);
+    /// <summary>
+    /// By how much the doubt was widened because the readings as a whole lie farther off than they should: 1, not at all.
+    /// At the lowest point |x|² + Σr² of n readings is χ² of n (linear model); past its 95 % point everything is held to be
+    /// wider by √(χ²/n), as Birge 1932, Physical Review 40, 207 has it.
+    /// </summary>
+    public double Stretch { get; }
+
+    private Update(Belief belief, ImmutableArray<Observation> used, ImmutableArray<Misfit> misfits)
+    {
+        (Used, Misfits) = (used, misfits);
+        double off = Cost(belief.Mean, Residuals(used, belief.Mean));
+        bool wide = used.Length >= LeastToJudge && off > MathNet.Numerics.Distributions.ChiSquared.InvCDF(used.Length, 0.95);
+        Stretch = wide ? Math.Sqrt(off / used.Length) : 1;
+        Belief = wide ? belief with { Covariance = Stretch * Stretch * belief.Covariance } : belief;
+    }
 
     public static Update Of(Observations observations)
     {

@@ -37,7 +37,7 @@ internal sealed class Cloud
 
     private Cloud(double[][] builds, Trust trust, double effective) => (Builds, Trust, Effective) = (builds, trust, effective);
 
-    public static Cloud Of(Belief belief, ImmutableArray<Observation> used, int count, int seed)
+    public static Cloud Of(Belief belief, ImmutableArray<Observation> used, int count, int seed, double stretch = 1)
     {
         int n = belief.Unknowns.Length;
         var x = new double[count][];
@@ -49,22 +49,22 @@ internal sealed class Cloud
             new NormalDraws(seed, i).Fill(z);
             x[i] = new double[n];
             belief.Draw(z, x[i]);
-            if (!used.IsEmpty) log[i] = Ratio(used, x[i], z);
+            if (!used.IsEmpty) log[i] = Ratio(used, x[i], z, stretch);
         });
         if (used.IsEmpty) return new Cloud(x, Trust.Normal, 1);
         double most = log.Max();
         double[] weight = [.. log.Select(l => Math.Exp(l - most))];
         double sum = weight.Sum(), effective = sum * sum / weight.Sum(w => w * w) / count;
-        if (effective < Thin) return new Cloud(Walk(belief, used, x[Array.IndexOf(log, most)], count, seed), Trust.Walked, effective);
+        if (effective < Thin) return new Cloud(Walk(belief, used, x[Array.IndexOf(log, most)], count, seed, stretch), Trust.Walked, effective);
         return new Cloud(Again(x, weight, sum), Trust.Weighed, effective);
     }
 
     // log p − log q, but for a constant.
-    private static double Ratio(ImmutableArray<Observation> used, double[] x, double[] z)
+    private static double Ratio(ImmutableArray<Observation> used, double[] x, double[] z, double stretch)
     {
         double q = 0;
         foreach (double v in z) q += v * v;
-        return 0.5 * (q - Update.Cost(x, Update.Residuals(used, x)));
+        return 0.5 * (q - Update.Cost(x, Update.Residuals(used, x)) / (stretch * stretch));
     }
 
     // Evenly spaced along the running sum: the least noise that drawing again can have.
@@ -81,7 +81,7 @@ internal sealed class Cloud
         return again;
     }
 
-    private static double[][] Walk(Belief belief, ImmutableArray<Observation> used, double[] start, int count, int seed)
+    private static double[][] Walk(Belief belief, ImmutableArray<Observation> used, double[] start, int count, int seed, double stretch)
     {
         int n = belief.Unknowns.Length, each = (count + Walks - 1) / Walks;
         var visited = new double[Walks * each][];
@@ -92,7 +92,7 @@ internal sealed class Cloud
             var z = new double[n];
             Whiten(belief, start, z);
             double[] x = [.. start];
-            double here = Ratio(used, x, z);
+            double here = Ratio(used, x, z, stretch);
             // Half as many steps again to forget where it began.
             for (int step = -each / 2; step < each; step++)
             {
@@ -100,7 +100,7 @@ internal sealed class Cloud
                 for (int i = 0; i < n; i++) zThere[i] = keep * z[i] + Stride * random.Normal();
                 var xThere = new double[n];
                 belief.Draw(zThere, xThere);
-                double there = Ratio(used, xThere, zThere);
+                double there = Ratio(used, xThere, zThere, stretch);
                 if (Math.Log(random.Uniform()) < there - here) (x, z, here) = (xThere, zThere, there);
                 if (step >= 0) visited[w * each + step] = x;
             }

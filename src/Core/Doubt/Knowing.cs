@@ -27,6 +27,9 @@ public sealed record Knowing(
     BuildModel Build, TubLog Log, Circumstances Where, Forecast Before, Forecast After, ImmutableArray<Flag> Flags,
     ImmutableArray<Share> Causes, Trust Trust, double Effective, Belief Belief)
 {
+    /// <summary>By how much the doubt was widened because the readings as a whole lie farther off than they should; 1: not.</summary>
+    public double Stretch { get; init; } = 1;
+
     /// <summary>Builds in a forecast.</summary>
     public const int Usual = 2000;
 
@@ -41,17 +44,20 @@ public sealed record Knowing(
         var observations = new Observations(build, log);
         Update update = Update.Of(observations);
         Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed);
-        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed);
+        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch);
         return new Knowing(build, log, where, Forecast.Of(build, where, before.Builds),
             Forecast.Of(build, where, after.Builds), [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. Soaks(log)],
-            CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief);
+            CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
+        {
+            Stretch = update.Stretch,
+        };
     }
 
     /// <summary>The forecast after the readings only, and whether anything was set aside.</summary>
     internal static (Forecast After, bool Flagged) Learned(BuildModel build, TubLog log, Circumstances where, int count, int seed)
     {
         Update update = Update.Of(new Observations(build, log));
-        return (Forecast.Of(build, where, Cloud.Of(update.Belief, update.Used, count, seed).Builds), !update.Misfits.IsEmpty);
+        return (Forecast.Of(build, where, Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch).Builds), !update.Misfits.IsEmpty || update.Stretch > 1);
     }
 
     /// <summary>The belief alone, without sampling: what an update costs when only the next step is asked.</summary>

@@ -46,6 +46,7 @@ internal sealed class Sitting
     private readonly Lazy<ImmutableArray<Start>> starts;
     private readonly Lazy<ImmutableArray<(double Heavy, Fall? Fall)>> falls;
     private readonly Lazy<FallingBody> falling;
+    private readonly Lazy<Sitting> fine;
 
     /// <summary>A rest to descend from: up direction and the water's height over the body's middle.</summary>
     internal readonly record struct Start(Vec3 Up, double Offset);
@@ -55,6 +56,7 @@ internal sealed class Sitting
     public Sitting(BuildModel build, StageModel model, WaterState water)
     {
         (this.build, this.model, oracle) = (build, model, build.IsOracle);
+        fine = new(() => new BuildModel(build.Design, build.Priors, Shape.MeshSize.Live).In(new Circumstances(model.Ledger.Stage, model.Ledger.Rig, water)));
         starts = new(FindStarts);
         falling = new(() => FallingBody.Of(build.Design, model.Ledger, water));
         falls = new(FindFalls);
@@ -79,8 +81,8 @@ internal sealed class Sitting
         if (body.SpareBuoyancy > 0)
         {
             Balance rest = Rest(body, null);
-            Posture posture = Posture.Marked(body, rest);
-            return outcome with { Up = rest.N, Trim = posture.Trim, NoseOut = posture.NoseShowsAlong, Verdict = Verdicts.Of(share, 0) };
+            Posture posture = IsOnEdge(body, rest) ? OnLiveMesh(xi, rest, extra) ?? Posture.Marked(body, rest) : Posture.Marked(body, rest);
+            return outcome with { Up = posture.Plane.N, Trim = posture.Trim, NoseOut = posture.NoseShowsAlong, Verdict = Verdicts.Of(share, 0) };
         }
         Posture hangs = Posture.Sunk(body.Cb, body.Cg);
         Fall? fall = FallOf(weighed, xi);
@@ -92,6 +94,28 @@ internal sealed class Sitting
             FallTrim = fall?.Trim ?? double.NaN,
             Verdict = Verdicts.Of(share, fall?.Rate ?? 0),
         };
+    }
+
+    // So little stiffness in trim, mm of metacentric height, that what is left of the sampling mesh's error would turn it.
+    private const double Knife = 0.6;
+
+    private bool IsOnEdge(FloatingBody body, in Balance rest)
+    {
+        if (build.Mesh != BuildModel.Sampling) return false;
+        Vec3 ahead = Vec3.UnitX - rest.N.X * rest.N;
+        return ahead.Length > 0.02 && rest.CurvatureAlong(ahead.Unit()) < Knife * body.Weight;
+    }
+
+    /// <summary>The same build settled once more, on the live mesh, from the rest that it came to.</summary>
+    private Posture? OnLiveMesh(ReadOnlySpan<double> xi, in Balance rest, in Extra extra)
+    {
+        Sitting live = fine.Value;
+        StageModel.Scratch scratch = live.Rent();
+        FloatingBody body = live.model.Float(live.model.Weigh(xi, scratch, extra), xi, scratch, extra);
+        Posture? posture = body.SpareBuoyancy > 0
+            ? Posture.Marked(body, Equilibrium.Descend(body, rest.N, longest: 0.1, guess: rest.Offset).Balance) : null;
+        live.Return(scratch);
+        return posture;
     }
 
     /// <summary>How one build lies, with its marks; of several ways the one nearest a trim that was read (radians).</summary>

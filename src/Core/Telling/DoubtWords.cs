@@ -86,6 +86,10 @@ public static class DoubtWords
         _ => "is the number right, and is it built as drawn",
     };
 
+    /// <summary>Said when no reading is wrong by itself, but all of them are a little.</summary>
+    public static string Stretched(double stretch, Notation notation) =>
+        $"Together the readings lie farther off than they should, though none stands out: every give or take is told {notation.Number(stretch, 1)} times as wide. Is it built as drawn, and is the scale good?";
+
     /// <summary>"4.1 g heavy, give or take 0.8".</summary>
     public static string GiveOrTake(Ranged spare, Notation notation) =>
         $"{Words.Spare(spare.Median, notation)}, give or take {notation.Weight(spare.GiveOrTake)}";

@@ -57,8 +57,8 @@ public class UpdateTests
                 return watch.Elapsed.TotalSeconds;
             }).Order()];
             Say($"{name}: {log.Readings.Length} readings in {1000 * seconds[0]:F0} to {1000 * seconds[^1]:F0} ms");
-            // The quickest of five: the tests share their two cores.
-            Assert.True(seconds[0] < 0.3);
+            // The quickest of five. Beside the other quick tests the two cores are shared; alone, in CI, it must hold.
+            Assert.True(seconds[0] < (Tier.IsCi ? 0.3 : 1));
         }
     }
 
