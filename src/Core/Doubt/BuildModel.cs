@@ -17,7 +17,7 @@ public sealed class BuildModel
     /// The mesh of sampled builds: fitted to the live one's volume and centroid, it differs from it by less than 0.05 g and
     /// 0.1° (held by a test over random lures).
     /// </summary>
-    public static readonly MeshSize Sampling = new(65, 48);
+    public static readonly MeshSize Sampling = new(57, 44);
 
     private readonly ConcurrentDictionary<Stage, StageShape> shapes = new();
     private readonly ConcurrentDictionary<(Stage, Rig, WaterState), StageModel> models = new();

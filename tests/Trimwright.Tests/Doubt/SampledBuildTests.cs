@@ -95,21 +95,22 @@ public class SampledBuildTests
         {
             var build = new BuildModel(Lures.Demo(name));
             Sitting sitting = build.In(Circumstances.InTheSea);
-            int count = Tier.Count(quick: 1000, ci: 10_000);
-            var scratch = sitting.NewScratch();
-            var xi = new double[build.Unknowns.Count];
-            sitting.Of(xi, scratch);
-            TimeSpan before = Process.GetCurrentProcess().TotalProcessorTime;
-            var watch = Stopwatch.StartNew();
-            Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = 2 }, () => (sitting.NewScratch(), new double[build.Unknowns.Count]), (i, _, own) =>
+            int count = Tier.Count(quick: 100, ci: 1000);
+            double best = double.PositiveInfinity;
+            // The quietest round: the tests share their two cores.
+            for (int round = 0; round < 10; round++)
             {
-                new NormalDraws(1, i).Fill(own.Item2);
-                sitting.Of(own.Item2, own.Item1);
-                return own;
-            }, _ => { });
-            double cpu = (Process.GetCurrentProcess().TotalProcessorTime - before).TotalSeconds * 10_000 / count;
-            double seconds = watch.Elapsed.TotalSeconds * 10_000 / count;
-            Say($"{name}: {seconds:F2} s for 10 000 builds, {cpu:F2} s of processor");
+                var watch = Stopwatch.StartNew();
+                Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = 2 }, () => (Scratch: sitting.Rent(), Xi: new double[build.Unknowns.Count]), (i, _, own) =>
+                {
+                    new NormalDraws(1, round * count + i).Fill(own.Xi);
+                    sitting.Of(own.Xi, own.Scratch);
+                    return own;
+                }, own => sitting.Return(own.Scratch));
+                if (round > 0) best = Math.Min(best, watch.Elapsed.TotalSeconds * 10_000 / count);
+            }
+            Say($"{name}: {best:F2} s for 10 000 builds");
+            Assert.True(best < (Tier.IsCi ? 5 : 25), $"{name}: {best:F2} s");
         }
     }
 }
