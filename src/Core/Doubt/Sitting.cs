@@ -34,6 +34,8 @@ internal sealed class Sitting
 {
     private const int Pilots = 6;
     private const double Coarse = 1e-7;
+    private const double Rough = 3e-4;
+    private const double Beside = 0.1;
     private const double Exact = 1e-11;
     private const double Apart = 0.5;
     private const int QuickSteps = 9;
@@ -142,10 +144,24 @@ internal sealed class Sitting
     /// <summary>Every rest that the descents come to, in no order; the same one may be met twice.</summary>
     public IEnumerable<Balance> Rests(FloatingBody body)
     {
+        Vec3? first = null;
         foreach (Start start in starts.Value)
         {
-            yield return (oracle ? null : Quick(body, start)) ?? Equilibrium.Descend(
-                body, start.Up, guess: start.Offset, tolerance: oracle ? Exact : Coarse).Balance;
+            if (oracle)
+            {
+                yield return Equilibrium.Descend(body, start.Up, guess: start.Offset, tolerance: Exact).Balance;
+                continue;
+            }
+            Balance? rest = Quick(body, start);
+            if (rest is null)
+            {
+                // Roughly first: most builds come to the rest that is known already.
+                Balance rough = Equilibrium.Descend(body, start.Up, guess: start.Offset, tolerance: Rough).Balance;
+                if (first is { } known && Vec3.Angle(known, rough.N) < Beside) continue;
+                rest = Quick(body, new Start(rough.N, rough.Offset)) ?? Equilibrium.Descend(body, rough.N, guess: rough.Offset, tolerance: Coarse).Balance;
+            }
+            first ??= rest.Value.N;
+            yield return rest.Value;
         }
     }
 
