@@ -12,7 +12,7 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
     internal sealed class Settings : CommandSettings
     {
         [CommandArgument(0, "<FILE>")]
-        [Description("A lure, a box or a want: NAME.lure.json, NAME.box.json, NAME.want.json.")]
+        [Description("A lure, a box, a log or a want: NAME.lure.json, NAME.box.json, NAME.log.json, NAME.want.json.")]
         public required string File { get; init; }
 
         [CommandOption("--json")]

@@ -24,9 +24,11 @@ internal static class Shell
             config.AddCommand<PlanCommand>("plan").WithDescription("Which weights from your box, and where, so that it sits or falls as wanted.");
             config.AddCommand<SwapCommand>("swap").WithDescription("Other hooks, water and leader, and what is left to do once it is glued.");
             config.AddCommand<StrengthCommand>("strength").WithDescription("What holds a fish, the weakest link first, and how far the hooks reach.");
-            config.AddCommand<CheckCommand>("check").WithDescription("Is a lure, a box or a want sound? Lists every fault.");
+            config.AddCommand<CheckCommand>("check").WithDescription("Is a lure, a box, a log or a want sound? Lists every fault.");
             config.AddCommand<BuildPlanCommand>("buildplan").WithDescription("The steps from boards to fishing, with amounts, weights to expect and dates.");
             config.AddCommand<SheetsCommand>("sheets").WithDescription("True-size sheets for the bench: outlines, flats, glue faces, wire.");
+            config.AddCommand<ReadingsCommand>("readings").WithDescription("What your readings say: the lure again, with its give or take.");
+            config.AddCommand<NextCommand>("next").WithDescription("What is most worth measuring next.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
         });
         try

@@ -1,6 +1,7 @@
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
 
 namespace Trimwright.App.Work;
 
@@ -36,6 +37,17 @@ internal static class Files
         Reading<LureDesign> reading = LureFile.Read(bytes);
         if (reading.Value is { } design) return (design, reading.Warnings);
         if (BoxFile.IsBox(bytes)) throw new Refusal(Exit.InputWrong, "wrong-type", path, "a box", "a lure", "Name a lure file here; check reads boxes too.");
+        if (LogFile.IsLog(bytes)) throw new Refusal(Exit.InputWrong, "wrong-type", path, "a tub log", "a lure", "Name a lure file here, and the log after --log.");
+        throw new Refusal(Exit.InputWrong, reading.Faults);
+    }
+
+    public static (TubLog Log, IReadOnlyList<Warning> Warnings) LoadLog(string path)
+    {
+        byte[] bytes = Load(path);
+        Reading<TubLog> reading = LogFile.Read(bytes);
+        if (reading.Value is { } log) return (log, reading.Warnings);
+        if (!LogFile.IsLog(bytes) && reading.Faults.All(f => f.Kind != "syntax"))
+            throw new Refusal(Exit.InputWrong, "wrong-type", path, "a file without \"trimwright_log\"", "a tub log", "Name a log file after --log; the lure comes first.");
         throw new Refusal(Exit.InputWrong, reading.Faults);
     }
 

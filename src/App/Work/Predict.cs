@@ -20,7 +20,7 @@ internal static class Predict
 {
     public static PredictAnswer Run(PredictRequest request)
     {
-        Circumstances circumstances = Parse(request);
+        Circumstances circumstances = Where(request.Stage, request.Rig, request.Water);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
         Prediction prediction = Prediction.Of(design, circumstances);
         if (request.Picture is { } picture)
@@ -31,11 +31,12 @@ internal static class Predict
         return new PredictAnswer(design, prediction, touches, warnings);
     }
 
-    private static Circumstances Parse(PredictRequest request) => new(
-        One("--stage", request.Stage, ("blank", Stage.Blank), ("dry-fit", Stage.DryFit), ("glued", Stage.Glued),
+    /// <summary>Circumstances from the words of the command line.</summary>
+    internal static Circumstances Where(string stage, string rig, string water) => new(
+        One("--stage", stage, ("blank", Stage.Blank), ("dry-fit", Stage.DryFit), ("glued", Stage.Glued),
             ("sealed", Stage.Sealed), ("finished", Stage.Finished)),
-        One("--rig", request.Rig, ("bare", Rig.Bare), ("standins", Rig.StandIns), ("rigged", Rig.Rigged)),
-        ParseWater(request.Water));
+        One("--rig", rig, ("bare", Rig.Bare), ("standins", Rig.StandIns), ("rigged", Rig.Rigged)),
+        ParseWater(water));
 
     /// <summary>An option that is one of a few words.</summary>
     internal static T One<T>(string option, string word, params (string Word, T Value)[] words)

@@ -67,21 +67,28 @@ public static class Equilibrium
     /// <param name="body">With spare buoyancy.</param>
     /// <param name="start">Unit vector up to start from.</param>
     /// <param name="longest">Longest step, radians; short, it does not leave a shallow hollow that it starts in.</param>
-    public static Found Descend(FloatingBody body, Vec3 start, double longest = LongestStep)
+    /// <param name="guess">A plane offset to start from, or null.</param>
+    /// <param name="tolerance">
+    /// Moment over weight × reach at which it stops; what is looser than the usual leaves out the last digits too, for
+    /// thousands of builds whose doubt is a million times as wide.
+    /// </param>
+    public static Found Descend(
+        FloatingBody body, Vec3 start, double longest = LongestStep, double? guess = null, double tolerance = MomentTolerance)
     {
         double scale = body.Weight * body.Reach;
-        Balance here = Afloat(body, start);
+        double force = Math.Max(ForceTolerance, 0.1 * tolerance);
+        Balance here = Afloat(body, start, guess, force);
         for (int i = 0; i < MostSteps; i++)
         {
             (double g1, double g2) = here.Slope;
-            if (Moment(here) <= MomentTolerance * scale) return new Found(Settle(body, here, scale), true);
+            if (Moment(here) <= tolerance * scale) return new Found(tolerance > MomentTolerance ? here : Settle(body, here, scale), true);
             (double s1, double s2) = Step(here, g1, g2, scale);
             double slope = g1 * s1 + g2 * s2;
             double length = Math.Sqrt(s1 * s1 + s2 * s2), part = Math.Min(1, longest / length);
             Balance? next = null;
             for (int halving = 0; halving < 40 && next is null; halving++, part *= 0.5)
             {
-                Balance there = Afloat(body, Turn(here, part * s1, part * s2), here.Offset);
+                Balance there = Afloat(body, Turn(here, part * s1, part * s2), here.Offset, force);
                 bool lower = there.Energy <= here.Energy + 1e-4 * part * slope;
                 // So near rest that energies differ by their rounding only, the moment decides.
                 bool close = -part * slope < 1e-13 * scale && Moment(there) < Moment(here);

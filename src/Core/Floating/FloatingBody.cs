@@ -88,7 +88,8 @@ public sealed class FloatingBody
     {
     }
 
-    private FloatingBody(
+    /// <summary>With a cutter of the caller's and the solid already measured: for thousands of builds that differ by a hair.</summary>
+    internal FloatingBody(
         ICutter cutter, ClosedMesh skin, SolidProperties solid, double water, double weight, Vec3 moment,
         ImmutableArray<Lump> lumps, ImmutableArray<Chain> chains, LeaderPull? leader)
     {
@@ -100,7 +101,9 @@ public sealed class FloatingBody
         FixedWeight = weight;
         FixedCg = moment / weight;
         Middle = solid.Centroid;
-        Reach = Enumerable.Range(0, skin.VertexCount).Max(i => (skin.Vertex(i) - Middle).Length);
+        double reach = 0;
+        for (int i = 0; i < skin.VertexCount; i++) reach = Math.Max(reach, (skin.Vertex(i) - Middle).LengthSquared);
+        Reach = Math.Sqrt(reach);
         var list = ImmutableArray.CreateBuilder<(Vec3, double, HungItem)>();
         foreach (Chain chain in chains)
         {

@@ -26,16 +26,28 @@ public sealed class PlainCutter : ICutter
     private readonly double[] y;
     private readonly double[] z;
     private readonly double[] height;
-    private readonly Vec3 middle;
+    private Vec3 middle;
 
     public PlainCutter(ClosedMesh mesh)
     {
         triangles = mesh.Triangles;
         height = new double[mesh.VertexCount];
+        x = new double[mesh.VertexCount];
+        y = new double[mesh.VertexCount];
+        z = new double[mesh.VertexCount];
+        Take(mesh);
+    }
+
+    /// <summary>Takes up the vertices of another mesh of the same triangles: for thousands of builds that differ by a hair.</summary>
+    internal void Take(ClosedMesh mesh)
+    {
         middle = LocalOrigin(mesh);
-        x = [.. mesh.X.Select(value => value - middle.X)];
-        y = [.. mesh.Y.Select(value => value - middle.Y)];
-        z = [.. mesh.Z.Select(value => value - middle.Z)];
+        for (int i = 0; i < x.Length; i++)
+        {
+            x[i] = mesh.X[i] - middle.X;
+            y[i] = mesh.Y[i] - middle.Y;
+            z[i] = mesh.Z[i] - middle.Z;
+        }
     }
 
     /// <summary>The point that both cutters measure from: between the first and the last vertex.</summary>

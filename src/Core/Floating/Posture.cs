@@ -79,14 +79,23 @@ public sealed record Posture
     /// <summary>
     /// At rest under water: the centre of volume over the centre of gravity, which is stable whatever the shape.
     /// </summary>
-    public static Posture Sunk(FloatingBody body)
+    public static Posture Sunk(FloatingBody body) =>
+        Sunk(body.Cb, body.Cg, body.Reach) with { Submerged = body.Volume, CentreOfBuoyancy = body.Cb, WettedArea = SolidProperties.Of(body.Skin).Area };
+
+    internal static Posture Sunk(Vec3 cb, Vec3 cg, double reach = 0)
     {
-        Vec3 up = body.Cb - body.Cg;
+        Vec3 up = cb - cg;
         bool any = up.Length < 1e-6;
         // Halves that are alike differ by the rounding of their sums, which is no heel.
-        if (Math.Abs(up.Y) < 1e-13 * body.Reach) up = up with { Y = 0 };
-        Posture posture = Facing(new WaterPlane(any ? Vec3.UnitZ : up.Unit(), 0), any);
-        return posture with { Submerged = body.Volume, CentreOfBuoyancy = body.Cb, WettedArea = SolidProperties.Of(body.Skin).Area };
+        if (Math.Abs(up.Y) < 1e-13 * reach) up = up with { Y = 0 };
+        return Facing(new WaterPlane(any ? Vec3.UnitZ : up.Unit(), 0), any);
+    }
+
+    /// <summary>A rest afloat with what its back and belly show, the areas left out: for thousands of builds.</summary>
+    internal static Posture Marked(FloatingBody body, in Balance b)
+    {
+        var plane = new WaterPlane(b.N, b.Offset + Vec3.Dot(b.N, body.Middle));
+        return Profile.Marks(Facing(plane, false) with { Submerged = b.Submerged }, body.Skin);
     }
 
     private static Posture Facing(WaterPlane plane, bool free)

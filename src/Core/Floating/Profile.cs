@@ -6,10 +6,13 @@ namespace Trimwright.Core.Floating;
 /// <summary>Reads a posture off the body's profile: what shows, where the water crosses back and belly.</summary>
 public static class Profile
 {
-    internal static Posture Read(Posture posture, ClosedMesh skin)
+    internal static Posture Read(Posture posture, ClosedMesh skin) =>
+        Marks(posture, skin) with { Draft = Draft(skin, posture.Plane), WettedArea = WettedArea(skin, posture.Plane) };
+
+    /// <summary>Only what back and belly show, which is all that a maker reads in the tub.</summary>
+    internal static Posture Marks(Posture posture, ClosedMesh skin)
     {
         WaterPlane plane = posture.Plane;
-        posture = posture with { Draft = Draft(skin, plane), WettedArea = WettedArea(skin, plane) };
         if (skin.Sides == 0) return posture;
         Vec3[] back = Back(skin), belly = Belly(skin);
         Vec3 proud = back.MaxBy(plane.Height);

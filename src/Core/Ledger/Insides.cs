@@ -11,6 +11,9 @@ namespace Trimwright.Core.Ledger;
 /// </summary>
 internal sealed class Insides(LureDesign design, Body body, WireShape? wire, double wood)
 {
+    /// <summary>The line of the ledger that filler makes.</summary>
+    public const string FillerName = "filler in slots and pockets";
+
     private readonly JointDesign joint = design.Joint ?? new JointDesign();
 
     private double Filler => Units.FromGramsPerCm3(joint.FillerDensityGPerCm3);
@@ -34,7 +37,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
             AddWire(parts, lumps, described, taken);
         }
         if (filled && gap > 0)
-            parts.Add(new Part(PartGroup.Glue, "filler in slots and pockets", Filler * gap, Filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
+            parts.Add(new Part(PartGroup.Glue, FillerName, Filler * gap, Filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
     }
 
     private void AddPiece(List<Part> parts, BallastPiece piece)

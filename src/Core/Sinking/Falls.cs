@@ -130,7 +130,7 @@ public static class Falls
     }
 
     // Mass and moved water along the way of the fall, over drag per speed².
-    private static double RestToSpeed(FallingBody body, Fall fall)
+    internal static double RestToSpeed(FallingBody body, Fall fall)
     {
         Vec3 way = fall.Velocity.Unit();
         Vec3 k = body.Added.Along;

@@ -28,9 +28,14 @@ public static class Verdicts
     public static Verdict Of(FloatingBody body, Descent? descent)
     {
         double share = body.SpareBuoyancy / (body.Water * body.Volume);
+        return Of(share, descent?.TypicalRate ?? 0);
+    }
+
+    /// <summary>By spare buoyancy as a share of the displacement, and the rate of the fall, mm/ms (0 without one).</summary>
+    public static Verdict Of(double share, double rate)
+    {
         if (Math.Abs(share) <= SuspendsWithin) return Verdict.Suspends;
         if (share > 0) return Verdict.Floats;
-        double rate = descent?.TypicalRate ?? 0;
         return rate <= SlowUpTo ? Verdict.SinksSlowly : rate <= FastFrom ? Verdict.Sinks : Verdict.SinksFast;
     }
 }

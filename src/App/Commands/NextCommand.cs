@@ -1,0 +1,50 @@
+using System.ComponentModel;
+using Spectre.Console.Cli;
+using Trimwright.App.Work;
+using Trimwright.Core.Doubt;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Telling;
+
+namespace Trimwright.App.Commands;
+
+internal sealed class NextCommand : Command<NextCommand.Settings>
+{
+    internal sealed class Settings : LogSettings
+    {
+        [CommandOption("--at <STAGE>")]
+        [Description("What to measure at this stage; without it, at the latest that the log has come to.")]
+        public string? At { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
+    {
+        NextAnswer answer = Readings.Next(new ReadingsRequest(settings.File, settings.Log, "finished", settings.Rig, settings.Water), settings.At);
+        if (settings.Json) Console.Out.WriteLine(ReadingsJson.Write(answer));
+        else
+            foreach (string line in Lines(answer, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
+        return (int)Exit.Done;
+    }
+
+    private static IEnumerable<string> Lines(NextAnswer answer, Notation notation, int width)
+    {
+        Knowing k = answer.Knowing;
+        yield return $"{Paper.Plain(answer.Design.Name)}, {Words.Of(answer.Stage)}: what is most worth measuring next";
+        yield return "";
+        foreach (string line in Paper.Wrap($"Now, {Words.Of(k.Where.Rig)} {Words.In(k.Where.Water)}: {DoubtWords.GiveOrTake(k.After.Spare, notation)}.", width)) yield return line;
+        bool free = answer.Stage <= Stage.DryFit;
+        if (free && !answer.Candidates.IsEmpty)
+            foreach (string line in Paper.Wrap($"Weights set by what is known now come out as wanted with a chance of {DoubtWords.Chance(answer.Candidates[0].ChanceBefore, notation)}; the last column says with what chance after the reading.", width)) yield return line;
+        yield return "";
+        (string, int)[] head = free ? [("minutes", 9), ("then", 9), ("", 5), ("odds", 12)] : [("minutes", 9), ("then", 9), ("", 5)];
+        foreach (string line in Paper.Row("", width, head)) yield return line;
+        foreach (Candidate c in answer.Candidates.Take(8))
+        {
+            (string, int)[] cells = [(notation.Number(c.Minutes, 0), 9), ("±" + notation.Weight(c.GramsAfter), 9), ("±" + notation.Number(c.DegreesAfter, 0) + "°", 5)];
+            if (free) cells = [.. cells, (DoubtWords.Chance(c.ChanceAfter, notation), 12)];
+            foreach (string line in Paper.Row("  " + Paper.Plain(DoubtWords.Of(c.Reading)), width, cells)) yield return line;
+        }
+        if (answer.Candidates.IsEmpty) yield return "Nothing is left to read at this stage.";
+        else
+            foreach (string line in Paper.Wrap($"The first takes: {answer.Candidates[0].Tools}.", width)) yield return line;
+    }
+}

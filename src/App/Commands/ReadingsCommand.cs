@@ -1,0 +1,136 @@
+using System.ComponentModel;
+using Spectre.Console.Cli;
+using Trimwright.App.Work;
+using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
+using Trimwright.Core.Quantities;
+using Trimwright.Core.Telling;
+
+namespace Trimwright.App.Commands;
+
+internal class LogSettings : CommandSettings
+{
+    [CommandArgument(0, "<FILE>")]
+    [Description("A lure file, NAME.lure.json.")]
+    public required string File { get; init; }
+
+    [CommandOption("--log <FILE>")]
+    [Description("Its readings, NAME.log.json; without it nothing has been measured.")]
+    public string? Log { get; init; }
+
+    [CommandOption("--rig <RIG>")]
+    [Description("Predict it bare, standins or rigged.")]
+    [DefaultValue("rigged")]
+    public required string Rig { get; init; }
+
+    [CommandOption("--water <WATER>")]
+    [Description("Predict it in tap, lake, brackish, ocean, reef, or S,T (salinity, °C).")]
+    [DefaultValue("ocean")]
+    public required string Water { get; init; }
+
+    [CommandOption("--json")]
+    [Description("One JSON object on standard output.")]
+    public bool Json { get; init; }
+}
+
+internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
+{
+    internal sealed class Settings : LogSettings
+    {
+        [CommandOption("--stage <STAGE>")]
+        [Description("Predict it blank, dry-fit, glued, sealed or finished.")]
+        [DefaultValue("finished")]
+        public required string Stage { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
+    {
+        ReadingsAnswer answer = Readings.Run(new ReadingsRequest(settings.File, settings.Log, settings.Stage, settings.Rig, settings.Water));
+        if (settings.Json) Console.Out.WriteLine(ReadingsJson.Write(answer));
+        else
+        {
+            foreach (string line in Lines(answer, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
+            foreach (Warning warning in answer.Warnings)
+                foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), Paper.Width, "  ")) Console.Error.WriteLine(line);
+        }
+        return (int)Exit.Done;
+    }
+
+    private static IEnumerable<string> Lines(ReadingsAnswer answer, Notation notation, int width)
+    {
+        Knowing k = answer.Knowing;
+        int count = k.Log.Readings.Length;
+        yield return $"{Paper.Plain(answer.Design.Name)} ({Words.Of(k.Where.Stage)}, {Words.Of(k.Where.Rig)}, {Words.In(k.Where.Water)}), {(count == 0 ? "nothing read yet" : count == 1 ? "after one reading" : $"after {count} readings")}";
+        yield return "";
+        foreach (string line in Paper.Wrap(Told(k.After, k, notation), width)) yield return line;
+        yield return "";
+        foreach (string line in Table(k, notation, width)) yield return line;
+        if (!k.After.Ways.IsEmpty) yield return "";
+        foreach (string line in Chances(k.After, notation, width)) yield return line;
+        if (k.Flags.Length > 0)
+        {
+            yield return "";
+            yield return "Set aside, for it does not fit";
+            foreach (Flag flag in k.Flags)
+            {
+                LogReading reading = k.Log.Readings[flag.Reading];
+                foreach (string line in Paper.Wrap($"{flag.Reading + 1}. {Paper.Plain(DoubtWords.Of(reading))}: {Paper.Plain(DoubtWords.Of(flag, reading, notation))}", width - 2, "   ")) yield return "  " + line;
+            }
+        }
+        if (k.Stretch > 1)
+        {
+            yield return "";
+            foreach (string line in Paper.Wrap(DoubtWords.Stretched(k.Stretch, notation), width)) yield return line;
+        }
+        yield return "";
+        foreach (string line in Causes(k, notation, width)) yield return line;
+        yield return "";
+        yield return "The ladder: give or take of the grams to spare, as more is measured";
+        foreach (Rung rung in answer.Ladder)
+            foreach (string line in Paper.Row("  " + rung.What, width, ("±" + notation.Weight(rung.Grams), 11))) yield return line;
+    }
+
+    private static string Told(Forecast f, Knowing k, Notation notation)
+    {
+        string told = char.ToUpperInvariant(DoubtWords.GiveOrTake(f.Spare, notation)[0]) + DoubtWords.GiveOrTake(f.Spare, notation)[1..] + $" {Words.In(k.Where.Water)}: "
+            + string.Join(", ", f.Verdicts.Where(v => v.Chance > 0.005).Select(v => $"{Words.Of(v.Verdict)} {DoubtWords.Chance(v.Chance, notation)}")) + ".";
+        if (f.Rate is { } rate && f.Verdicts[0].Verdict >= Core.Sinking.Verdict.SinksSlowly)
+            told += $" A metre in about {Sentence.Seconds(1 / rate.Median, notation)}, 80 of 100 between {Sentence.Seconds(1 / rate.High80, notation)} and {Sentence.Seconds(1 / rate.Low80, notation)}.";
+        return told;
+    }
+
+    private static IEnumerable<string> Table(Knowing k, Notation notation, int width)
+    {
+        static string Of(Ranged? r, Func<double, string> show) => r is { } v ? $"{show(v.Median)} ({show(v.Low95)} to {show(v.High95)})" : "none";
+        (string, Func<Forecast, Ranged?>, Func<double, string>)[] rows =
+        [
+            ("weight", f => f.Weight, v => notation.Number(v, 1)),
+            ("grams to spare", f => f.Spare, v => notation.Number(v, 1)),
+            ("degrees tail down", f => f.Trim, v => notation.Number(Units.ToDegrees(v), 0)),
+            ("mm of nose out", f => f.NoseOut, v => notation.Number(v, 0)),
+            ("fall, mm/s", f => f.Rate, v => notation.Number(1000 * v, 0)),
+        ];
+        bool read = k.Log.Readings.Length > 0;
+        (string, int)[] Cells(string before, string after) => read ? [(before, 28), (after, 28)] : [(after, 28)];
+        foreach (string line in Paper.Row("95 of 100 lie in", width, Cells("before", read ? "after" : "now"))) yield return line;
+        foreach ((string name, Func<Forecast, Ranged?> of, Func<double, string> show) in rows)
+            if (of(k.Before) is not null || of(k.After) is not null)
+                foreach (string line in Paper.Row("  " + name, width, Cells(Of(of(k.Before), show), Of(of(k.After), show)))) yield return line;
+    }
+
+    private static IEnumerable<string> Chances(Forecast f, Notation notation, int width)
+    {
+        if (f.Ways.IsEmpty) yield break;
+        yield return "How it sits, when it floats";
+        foreach ((Sat way, double chance, Ranged trim) in f.Ways)
+            foreach (string line in Paper.Row("  " + DoubtWords.Of(way), width,
+                (DoubtWords.Chance(chance, notation), 12), ($"{DoubtWords.Degrees(trim.Low80, notation)} to {DoubtWords.Degrees(trim.High80, notation)}", 16))) yield return line;
+    }
+
+    private static IEnumerable<string> Causes(Knowing k, Notation notation, int width)
+    {
+        foreach (string line in Paper.Row("What the doubt comes from", width, ("share", 9), ("were it sure", 16))) yield return line;
+        foreach (Share share in k.Causes.Take(8))
+            foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause), width, (notation.Number(100 * share.Part, 0) + "\u00A0%", 9), ("±" + notation.Number(share.Left, 2) + "\u00A0g", 16))) yield return line;
+    }
+}

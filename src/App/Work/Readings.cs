@@ -1,0 +1,46 @@
+using System.Collections.Immutable;
+using Trimwright.Core;
+using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
+using Trimwright.Core.Ledger;
+
+namespace Trimwright.App.Work;
+
+/// <summary>What a maker asks with <c>readings</c> and <c>next</c>: what do my readings say, and what should I read next?</summary>
+internal sealed record ReadingsRequest(string File, string? Log, string Stage, string Rig, string Water);
+
+internal sealed record ReadingsAnswer(LureDesign Design, Knowing Knowing, ImmutableArray<Rung> Ladder, IReadOnlyList<Warning> Warnings);
+
+internal sealed record NextAnswer(LureDesign Design, Knowing Knowing, Stage Stage, ImmutableArray<Candidate> Candidates, IReadOnlyList<Warning> Warnings);
+
+internal static class Readings
+{
+    private static readonly TubLog Empty = new() { Name = "" };
+
+    public static ReadingsAnswer Run(ReadingsRequest request)
+    {
+        (LureDesign design, Knowing knowing, IReadOnlyList<Warning> warnings) = Know(request);
+        return new ReadingsAnswer(design, knowing, Candidates.Ladder(knowing.Build, knowing.Log, knowing.Where), warnings);
+    }
+
+    /// <summary>Ranks what could be read at the latest stage that the log has come to, or at a given one.</summary>
+    public static NextAnswer Next(ReadingsRequest request, string? at)
+    {
+        (LureDesign design, Knowing knowing, IReadOnlyList<Warning> warnings) = Know(request);
+        Stage stage = at is { } word ? Predict.Where(word, "bare", "tap").Stage
+            : knowing.Log.Readings.IsEmpty ? Stage.Blank : knowing.Log.Readings.Max(r => r.Stage);
+        return new NextAnswer(design, knowing, stage, Candidates.Of(knowing, stage), warnings);
+    }
+
+    private static (LureDesign, Knowing, IReadOnlyList<Warning>) Know(ReadingsRequest request)
+    {
+        Circumstances where = Predict.Where(request.Stage, request.Rig, request.Water);
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
+        (TubLog log, IReadOnlyList<Warning> more) = request.Log is { } path ? Files.LoadLog(path) : (Empty, []);
+        string[] parts = [.. Candidates.PartNames(design), .. design.Hardware.Select(h => h.Name), "wire", "eyes"];
+        foreach ((int i, LogReading reading) in log.Readings.Index())
+            if (reading.Part is { } part && !parts.Contains(part))
+                throw new Refusal(Exit.InputWrong, "reference", $"readings[{i}].part", $"\"{part}\"", string.Join(", ", parts.Distinct()), "Write the part's name as the lure file has it.");
+        return (design, Knowing.Of(new BuildModel(design), log, where), [.. warnings, .. more]);
+    }
+}

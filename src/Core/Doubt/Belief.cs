@@ -1,0 +1,187 @@
+using System.Collections.Immutable;
+using MathNet.Numerics.LinearAlgebra;
+
+namespace Trimwright.Core.Doubt;
+
+/// <summary>
+/// What is believed of all unknowns together: a normal distribution about a mean, in unit normals of the prior. Before any
+/// reading the mean is 0 and the covariance 1.
+/// </summary>
+/// <param name="Unknowns">Of the build, then of the instruments.</param>
+/// <param name="Mean">One for each.</param>
+/// <param name="Covariance">Theirs.</param>
+public sealed record Belief(ImmutableArray<Unknown> Unknowns, double[] Mean, Matrix<double> Covariance)
+{
+    // Kept once worked out, for one covariance only.
+    private (Matrix<double> Of, double[,] L)? root;
+
+    /// <summary>Before any reading.</summary>
+    public static Belief Prior(ImmutableArray<Unknown> unknowns) =>
+        new(unknowns, new double[unknowns.Length], Matrix<double>.Build.DenseIdentity(unknowns.Length));
+
+    /// <summary>mean + L·z, with L·Lᵀ the covariance.</summary>
+    public void Draw(ReadOnlySpan<double> z, Span<double> x)
+    {
+        if (root is not { } known || !ReferenceEquals(known.Of, Covariance)) root = known = (Covariance, Covariance.Cholesky().Factor.ToArray());
+        double[,] l = known.L;
+        for (int i = 0; i < x.Length; i++)
+        {
+            double sum = Mean[i];
+            for (int k = 0; k <= i; k++) sum += l[i, k] * z[k];
+            x[i] = sum;
+        }
+    }
+
+    /// <summary>One standard deviation of a quantity whose slopes along the unknowns are given.</summary>
+    public double Spread(Vector<double> slope) => Math.Sqrt(Math.Max(0, slope * (Covariance * slope)));
+
+    /// <summary>The covariance once a further reading of these slopes, in its own standard deviations, has been taken.</summary>
+    public Matrix<double> After(Matrix<double> slopes)
+    {
+        Matrix<double> c = Covariance * slopes.Transpose();
+        Matrix<double> inner = slopes * c + Matrix<double>.Build.DenseIdentity(slopes.RowCount);
+        return Covariance - c * inner.Solve(c.Transpose());
+    }
+}
+
+/// <summary>A reading that the model can't explain, set aside.</summary>
+/// <param name="Observation">Which number.</param>
+/// <param name="Expected">What it would have been by everything else, in the reading's unit.</param>
+/// <param name="Sigmas">How many standard deviations off, sign as read less expected.</param>
+internal sealed record Misfit(Observation Observation, double Expected, double Sigmas);
+
+/// <summary>
+/// All readings so far against all unknowns at once.
+/// <para>
+/// <b>Unknowns</b>: x, independent unit normals before any reading. <b>Residuals</b>: x itself, and of each reading
+/// (h(x) − y)/σ. <b>Method</b>: Gauss–Newton from x = 0 with halved steps; the posterior is the normal distribution of
+/// covariance (1 + JᵀJ)⁻¹ about the lowest point, which sampling then checks (<see cref="Cloud"/>). <b>Stop</b>: a step under
+/// 0.01 of a standard deviation of the prior.
+/// </para>
+/// <para>
+/// <b>Misfits</b>: with e the residual left and H·C·Hᵀ the share of σ² that the reading itself has won, e/√(σ² − HCHᵀ) is
+/// how far it lies from what all the others say, in standard deviations of just that. Past 3 it is set aside, the
+/// farthest first, and the rest is asked again: one wrong number must not bend everything.
+/// </para>
+/// </summary>
+internal sealed class Update
+{
+    private const int MostSteps = 15;
+    private const double Step = 0.02;
+    private const int LeastToJudge = 3;
+    private const double Enough = 0.01;
+
+    /// <summary>Standard deviations beyond which a reading is not believed.</summary>
+    public const double TooFar = 3;
+
+    public Belief Belief { get; }
+
+    public ImmutableArray<Misfit> Misfits { get; }
+
+    /// <summary>The readings that were used.</summary>
+    public ImmutableArray<Observation> Used { get; }
+
+    /// <summary>
+    /// By how much the doubt was widened because the readings as a whole lie farther off than they should: 1, not at all.
+    /// At the lowest point |x|² + Σr² of n readings is χ² of n (linear model); past its 95 % point everything is held to be
+    /// wider by √(χ²/n), as Birge 1932, Physical Review 40, 207 has it.
+    /// </summary>
+    public double Stretch { get; }
+
+    private Update(Belief belief, ImmutableArray<Observation> used, ImmutableArray<Misfit> misfits)
+    {
+        (Used, Misfits) = (used, misfits);
+        double off = Cost(belief.Mean, Residuals(used, belief.Mean));
+        bool wide = used.Length >= LeastToJudge && off > MathNet.Numerics.Distributions.ChiSquared.InvCDF(used.Length, 0.95);
+        Stretch = wide ? Math.Sqrt(off / used.Length) : 1;
+        Belief = wide ? belief with { Covariance = Stretch * Stretch * belief.Covariance } : belief;
+    }
+
+    public static Update Of(Observations observations)
+    {
+        ImmutableArray<Observation> used = observations.All;
+        var misfits = new List<Misfit>();
+        while (true)
+        {
+            (Belief belief, Matrix<double> j, double[] left) = Fit(observations.Unknowns, used);
+            Misfit? worst = used.IsEmpty ? null : Enumerable.Range(0, used.Length).Select(i => Score(belief, j.Row(i), left[i], used[i])).MaxBy(m => Math.Abs(m.Sigmas));
+            if (worst is null || Math.Abs(worst.Sigmas) <= TooFar) return new Update(belief, used, [.. misfits.Select(m => Again(belief, m))]);
+            misfits.Add(worst);
+            used = used.Remove(worst.Observation);
+        }
+    }
+
+    private static Misfit Score(Belief belief, Vector<double> slope, double left, Observation o)
+    {
+        double won = slope * (belief.Covariance * slope), free = Math.Max(1 - won, 1e-6);
+        // Left out, the rest would expect it at h − (HCHᵀ/(1 − HCHᵀ))·e from where it now lies.
+        double sigmas = -left / Math.Sqrt(free);
+        return new Misfit(o, o.Read + left / free * o.Sd, sigmas);
+    }
+
+    // By the belief that has done without it, in which nothing is bent any more.
+    private static Misfit Again(Belief belief, Misfit m)
+    {
+        Observation o = m.Observation;
+        double[] r = Residuals([o], belief.Mean);
+        double spread = belief.Spread(Slopes([o], belief.Mean, r).Row(0));
+        return m with { Expected = o.Read + r[0] * o.Sd, Sigmas = -r[0] / Math.Sqrt(1 + spread * spread) };
+    }
+
+    private static (Belief, Matrix<double>, double[]) Fit(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used)
+    {
+        int n = unknowns.Length;
+        var x = new double[n];
+        double[] r = Residuals(used, x);
+        double cost = Cost(x, r);
+        Matrix<double> j = Matrix<double>.Build.Dense(used.Length, n);
+        for (int step = 0; step < MostSteps && used.Length > 0; step++)
+        {
+            j = Slopes(used, x, r);
+            Matrix<double> normal = j.TransposeThisAndMultiply(j) + Matrix<double>.Build.DenseIdentity(n);
+            Vector<double> down = normal.Cholesky().Solve(-(j.TransposeThisAndMultiply(Vector<double>.Build.Dense(r)) + Vector<double>.Build.Dense(x)));
+            double part = 1;
+            for (int halving = 0; halving < 8; halving++, part /= 2)
+            {
+                double[] there = [.. x.Select((v, i) => v + part * down[i])];
+                double[] rThere = Residuals(used, there);
+                double costThere = Cost(there, rThere);
+                if (costThere > cost + 1e-9) continue;
+                (x, r, cost) = (there, rThere, costThere);
+                break;
+            }
+            if (part * down.InfinityNorm() < Enough) break;
+        }
+        Matrix<double> covariance = (j.TransposeThisAndMultiply(j) + Matrix<double>.Build.DenseIdentity(n)).Cholesky().Solve(Matrix<double>.Build.DenseIdentity(n));
+        return (new Belief(unknowns, x, 0.5 * (covariance + covariance.Transpose())), j, r);
+    }
+
+    internal static double[] Residuals(ImmutableArray<Observation> used, ReadOnlySpan<double> x)
+    {
+        var r = new double[used.Length];
+        for (int i = 0; i < r.Length; i++) r[i] = (used[i].Shows(x) - used[i].Read) / used[i].Sd;
+        return r;
+    }
+
+    internal static double Cost(ReadOnlySpan<double> x, double[] r)
+    {
+        double sum = 0;
+        foreach (double v in x) sum += v * v;
+        foreach (double v in r) sum += v * v;
+        return sum;
+    }
+
+    /// <summary>Slopes of the residuals by differences, one unknown at a time, on all cores.</summary>
+    internal static Matrix<double> Slopes(ImmutableArray<Observation> used, double[] x, double[] r)
+    {
+        var j = Matrix<double>.Build.Dense(used.Length, x.Length);
+        Parallel.For(0, x.Length, k =>
+        {
+            double[] there = [.. x];
+            there[k] += Step;
+            double[] moved = Residuals(used, there);
+            for (int i = 0; i < moved.Length; i++) j[i, k] = (moved[i] - r[i]) / Step;
+        });
+        return j;
+    }
+}

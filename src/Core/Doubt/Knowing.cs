@@ -1,0 +1,106 @@
+using System.Collections.Immutable;
+using MathNet.Numerics.LinearAlgebra;
+using Trimwright.Core.Design;
+
+namespace Trimwright.Core.Doubt;
+
+/// <summary>A reading that was set aside, and what would explain it.</summary>
+/// <param name="Reading">Its place in the log, from 0.</param>
+/// <param name="Key">Which of its numbers.</param>
+/// <param name="Read">As read.</param>
+/// <param name="Expected">By everything else.</param>
+/// <param name="Sigmas">How many standard deviations off.</param>
+/// <param name="Suspects">What it would imply, likeliest first.</param>
+public sealed record Flag(int Reading, string Key, double Read, double Expected, double Sigmas, ImmutableArray<Suspect> Suspects);
+
+/// <summary>
+/// How much of the doubt in the grams to spare a cause makes: what would be left were it known for sure, g, and by what share
+/// the variance would fall. Readings tie causes together (what is not fat wood is heavy wood), so shares may add to more than 1.
+/// </summary>
+public sealed record Share(Cause Cause, double Left, double Part);
+
+/// <summary>
+/// What is known of a lure from its design and its log: the forecast before and after the readings, what did not fit, and
+/// what causes the doubt that is left.
+/// </summary>
+public sealed record Knowing(
+    BuildModel Build, TubLog Log, Circumstances Where, Forecast Before, Forecast After, ImmutableArray<Flag> Flags,
+    ImmutableArray<Share> Causes, Trust Trust, double Effective, Belief Belief)
+{
+    /// <summary>By how much the doubt was widened because the readings as a whole lie farther off than they should; 1: not.</summary>
+    public double Stretch { get; init; } = 1;
+
+    /// <summary>Builds in a forecast.</summary>
+    public const int Usual = 2000;
+
+    /// <summary>Takes in every reading and predicts again.</summary>
+    /// <param name="build">The design with its unknowns.</param>
+    /// <param name="log">Sound.</param>
+    /// <param name="where">What to predict.</param>
+    /// <param name="count">Sampled builds, at least 1000 for ranges.</param>
+    /// <param name="seed">The same seed gives the same numbers.</param>
+    public static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count = Usual, int seed = 1)
+    {
+        var observations = new Observations(build, log);
+        Update update = Update.Of(observations);
+        Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed);
+        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch);
+        return new Knowing(build, log, where, Forecast.Of(build, where, before.Builds),
+            Forecast.Of(build, where, after.Builds), [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. Soaks(log)],
+            CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
+        {
+            Stretch = update.Stretch,
+        };
+    }
+
+    /// <summary>The forecast after the readings only, and whether anything was set aside.</summary>
+    internal static (Forecast After, bool Flagged) Learned(BuildModel build, TubLog log, Circumstances where, int count, int seed)
+    {
+        Update update = Update.Of(new Observations(build, log));
+        return (Forecast.Of(build, where, Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch).Builds), !update.Misfits.IsEmpty || update.Stretch > 1);
+    }
+
+    /// <summary>The belief alone, without sampling: what an update costs when only the next step is asked.</summary>
+    public static Belief Learn(BuildModel build, TubLog log) => Update.Of(new Observations(build, log)).Belief;
+
+    private static Flag FlagOf(BuildModel build, TubLog log, Misfit m) =>
+        new(m.Observation.Reading, m.Observation.Key, m.Observation.Read, m.Expected, m.Sigmas, Suspicion.Of(build.Design, log.Readings[m.Observation.Reading], m));
+
+    // A good seal takes up 0.2 g on a 90 g lure in two days (common practice, no source); a gram is a leak.
+    private const double Tight = 0.2;
+    private const double Leaks = 1;
+
+    private static IEnumerable<Flag> Soaks(TubLog log)
+    {
+        foreach ((int i, LogReading r) in log.Readings.Index())
+            if (r is { Kind: ReadingKind.Soak, BeforeG: { } dry, AfterG: { } wet } && wet - dry > Leaks)
+                yield return new Flag(i, "after_g", wet, dry + Tight, (wet - dry - Tight) / Tight, [new Suspect(SuspectKind.Leak, null, wet - dry)]);
+    }
+
+    /// <summary>What each cause does to the doubt of the grams to spare, by the belief's own covariance, largest first.</summary>
+    private static ImmutableArray<Share> CausesOf(BuildModel build, Circumstances where, Belief belief)
+    {
+        Vector<double> slope = SpareSlope(build, where, belief);
+        Vector<double> with = belief.Covariance * slope;
+        double whole = slope * with;
+        return [.. Enumerable.Range(0, slope.Count).GroupBy(i => belief.Unknowns[i].Cause).Select(g =>
+        {
+            int[] own = [.. g];
+            Vector<double> shared = Vector<double>.Build.Dense(own.Length, i => with[own[i]]);
+            Matrix<double> among = Matrix<double>.Build.Dense(own.Length, own.Length, (i, k) => belief.Covariance[own[i], own[k]]);
+            double won = shared * among.Cholesky().Solve(shared);
+            return new Share(g.Key, Math.Sqrt(Math.Max(whole - won, 0)), won / Math.Max(whole, 1e-12));
+        }).Where(s => s.Part > 5e-3).OrderByDescending(s => s.Part)];
+    }
+
+    /// <summary>Slope of spare buoyancy along each unknown, g, by central differences at the belief's mean.</summary>
+    internal static Vector<double> SpareSlope(BuildModel build, Circumstances where, Belief belief)
+    {
+        Sitting sitting = build.In(where);
+        StageModel.Scratch scratch = sitting.Rent();
+        double[] x = [.. belief.Mean];
+        Vector<double> slope = Numerics.Propagation.Gradient(v => sitting.Model.Weigh(v, scratch).Spare(sitting.Model.Water), x, build.Unknowns.Count);
+        sitting.Return(scratch);
+        return slope;
+    }
+}

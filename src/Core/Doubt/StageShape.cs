@@ -1,0 +1,163 @@
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Core.Doubt;
+
+/// <summary>
+/// The skins of one stage, ready to be carved a hair differently ten thousand times: every vertex moves by δ along its
+/// own radial normal, so that volume, area, centres and coats move together, as they do in wood.
+/// <para>
+/// With t running from −1 at the nose to 1 at the tail and (n_y, n_z) the skin's normal across the axis, δ is the sum of
+/// ξ·sd times: 1 (fat all over), t (one end), (3t² − 1)/2 (ends against middle), n_z² − n_y² (tall against wide), n_z
+/// (the whole body raised over its glue face's features), n_y (right side fatter). Length is sawn and stays. δ fades where
+/// the body is thinner than about a millimetre, so that no tip turns inside out.
+/// </para>
+/// <para>
+/// A coarse mesh is stretched once, by a hair, until its volume and centroid are those of the live mesh: what is left of
+/// its error is then of second order in the carving error.
+/// </para>
+/// </summary>
+internal sealed class StageShape
+{
+    private const double Thin = 1;
+
+    private readonly double[] dirY;
+    private readonly double[] dirZ;
+    private readonly double[][] modes;
+    private readonly double[] filmX;
+    private readonly double[] filmY;
+    private readonly double[] filmZ;
+    private readonly ClosedMesh wood;
+    private readonly ClosedMesh outer;
+    private readonly double glueLine;
+
+    /// <summary>Of the wood (and glue) under the coats, and of the outside, as designed.</summary>
+    public SolidProperties Wood { get; }
+
+    public SolidProperties Outer { get; }
+
+    /// <summary>Film of all coats, mm.</summary>
+    public double Film { get; }
+
+    /// <summary>∫|y| dV over the wood, mm⁴: how far apart the halves' centres are.</summary>
+    public double Apart { get; }
+
+    /// <summary>Glue and sanding are done at this stage.</summary>
+    public bool IsGlued { get; }
+
+    /// <param name="stage">How far the build is.</param>
+    /// <param name="skins">The stage's bare and outer skins on the sampling mesh.</param>
+    /// <param name="live">The same on the live mesh.</param>
+    /// <param name="film">mm of film between the two skins.</param>
+    /// <param name="glueLine">mm.</param>
+    public StageShape(Stage stage, (ClosedMesh Bare, ClosedMesh Outer) skins, (ClosedMesh Bare, ClosedMesh Outer) live, double film, double glueLine)
+    {
+        IsGlued = stage >= Stage.Glued;
+        Film = film;
+        this.glueLine = IsGlued ? glueLine : 0;
+        (Wood, Outer) = (SolidProperties.Of(live.Bare), SolidProperties.Of(live.Outer));
+        wood = Fitted(skins.Bare, Wood);
+        outer = ReferenceEquals(skins.Bare, skins.Outer) ? wood : Fitted(skins.Outer, Outer);
+        ClosedMesh grown = Offset.By(skins.Bare, 1);
+        int count = skins.Bare.VertexCount;
+        (dirY, dirZ) = (new double[count], new double[count]);
+        (filmX, filmY, filmZ) = (new double[count], new double[count], new double[count]);
+        modes = [.. Enumerable.Range(0, Unknowns.Modes - 1).Select(_ => new double[count])];
+        double from = skins.Bare.X.Min(), to = skins.Bare.X.Max();
+        Vec3[] middles = Middles(skins.Bare);
+        for (int i = 0; i < count; i++)
+        {
+            Vec3 p = skins.Bare.Vertex(i), mitre = grown.Vertex(i) - p, n = mitre.Unit();
+            double across = Math.Sqrt((p.Y - middles[i].Y) * (p.Y - middles[i].Y) + (p.Z - middles[i].Z) * (p.Z - middles[i].Z));
+            double fade = across / (across + Thin), t = 2 * (p.X - from) / (to - from) - 1;
+            (dirY[i], dirZ[i]) = (fade * n.Y, fade * n.Z);
+            (filmX[i], filmY[i], filmZ[i]) = (mitre.X, mitre.Y, mitre.Z);
+            double[] shapes = [1, t, (3 * t * t - 1) / 2, n.Z * n.Z - n.Y * n.Y, n.Z, n.Y];
+            for (int k = 0; k < shapes.Length; k++) modes[k][i] = shapes[k];
+        }
+        Apart = Halves(live.Bare);
+    }
+
+    // Each vertex's own ring's middle; the poles have themselves.
+    private static Vec3[] Middles(ClosedMesh mesh)
+    {
+        var middles = new Vec3[mesh.VertexCount];
+        (middles[0], middles[^1]) = (mesh.Vertex(0), mesh.Vertex(mesh.VertexCount - 1));
+        for (int ring = 0; ring < mesh.Rings; ring++)
+        {
+            int first = 1 + ring * mesh.Sides;
+            Vec3 middle = 0.25 * (mesh.Vertex(first) + mesh.Vertex(first + mesh.Sides / 4) + mesh.Vertex(first + mesh.Sides / 2) + mesh.Vertex(first + 3 * mesh.Sides / 4));
+            for (int side = 0; side < mesh.Sides; side++) middles[first + side] = middle;
+        }
+        return middles;
+    }
+
+    private static double Halves(ClosedMesh mesh)
+    {
+        SolidProperties right = SolidProperties.Of(mesh.Mapped((_, p) => p with { Y = Math.Max(p.Y, 0) }));
+        SolidProperties left = SolidProperties.Of(mesh.Mapped((_, p) => p with { Y = Math.Min(p.Y, 0) }));
+        return right.Moment.Y - left.Moment.Y;
+    }
+
+    /// <summary>A mesh stretched across its axis by 1 + a + b·t, and lifted by c, until volume and centroid are as given.</summary>
+    private static ClosedMesh Fitted(ClosedMesh mesh, SolidProperties target)
+    {
+        double from = mesh.X.Min(), to = mesh.X.Max();
+        ClosedMesh fitted = mesh;
+        for (int round = 0; round < 4; round++)
+        {
+            SolidProperties now = SolidProperties.Of(fitted);
+            double lift = target.Centroid.Z - now.Centroid.Z, shift = target.Centroid.X - now.Centroid.X;
+            double grow = 0.5 * (target.Volume / now.Volume - 1);
+            // Growing by b·t moves the centroid by 2b·∫t(x − x̄)dV/V = 2b·(2/L)·second moment over volume.
+            double lean = shift / (4 / (to - from) * now.Second.X / now.Volume);
+            double centre = now.Centroid.X, middle = now.Centroid.Z;
+            fitted = fitted.Mapped((_, p) =>
+            {
+                double k = 1 + grow + lean * 2 * (p.X - centre) / (to - from);
+                return new Vec3(p.X, k * p.Y, middle + k * (p.Z - middle) + lift);
+            });
+        }
+        return fitted;
+    }
+
+    /// <summary>What a thread needs to carve builds of this shape.</summary>
+    public sealed class Scratch(StageShape shape)
+    {
+        public readonly ClosedMesh Wood = shape.wood.Mapped((_, p) => p);
+        public readonly ClosedMesh Outer = shape.outer.Mapped((_, p) => p);
+        public readonly double[] Delta = new double[shape.wood.VertexCount];
+    }
+
+    /// <summary>Moves the scratch's vertices to a build.</summary>
+    /// <param name="scratch">Of this shape.</param>
+    /// <param name="mm">Amount of each carving mode, sanding last (its sign: positive takes off), mm.</param>
+    /// <param name="swell">Share by which the wood grows across the grain.</param>
+    /// <param name="film">mm of film more than designed.</param>
+    /// <param name="glue">Thickness of the glue line over the design's.</param>
+    public void Carve(Scratch scratch, ReadOnlySpan<double> mm, double swell, double film, double glue)
+    {
+        double[] delta = scratch.Delta;
+        double all = mm[Unknowns.Mean] - (IsGlued ? mm[Unknowns.Sanding] : 0);
+        Array.Fill(delta, all);
+        for (int k = 1; k < modes.Length; k++)
+        {
+            double amount = mm[k];
+            double[] mode = modes[k];
+            if (amount != 0)
+                for (int i = 0; i < delta.Length; i++) delta[i] += amount * mode[i];
+        }
+        double grow = 1 + swell, apart = (glue - 1) * glueLine / 2;
+        for (int i = 0; i < delta.Length; i++)
+        {
+            double y = delta[i] * dirY[i], z = delta[i] * dirZ[i];
+            scratch.Wood.Y[i] = grow * (wood.Y[i] + y);
+            scratch.Wood.Z[i] = grow * (wood.Z[i] + z);
+            double side = apart * Math.Clamp(outer.Y[i], -1, 1);
+            scratch.Outer.X[i] = outer.X[i] + film * filmX[i];
+            scratch.Outer.Y[i] = grow * (outer.Y[i] + y) + film * filmY[i] + side;
+            scratch.Outer.Z[i] = grow * (outer.Z[i] + z) + film * filmZ[i];
+        }
+    }
+}

@@ -1,0 +1,107 @@
+using Trimwright.Core.Doubt;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Quantities;
+
+namespace Trimwright.Core.Telling;
+
+/// <summary>The words for doubt, readings and what they imply.</summary>
+public static class DoubtWords
+{
+    public static string Of(Cause cause) => cause switch
+    {
+        Cause.Carving => "carving, fat or lean",
+        Cause.Sanding => "sanding after gluing",
+        Cause.Wood => "density of the wood",
+        Cause.Moisture => "moisture since weighing",
+        Cause.Wire => "grams of the wire",
+        Cause.Weights => "grams of the weights",
+        Cause.Places => "places of weights and wire",
+        Cause.Glue => "glue and filler",
+        Cause.Sealer => "sealer soaked in",
+        Cause.Coats => "thickness of the coats",
+        Cause.Eyes => "eyes",
+        Cause.Hardware => "grams of hooks and rings",
+        Cause.Drag => "drag",
+        Cause.Scale => "the scale",
+        _ => "the readings themselves",
+    };
+
+    public static string Of(Sat way) => way switch
+    {
+        Sat.Stands => "stands",
+        Sat.Slanted => "sits slanted, tail down",
+        Sat.Level => "lies level",
+        Sat.OnSide => "lies on its side",
+        Sat.BellyUp => "lies belly up",
+        _ => "sits nose down",
+    };
+
+    /// <summary>A reading in one breath: "blank weighed", "dry-fit, with stand-ins, in the tub".</summary>
+    public static string Of(LogReading reading)
+    {
+        string stage = Words.Of(reading.Stage), rig = reading.Rig == Rig.Bare ? "" : ", " + Words.Of(reading.Rig);
+        return reading.Kind switch
+        {
+            ReadingKind.Boards => "boards measured and weighed",
+            ReadingKind.Part => $"{Name(reading.Part)} weighed",
+            ReadingKind.Halves => "halves weighed",
+            ReadingKind.Weight => $"{stage}{rig} weighed",
+            ReadingKind.UnderWater => $"{stage} weighed under water",
+            ReadingKind.Needle => $"{stage} held level by a needle under water",
+            ReadingKind.Balance => $"{stage} balanced on a thread or knife edge",
+            ReadingKind.Caliper => $"{stage} measured with calipers",
+            ReadingKind.Inclining => $"{stage}{rig} turned by a weight taped on",
+            ReadingKind.Tub => $"{stage}{(rig.Length == 0 ? ", bare" : rig)} in the tub",
+            ReadingKind.Drop => $"{stage}{rig} timed in a drop",
+            _ => $"{stage} two days under water",
+        };
+    }
+
+    private static string Name(string? part) => (part ?? "a part").Replace("line_tie", "line tie").Replace("tail_loop", "tail loop");
+
+    /// <summary>"read 67.1 g, 6.0 g light: was it weighed without its wire?"</summary>
+    public static string Of(Flag flag, LogReading reading, Notation notation)
+    {
+        double off = flag.Read - flag.Expected;
+        bool grams = flag.Key.EndsWith("_g", StringComparison.Ordinal);
+        string Show(double value) => grams ? notation.Weight(value)
+            : flag.Key.EndsWith("_deg", StringComparison.Ordinal) ? notation.Number(value, 0) + "°"
+            : flag.Key == "seconds" ? notation.Number(value, 1) + "\u00A0s" : notation.Number(value, 1) + "\u00A0mm";
+        string than = grams ? off < 0 ? "lighter" : "heavier" : off < 0 ? "less" : "more";
+        if (reading.Kind == ReadingKind.UnderWater && grams) than = off < 0 ? "less to spare" : "more to spare";
+        string asked = string.Join(", or ", flag.Suspects.Select(s => Suspect(s, Show)));
+        return $"read {Show(flag.Read)}, {Show(Math.Abs(off))} {than} than everything else says ({Show(flag.Expected)}): {asked}?";
+    }
+
+    private static string Suspect(Suspect s, Func<double, string> show) => s.Kind switch
+    {
+        SuspectKind.PartMissing => $"was it weighed without {Name(s.Part)} ({show(s.Amount)})",
+        SuspectKind.PartTooMany => $"did it have {Name(s.Part)} twice ({show(s.Amount)})",
+        SuspectKind.DigitsSwapped => $"are two digits swapped ({show(s.Amount)})",
+        SuspectKind.Ounces => "are these ounces",
+        SuspectKind.EndsSwapped => $"are nose and tail swapped ({show(s.Amount)})",
+        SuspectKind.Air => $"did air cling to it ({show(s.Amount)})",
+        SuspectKind.WeightTakenOff => "was the weight taken off already",
+        SuspectKind.Leak => $"it took up {show(s.Amount)} of water in two days; where does it leak",
+        _ => "is the number right, and is it built as drawn",
+    };
+
+    /// <summary>Said when no reading is wrong by itself, but all of them are a little.</summary>
+    public static string Stretched(double stretch, Notation notation) =>
+        $"Together the readings lie farther off than they should, though none stands out: every give or take is told {notation.Number(stretch, 1)} times as wide. Is it built as drawn, and is the scale good?";
+
+    /// <summary>"4.1 g heavy, give or take 0.8".</summary>
+    public static string GiveOrTake(Ranged spare, Notation notation) =>
+        $"{Words.Spare(spare.Median, notation)}, give or take {notation.Weight(spare.GiveOrTake)}";
+
+    /// <summary>Degrees, positive tail down: "12° tail down, 8° to 17°".</summary>
+    public static string Degrees(double radians, Notation notation) => notation.Number(Units.ToDegrees(radians), 0) + "°";
+
+    /// <summary>"97 %", never 100 or 0 for what is only nearly sure.</summary>
+    public static string Chance(double share, Notation notation) => share switch
+    {
+        >= 0.995 => "over 99\u00A0%",
+        <= 0.005 => "under 1\u00A0%",
+        _ => notation.Number(100 * share, 0) + "\u00A0%",
+    };
+}
