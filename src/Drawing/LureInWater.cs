@@ -47,10 +47,10 @@ public static class LureInWater
     }
 
     // A sinker is only ever seen falling; one without a steady fall is drawn as it hangs at rest.
-    private static Vec3 Up(Prediction prediction) => prediction.Descent?.First?.Up ?? prediction.Posture.Plane.N;
+    internal static Vec3 Up(Prediction prediction) => prediction.Descent?.First?.Up ?? prediction.Posture.Plane.N;
 
     // A sunk lure has no waterline of its own: it is drawn a little under the surface.
-    private static WaterPlane Sink(Prediction prediction)
+    internal static WaterPlane Sink(Prediction prediction)
     {
         Vec3 n = Up(prediction);
         ClosedMesh skin = prediction.Ledger.Skin;
@@ -87,7 +87,7 @@ public static class LureInWater
         return new WaterPlane(n, -plain.World(Vec3.Zero).Up);
     }
 
-    private static void AddOthers(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view)
+    internal static void AddOthers(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view)
     {
         ClosedMesh skin = prediction.Ledger.Skin;
         Vec3 middle = SolidProperties.Of(skin).Centroid;
@@ -113,7 +113,7 @@ public static class LureInWater
     }
 
     /// <summary>The angle, and the streaks of a fall over the back: slower falls leave shorter ones.</summary>
-    private static void AddFall(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view, Notation notation)
+    internal static void AddFall(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view, Notation notation)
     {
         ClosedMesh skin = prediction.Ledger.Skin;
         Readings.AddAngle(marks, WaterPlane.Trim(Up(prediction)), view, skin, notation);

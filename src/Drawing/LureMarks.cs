@@ -81,13 +81,21 @@ internal sealed class LureMarks(LureDesign design, Prediction prediction, SideVi
         }
     }
 
+    // The ledger's chains hold what hangs there in the file's order; an item is known by its place in the file.
     private void AddChain(ImmutableArray<Mark>.Builder marks, Chain chain)
     {
         PagePoint at = view.Page(chain.HangPoint);
-        foreach (HungItem item in chain.Items)
+        int[] own = [.. Enumerable.Range(0, design.Hardware.Length).Where(i => design.Hardware[i].HangsFrom == chain.Place)];
+        for (int k = 0; k < chain.Items.Length; k++)
         {
+            HungItem item = chain.Items[k];
             double length = view.Scale * item.Length;
-            Hardware.Add(marks, item.Name, at, length);
+            var drawn = ImmutableArray.CreateBuilder<Mark>();
+            Hardware.Add(drawn, item.Name, at, length);
+            if (chain.Items.Length == own.Length)
+                marks.Add(new Tap($"hardware-{own[k]}", $"{item.Name} at the {chain.Place.Replace('_', ' ')}", drawn.ToImmutable(),
+                    at + new PagePoint(-Math.Max(0.36 * length, 3), 0), Math.Max(0.72 * length, 6), length));
+            else marks.AddRange(drawn);
             at = new PagePoint(at.X, at.Y + length);
         }
     }
