@@ -53,13 +53,15 @@ public class Layers
     [Theory]
     [InlineData("Core", "MathNet.Numerics")]
     [InlineData("Drawing", "Trimwright.Core")]
-    [InlineData("App", "Trimwright.Core", "Trimwright.Drawing", "Spectre.Console", "Spectre.Console.Cli")]
+    [InlineData("Workshop", "Trimwright.Core", "Microsoft.Data.Sqlite")]
+    [InlineData("App", "Trimwright.Core", "Trimwright.Drawing", "Trimwright.Workshop", "Spectre.Console", "Spectre.Console.Cli")]
     public void A_project_refers_to_the_base_library_and_to_nothing_but_these(string project, params string[] allowed)
     {
         Assembly assembly = project switch
         {
             "Core" => typeof(Prediction).Assembly,
             "Drawing" => typeof(Svg).Assembly,
+            "Workshop" => typeof(global::Trimwright.Workshop.Store).Assembly,
             _ => typeof(global::Trimwright.App.Work.Exit).Assembly,
         };
         foreach (string name in assembly.GetReferencedAssemblies().Select(r => r.Name!))
@@ -74,7 +76,7 @@ public class Layers
         string[] starts =
         [
             "Prediction.Of", "LureFile.Read", "Bookkeeper", "RestSearch", "Equilibrium", "FloatingBody", "FallingBody", "Falls.", "Touch.Of",
-            "BodyMesh", "SolidProperties", "LureStrength.Of", "Trimwright.Drawing", "Svg.", "LureInWater", "Stl.",
+            "BodyMesh", "SolidProperties", "LureStrength.Of", "Trimwright.Drawing", "Svg.", "LureInWater", "Stl.", "Store.Open",
         ];
         foreach (string file in Sources.Files("src/App", ".cs").Where(f => f.Contains("/Commands/", StringComparison.Ordinal) || f.Contains("/Pages/", StringComparison.Ordinal)))
             foreach ((int line, string code) in Sources.Code(file))
