@@ -25,6 +25,10 @@ public enum Ink
     Bob,
     Bubble,
     Measure,
+    Grid,
+    Axis,
+    Past,
+    Inside,
 }
 
 /// <summary>Who speaks: the serif to the maker, the sans on labels.</summary>

@@ -33,6 +33,14 @@ public static class Svg
         .maker,.title,.label{fill:#EFE8DA}.wetlabel{fill:#A5D3D0}.lead{fill:#8B9498;stroke:#E9E2D3}}
         """;
 
+    // Inks that only a page uses, whose sheets are drawn anew at each move.
+    private const string PageStyle = """
+        .grid{fill:none;stroke:#7D8A8C;stroke-width:.15;stroke-opacity:.5}.axis{fill:none;stroke:#22302F;stroke-width:.2;stroke-dasharray:3 1 .6 1}
+        .past{fill:none;stroke:#22302F;stroke-width:.3;stroke-opacity:.6;stroke-dasharray:1.4 .9}
+        .inside{fill:#5F676B;fill-opacity:.55;stroke:#22302F;stroke-width:.2}
+        @media (prefers-color-scheme:dark){.axis,.past{stroke:#E9E2D3}.inside{fill:#8B9498;stroke:#E9E2D3}}
+        """;
+
     public static string Write(Picture picture)
     {
         var text = new StringBuilder();
@@ -54,7 +62,7 @@ public static class Svg
     }
 
     /// <summary>The style sheet of all pictures, to be laid under one selector of a page.</summary>
-    public static string StyleUnder(string selector) => $"{selector} {{\n{Style}\n}}\n";
+    public static string StyleUnder(string selector) => $"{selector} {{\n{Style}\n{PageStyle}\n}}\n";
 
     /// <summary>
     /// A picture as a piece of a page: its style comes from the page's own sheets, and what can be tapped can be reached

@@ -3,22 +3,39 @@ using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Trimwright.App.Gate;
+using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Drawing;
+using Trimwright.Workshop;
 
 namespace Trimwright.App.Pages;
 
 /// <summary>Serves the page on this machine's own address until it is stopped.</summary>
 internal static class PageHost
 {
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(5);
+
     public static int Serve(ServeRequest request)
     {
-        var folder = new DataFolder(request.Store);
-        Make(folder);
-        var secret = PageSecret.Of(folder.File("page-secret"));
-        using RunningOne? place = RunningOne.Take(folder);
-        if (place is null) return PointToTheOther(folder, secret, request);
-        WebApplication app = Build(request, folder, secret);
+        try
+        {
+            return Run(request);
+        }
+        catch (StoreRefusal e)
+        {
+            throw new Refusal(Exit.MachineRefused, [e.Fault]);
+        }
+    }
+
+    private static int Run(ServeRequest request)
+    {
+        string file = request.Store ?? DataFolder.Usual.StoreFile;
+        DataFolder folder = DataFolder.Of(file).Make();
+        var secret = new PageSecret(folder.Secret());
+        using FirstStart? first = FirstStart.Take(file);
+        if (first is null) return PointToTheFirst(file, secret, request);
+        using Store store = Store.Open(file);
+        WebApplication app = Build(request, folder, secret, store);
         try
         {
             app.Start();
@@ -28,14 +45,14 @@ internal static class PageHost
             throw new Refusal(Exit.MachineRefused, "port", "--port", $"{request.Port}: {e.Message}", "a port that is free", "Leave --port out and take any that is free.");
         }
         int port = PortOf(app);
-        place.ServesAt(port);
+        first.Announce(port);
         Announce(Link(port, secret), request.OpenBrowser);
         app.WaitForShutdown();
         return (int)Exit.Done;
     }
 
     /// <summary>The program's page with all that stands before it; not started yet.</summary>
-    internal static WebApplication Build(ServeRequest request, DataFolder folder, PageSecret secret)
+    internal static WebApplication Build(ServeRequest request, DataFolder folder, PageSecret secret, Store store)
     {
         // The page's files lie beside the program, wherever it is started from and whatever the environment is called.
         WebApplicationBuilder builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
@@ -46,7 +63,8 @@ internal static class PageHost
             kestrel.Listen(IPAddress.Loopback, request.Port);
         });
         builder.Logging.ClearProviders();
-        builder.Services.AddDataProtection().SetApplicationName("trimwright").PersistKeysToFileSystem(Directory.CreateDirectory(folder.File("keys")));
+        builder.Services.AddDataProtection().SetApplicationName("trimwright").PersistKeysToFileSystem(new DirectoryInfo(folder.KeysFolder));
+        builder.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System);
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         WebApplication app = builder.Build();
         var gate = new Gatekeeper(secret);
@@ -66,25 +84,10 @@ internal static class PageHost
 
     internal static string Link(int port, PageSecret secret) => $"http://127.0.0.1:{port}{Gatekeeper.Enter}?key={secret.Key}";
 
-    private static void Make(DataFolder folder)
+    private static int PointToTheFirst(string store, PageSecret secret, ServeRequest request)
     {
-        try
-        {
-            folder.Make();
-            string trial = folder.File("serving.trial");
-            File.WriteAllBytes(trial, [1]);
-            File.Delete(trial);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
-        {
-            throw new Refusal(Exit.MachineRefused, "store", folder.Path, e.Message, "a folder that this account may write to", "Check its permissions and free room, or choose another with --store FILE.");
-        }
-    }
-
-    private static int PointToTheOther(DataFolder folder, PageSecret secret, ServeRequest request)
-    {
-        int port = RunningOne.PortOfTheOther(folder).GetAwaiter().GetResult()
-            ?? throw new Refusal(Exit.MachineRefused, "store", folder.Path, "another Trimwright that holds this folder and doesn't answer", "one program for each folder", "End the other one, or choose another folder with --store FILE.");
+        int port = FirstStart.PortOfFirst(store, Patience)
+            ?? throw new Refusal(Exit.MachineRefused, "store", store, "another Trimwright that holds this store and doesn't answer", "one program for each store", "End the other one, or choose another store with --store FILE.");
         Announce(Link(port, secret), request.OpenBrowser);
         Console.Out.WriteLine("Trimwright was running already; this is its page.");
         return (int)Exit.Done;

@@ -14,7 +14,7 @@ namespace Trimwright.App.Work;
 /// <param name="Sentence">In the maker's words.</param>
 /// <param name="Others">The other ways in which it can sit.</param>
 /// <param name="Numbers">Name and value.</param>
-internal sealed record Look(
+public sealed record Look(
     LureDesign Design, Prediction Prediction, string Picture, string Sentence, IReadOnlyList<string> Others, IReadOnlyList<(string Name, string Value)> Numbers)
 {
     public static Look At(LureDesign design, Circumstances circumstances, Notation notation, bool card = false)
@@ -42,7 +42,7 @@ internal sealed record Look(
 /// <param name="Stage">How far the build is.</param>
 /// <param name="Rig">What hangs on it.</param>
 /// <param name="Water">One of <see cref="WaterState.Named"/>.</param>
-internal sealed record Switches(Stage Stage, Rig Rig, string Water)
+public sealed record Switches(Stage Stage, Rig Rig, string Water)
 {
     public static readonly Switches InTheSea = new(Stage.Finished, Rig.Rigged, "ocean");
 
