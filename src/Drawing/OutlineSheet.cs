@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
 using Trimwright.Core.Numerics;
 using Trimwright.Core.Shape;
 
@@ -96,6 +97,16 @@ public sealed class OutlineSheet
 
     private void AddInsides(ImmutableArray<Mark>.Builder marks, LureDesign design)
     {
+        if (design.Wire is { } wire)
+        {
+            var shape = new WireShape(wire, design.Body.Surface());
+            marks.Add(new Stroke(Ink.Wire, [Contour.Straight([.. shape.Path.Where((_, i) => i % 4 == 0 || i == shape.Path.Count - 1).Select(p => Side(p.X, p.Z))])]));
+            foreach (HangPlace place in shape.Places)
+            {
+                Vec3 middle = place.At - place.Eye.InsideMm / 2 * place.Outward;
+                marks.Add(new Circle(Ink.Wire, Side(middle.X, middle.Z), (place.Eye.InsideMm + wire.DiameterMm) / 2));
+            }
+        }
         foreach (BallastPiece piece in design.Ballast)
         {
             Vec3 half = 0.5 * piece.Box, at = piece.Middle;

@@ -30,6 +30,10 @@ internal sealed class SideView
     /// <summary>Horizontal place and height over the water, mm.</summary>
     public (double Across, double Up) World(Vec3 p) => (Vec3.Dot(right, p), plane.Height(p));
 
+    /// <summary>The same, and how near the looker it is.</summary>
+    public (double Across, double Up, double Near) InTheRound(Vec3 p) =>
+        (Vec3.Dot(right, p), plane.Height(p), Vec3.Dot(Vec3.Cross(right, plane.N), p));
+
     public PagePoint Page(Vec3 p)
     {
         (double across, double up) = World(p);

@@ -1,7 +1,7 @@
 // Points under a hand. Moves don't go through the framework's events: of all that come while one is being answered, only
 // the latest is sent on, one in flight (every move sent, at 8 ms of work each, was 680 ms behind; this way 40).
 
-const reach = 13, dot = 5.5, step = 0.5, leap = 5, pause = 450;
+const reach = 13, dot = 5.5, smallDot = 4, step = 0.5, leap = 5, pause = 450;
 
 export function hands(root, net) {
   const ending = new AbortController(), on = { signal: ending.signal };
@@ -35,7 +35,7 @@ export function hands(root, net) {
     if (!svg) return;
     const scale = svg.getScreenCTM()?.a || 1;
     for (const c of svg.querySelectorAll("circle")) {
-      const r = ((c.classList.contains("dot") ? dot : reach) / scale).toFixed(2);
+      const r = ((c.classList.contains("dot") ? (svg.clientWidth < 500 ? smallDot : dot) : reach) / scale).toFixed(2);
       if (c.getAttribute("r") !== r) c.setAttribute("r", r);
     }
   }

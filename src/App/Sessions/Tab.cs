@@ -149,7 +149,6 @@ public sealed class Tab : IDisposable
             switch (await edit())
             {
                 case Saved<LureDesign>.Done done:
-                    lock (drawing) InHand = false;
                     Adopt(done.Revision.Read().Value ?? Look.Design, done.Revision.N, done.Revision.EditId, null);
                     return true;
                 case Saved<LureDesign>.Conflict conflict when mine is not null && conflict.Theirs.Read().Value is { } theirs:
@@ -172,8 +171,10 @@ public sealed class Tab : IDisposable
     private void Follow()
     {
         lock (drawing)
+        {
             if (InHand || session.EditId == shownEdit) return;
-        Adopt(session.Design, session.N, session.EditId, "in another tab: ");
+            Adopt(session.Design, session.N, session.EditId, "in another tab: ");
+        }
         Redraw?.Invoke();
     }
 
@@ -181,6 +182,9 @@ public sealed class Tab : IDisposable
     {
         lock (drawing)
         {
+            // The watch and the answer to my own edit may both bring the same revision.
+            InHand = false;
+            if (editId == shownEdit) return;
             Look next = At(design);
             Changed = whose + next.Since(rested, notation);
             (Look, rested, Fault, onto, shownEdit) = (next, next, null, n, editId);
