@@ -23,7 +23,7 @@ export function viewer(root, net) {
   water.rotation.x = -Math.PI / 2;
   water.renderOrder = 2;
   scene.add(water);
-  let turn = 0.5, tilt = 0.3, size = 100, asked = false;
+  let turn = 0.5, tilt = 0.3, wide = 100, tall = 50, asked = false;
   const colour = (name) => new Color(getComputedStyle(root).getPropertyValue(name).trim());
 
   // Wood is dry above the water and seen through it below; the line between is drawn as ink would draw it.
@@ -36,7 +36,7 @@ export function viewer(root, net) {
       shader.fragmentShader = "varying float high; uniform vec3 wetColour, lineColour; uniform float afloat;\n" + shader.fragmentShader.replace("#include <dithering_fragment>",
         `#include <dithering_fragment>
          float soft = fwidth(high) + 1e-4;
-         gl_FragColor.rgb = mix(mix(gl_FragColor.rgb, wetColour, 0.38 * afloat), gl_FragColor.rgb, smoothstep(-soft, soft, high));
+         gl_FragColor.rgb = mix(mix(gl_FragColor.rgb, wetColour, 0.3 * afloat), gl_FragColor.rgb, smoothstep(-soft, soft, high));
          gl_FragColor.rgb = mix(lineColour, gl_FragColor.rgb, max(1.0 - afloat, smoothstep(0.35, 0.35 + 2.0 * soft, abs(high))));`);
     };
     return material;
@@ -52,10 +52,10 @@ export function viewer(root, net) {
       renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
       renderer.setSize(box.width, box.height, false);
       camera.aspect = box.width / box.height;
-      const far = size / Math.tan((camera.fov * Math.PI) / 360) / Math.min(camera.aspect, 1.9) * 1.08;
+      const far = Math.max((1.12 * wide) / camera.aspect, tall) / Math.tan((camera.fov * Math.PI) / 360) * 1.16;
       camera.position.set(far * Math.sin(turn) * Math.cos(tilt), lure.position.y + far * Math.sin(tilt), far * Math.cos(turn) * Math.cos(tilt));
       camera.lookAt(0, lure.userData.middle ?? 0, 0);
-      light.position.copy(camera.position).add({ x: -size, y: size * 1.4, z: 0 });
+      light.position.copy(camera.position).add({ x: -wide, y: wide * 1.4, z: 0 });
       camera.updateProjectionMatrix();
       renderer.render(scene, camera);
     });
@@ -89,7 +89,7 @@ export function viewer(root, net) {
     for (const mesh of lure.children) {
       if (mesh.userData.stuff !== 0) continue;
       mesh.material.transparent = peek.checked;
-      mesh.material.opacity = peek.checked ? 0.32 : 1;
+      mesh.material.opacity = peek.checked ? 0.42 : 1;
       mesh.material.depthWrite = !peek.checked;
       mesh.material.needsUpdate = true;
       mesh.renderOrder = peek.checked ? 1 : 0;
@@ -132,8 +132,9 @@ export function viewer(root, net) {
       lure.userData.middle = (low + high) / 2;
       // A sunk lure is looked at under water, where no line crosses it.
       lure.userData.afloat = water.visible = high > 0;
-      size = Math.max((right - left) / 2, (high - low) / 2) * 1.12;
-      water.scale.setScalar(size * 1.35);
+      wide = Math.max(right - left, far - near, 60) / 2;
+      tall = (high - low) / 2 + 0.35 * wide;
+      water.scale.setScalar(wide * 1.1);
       repaint();
       draw();
       canvas.dataset.drawn = String(numbers[0]);
