@@ -14,11 +14,12 @@ public sealed partial class Store : IDisposable
     private readonly SqliteConnection writer, reader;
     private readonly TimeProvider clock;
     private readonly Watch watch;
+    private readonly int version;
     private bool closed;
 
-    private Store(string path, SqliteConnection writer, SqliteConnection reader, TimeProvider clock, string? copy)
+    private Store(string path, SqliteConnection writer, SqliteConnection reader, TimeProvider clock, int version, string? copy)
     {
-        (Path, this.writer, this.reader, this.clock, CopyBeforeMigration) = (path, writer, reader, clock, copy);
+        (Path, this.writer, this.reader, this.clock, this.version, CopyBeforeMigration) = (path, writer, reader, clock, version, copy);
         watch = new Watch(Read, clock);
     }
 
@@ -53,7 +54,7 @@ public sealed partial class Store : IDisposable
             writer = Connections.OpenForWriting(path);
             string? copy = migrations.Bring(writer, path, clock);
             reader = Connections.OpenForReading(path);
-            return new Store(path, writer, reader, clock, copy);
+            return new Store(path, writer, reader, clock, migrations.Newest, copy);
         }
         catch (Exception e)
         {
@@ -96,6 +97,8 @@ public sealed partial class Store : IDisposable
         (T answer, bool keep) = Write(db =>
         {
             using SqliteTransaction transaction = db.BeginTransaction(deferred: false);
+            // A newer program may have brought the store up to date under our hands.
+            if (db.Number("PRAGMA user_version") is { } now && now != version) throw StoreRefusal.TooNew(Path, now, version);
             (T Answer, bool Keep) done = work(db);
             if (done.Keep) transaction.Commit();
             return done;

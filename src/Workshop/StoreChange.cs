@@ -12,6 +12,15 @@ public enum ChangeOf
     /// <summary>A revision of the box.</summary>
     Box,
 
+    /// <summary>A batch was begun: owner is the lure, n the batch.</summary>
+    Batch,
+
+    /// <summary>A build was begun: owner is the lure, n the build.</summary>
+    Build,
+
+    /// <summary>An entry in a log: owner is the build, n the entry.</summary>
+    Log,
+
     /// <summary>Another store was restored in this one's place: read everything anew.</summary>
     Everything,
 }

@@ -79,7 +79,7 @@ internal sealed class Watch : IDisposable
     }
 
     private static (long, string, StoreChange) Row(SqliteDataReader row) =>
-        (row.GetInt64(0), row.GetString(1), new StoreChange(Enum.Parse<ChangeOf>(row.GetString(2), ignoreCase: true), row.GetInt64(3), row.GetInt32(4)));
+        (row.GetInt64(0), row.GetString(1), new StoreChange(Enum.TryParse(row.GetString(2), ignoreCase: true, out ChangeOf of) ? of : ChangeOf.Everything, row.GetInt64(3), row.GetInt32(4)));
 
     public void Dispose()
     {

@@ -28,6 +28,7 @@ internal static class Shell
             config.AddCommand<StrengthCommand>("strength").WithDescription("What holds a fish, the weakest link first, and how far the hooks reach.");
             config.AddCommand<CheckCommand>("check").WithDescription("Is a lure or a box sound? Lists every fault.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
+            config.AddBranch("store", StoreCommands.Add);
         });
         try
         {

@@ -1,0 +1,42 @@
+using System.Text.Json;
+using Microsoft.Data.Sqlite;
+
+namespace Trimwright.Workshop;
+
+/// <summary>What an import did.</summary>
+/// <param name="Lures">Lures that were not there.</param>
+/// <param name="Revisions">Revisions of lures and box that were added, those of new lures among them.</param>
+/// <param name="Builds">Builds that were not there.</param>
+/// <param name="Entries">Log entries that were not there.</param>
+/// <param name="Differing">What has gone different ways here and in the file, and was left as it is here.</param>
+public sealed record Imported(int Lures, int Revisions, int Builds, int Entries, IReadOnlyList<string> Differing);
+
+/// <summary>Everything as JSON, out and in.</summary>
+public sealed partial class Store
+{
+    /// <summary>Writes everything as one JSON object: designs as their files, so that any program can read them.</summary>
+    public void Export(Stream to) => Read(db =>
+    {
+        using var json = new Utf8JsonWriter(to, new JsonWriterOptions { Indented = true, Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
+        using SqliteTransaction oneMoment = db.BeginTransaction(deferred: true);
+        ExportFile.Write(json, db, Moment.Now(clock));
+        return 0;
+    });
+
+    /// <summary>
+    /// Adds what an export holds and this store lacks, in one transaction; doing it twice adds nothing. Everything in the file is
+    /// judged before the first thing is written, and a fault anywhere means that nothing is.
+    /// </summary>
+    /// <returns>What was added, or the faults.</returns>
+    public Core.Design.Reading<Imported> Import(Stream from)
+    {
+        Core.Design.Reading<ExportFile> reading = ImportReader.Read(from);
+        if (reading.Value is not { } file) return new(null, reading.Faults, []);
+        return new(InTransaction(db =>
+        {
+            var import = new Import(db);
+            Imported done = import.Add(file);
+            return (done, true);
+        }), [], []);
+    }
+}
