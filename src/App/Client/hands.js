@@ -43,6 +43,7 @@ export function hands(root, net) {
   watch.observe(root, { subtree: true, childList: true });
   resized.observe(root);
   size();
+  root.dataset.ready = "";
 
   root.addEventListener("pointerdown", (event) => {
     const knob = knobOf(event.target);

@@ -5,7 +5,6 @@ using Microsoft.AspNetCore.Hosting.Server.Features;
 using Trimwright.App.Gate;
 using Trimwright.App.Sessions;
 using Trimwright.App.Work;
-using Trimwright.Drawing;
 using Trimwright.Workshop;
 
 namespace Trimwright.App.Pages;
@@ -34,7 +33,7 @@ internal static class PageHost
         var secret = new PageSecret(folder.Secret());
         using FirstStart? first = FirstStart.Take(file);
         if (first is null) return PointToTheFirst(file, secret, request);
-        using Store store = Store.Open(file);
+        using Store store = Keep.Open(file);
         WebApplication app = Build(request, folder, secret, store);
         try
         {
@@ -55,7 +54,7 @@ internal static class PageHost
     internal static WebApplication Build(ServeRequest request, DataFolder folder, PageSecret secret, Store store)
     {
         // The page's files lie beside the program, wherever it is started from and whatever the environment is called.
-        WebApplicationBuilder builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
+        WebApplicationBuilder builder = WebApplication.CreateBuilder(new WebApplicationOptions { ApplicationName = "trimwright", ContentRootPath = AppContext.BaseDirectory });
         builder.WebHost.UseStaticWebAssets();
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
@@ -73,7 +72,7 @@ internal static class PageHost
         app.UseStatusCodePagesWithReExecute("/not-there");
         app.UseAntiforgery();
         app.MapStaticAssets();
-        app.MapGet("/ink.css", () => Results.Text(Svg.StyleUnder(".picture"), "text/css; charset=utf-8"));
+        app.MapGet("/ink.css", () => Results.Text(Sheets.StyleUnder(".picture"), "text/css; charset=utf-8"));
         // The gatekeeper's policy is the only one; the framework would add a header of its own.
         app.MapRazorComponents<Root>().AddInteractiveServerRenderMode(options => options.ContentSecurityFrameAncestorsPolicy = null);
         return app;

@@ -7,6 +7,9 @@ namespace Trimwright.App.Work;
 /// <summary>Sheets of a lure as pieces of a page.</summary>
 internal static class Sheets
 {
+    /// <summary>How pictures look, for the part of a page under a selector.</summary>
+    public static string StyleUnder(string selector) => Svg.StyleUnder(selector);
+
     public static string Outlines(OutlineSheet frame, LureDesign design, LureDesign? past) => Svg.Piece(frame.Draw(design, past));
 
     /// <summary>

@@ -50,6 +50,6 @@ internal static partial class Typed
     private static double Number(string digits) => double.Parse(digits.Replace(',', '.'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
 
     // 12  12.5  12,5  .5  1 3/8 in  3/8"  0,5 oz  −4
-    [GeneratedRegex("""^(?<minus>[-−]?)\s*(?:(?<whole>\d+[.,]?\d*|[.,]\d+)(?:\s+(?<over>\d+)/(?<under>\d+))?|(?<over>\d+)/(?<under>\d+))\s*(?<unit>[a-z"″]*)$""")]
+    [GeneratedRegex("""^(?<minus>[-−]?)\s*(?:(?<whole>[0-9]+[.,]?[0-9]*|[.,][0-9]+)(?:\s+(?<over>[0-9]+)/(?<under>[0-9]+))?|(?<over>[0-9]+)/(?<under>[0-9]+))\s*(?<unit>[a-z"″]*)$""")]
     private static partial Regex Form();
 }

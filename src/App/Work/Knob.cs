@@ -1,9 +1,8 @@
 using System.Globalization;
-using Trimwright.App.Work;
 using Trimwright.Core.Shape;
 using Trimwright.Drawing;
 
-namespace Trimwright.App.Pages;
+namespace Trimwright.App.Work;
 
 /// <summary>A point of an outline as the page shows it, to be dragged.</summary>
 internal sealed record Knob(Line Line, int Index)
@@ -19,8 +18,11 @@ internal sealed record Knob(Line Line, int Index)
     }
 
     /// <summary>Where a point of an outline lies on the sheet.</summary>
-    public static PagePoint On(OutlineSheet sheet, Line line, OutlinePoint point) =>
-        line == Line.Plan ? sheet.Plan(point.X, point.Value) : sheet.Side(point.X, point.Value);
+    public static (double X, double Y) On(OutlineSheet sheet, Line line, OutlinePoint point)
+    {
+        PagePoint at = line == Line.Plan ? sheet.Plan(point.X, point.Value) : sheet.Side(point.X, point.Value);
+        return (at.X, at.Y);
+    }
 
     /// <summary>What a place of the sheet means for an outline: station and value, mm.</summary>
     public static (double X, double Value) Place(OutlineSheet sheet, Line line, double x, double y) =>
