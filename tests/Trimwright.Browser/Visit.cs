@@ -45,7 +45,7 @@ internal sealed class Visit : IAsyncDisposable
             HasTouch = way.Hand == "touch",
             IsMobile = way.Hand == "touch",
         });
-        context.SetDefaultTimeout(15_000);
+        context.SetDefaultTimeout(8_000);
         var visit = new Visit(playwright, browser, context, await context.NewPageAsync());
         await visit.Page.GotoAsync(server.Link);
         return visit;

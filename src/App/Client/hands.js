@@ -12,9 +12,11 @@ export function hands(root, net) {
     busy = true;
     try {
       while (next) {
-        const { what, key, x, y } = next;
+        const { what, key, x, y, at } = next;
         next = null;
         await (what === "Drop" ? net.invokeMethodAsync("Drop") : net.invokeMethodAsync(what, key, x, y));
+        // The new picture is in the page by now; whoever measures hears of which moment of the hand it is.
+        root.dispatchEvent(new CustomEvent("pictured", { detail: { what, at } }));
       }
     } catch {
       // The connection went: the cover says so, and what was saved is saved.
@@ -23,7 +25,7 @@ export function hands(root, net) {
       if (next) pump();
     }
   }
-  const send = (what, key, x, y) => { next = { what, key, x, y }; pump(); };
+  const send = (what, key, x, y, at = performance.now()) => { next = { what, key, x, y, at }; pump(); };
   const knobs = () => root.querySelector("svg.knobs");
   const knobOf = (target) => target.closest?.(".knob");
   const place = (event) => new DOMPoint(event.clientX, event.clientY).matrixTransform(knobs().getScreenCTM().inverse());
@@ -54,18 +56,20 @@ export function hands(root, net) {
     held = { key: knob.dataset.key, id: event.pointerId, dx: at.x - from.x, dy: at.y - from.y, moved: false };
     root.setPointerCapture(event.pointerId);
   }, on);
+  // A finger on a point moves the point, not the page; inside a drawing touch-action alone doesn't hold the page.
+  root.addEventListener("touchstart", (event) => { if (knobOf(event.target)) event.preventDefault(); }, { ...on, passive: false });
   root.addEventListener("pointermove", (event) => {
     if (!held || event.pointerId !== held.id) return;
     const p = place(event);
     held.moved = true;
     held.last = { x: p.x + held.dx, y: p.y + held.dy };
-    send("Move", held.key, held.last.x, held.last.y);
+    send("Move", held.key, held.last.x, held.last.y, event.timeStamp);
   }, on);
   const release = (keep) => (event) => {
     if (!held || event.pointerId !== held.id) return;
     const { key, moved, last } = held;
     held = null;
-    if (moved) keep ? send("Land", key, last.x, last.y) : send("Drop");
+    if (moved) keep ? send("Land", key, last.x, last.y, event.timeStamp) : send("Drop");
   };
   root.addEventListener("pointerup", release(true), on);
   root.addEventListener("pointercancel", release(false), on);
