@@ -54,8 +54,9 @@ public static class LureInWater
     {
         Vec3 n = Up(prediction);
         ClosedMesh skin = prediction.Ledger.Skin;
-        double top = Enumerable.Range(0, skin.VertexCount).Max(i => Vec3.Dot(n, skin.Vertex(i)));
-        double size = SolidProperties.Of(skin).Volume / Profile.WettedArea(skin, new WaterPlane(n, top + 1));
+        double top = double.MinValue;
+        for (int i = 0; i < skin.VertexCount; i++) top = Math.Max(top, Vec3.Dot(n, skin.Vertex(i)));
+        double size = prediction.Ledger.SkinProperties.Volume / prediction.Posture.WettedArea;
         return new WaterPlane(n, top + 4 * size);
     }
 
@@ -90,7 +91,7 @@ public static class LureInWater
     internal static void AddOthers(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view)
     {
         ClosedMesh skin = prediction.Ledger.Skin;
-        Vec3 middle = SolidProperties.Of(skin).Centroid;
+        Vec3 middle = prediction.Ledger.SkinProperties.Centroid;
         foreach (Posture other in prediction.Postures.Skip(1).Take(2))
         {
             var there = new SideView(other.Plane) { Scale = view.Scale };
