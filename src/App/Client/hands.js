@@ -41,6 +41,20 @@ export function hands(root, net) {
       if (c.getAttribute("r") !== r) c.setAttribute("r", r);
     }
   }
+  // What is typed stays in this tab until the program has read it, also through a lost connection and a reload.
+  const slot = (field) => `${location.pathname} ${field.dataset.field}`;
+  root.addEventListener("input", (event) => {
+    if (event.target.dataset?.field) sessionStorage.setItem(slot(event.target), event.target.value);
+  }, on);
+  const read = new MutationObserver((changes) => { for (const { target } of changes) sessionStorage.removeItem(slot(target)); });
+  read.observe(root, { subtree: true, attributeFilter: ["data-read"] });
+  for (const field of root.querySelectorAll("[data-field]")) {
+    const typed = sessionStorage.getItem(slot(field));
+    if (typed === null || typed === field.value) continue;
+    field.value = typed;
+    field.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+
   const watch = new MutationObserver(size), resized = new ResizeObserver(size);
   watch.observe(root, { subtree: true, childList: true });
   resized.observe(root);
@@ -126,6 +140,7 @@ export function hands(root, net) {
     letGo() {
       ending.abort();
       watch.disconnect();
+      read.disconnect();
       resized.disconnect();
       clearTimeout(timer);
     },

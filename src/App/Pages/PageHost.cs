@@ -46,6 +46,7 @@ internal static class PageHost
         int port = PortOf(app);
         first.Announce(port);
         Announce(Link(port, secret), request.OpenBrowser);
+        if (Keep.Doubt(request.Store) is { } doubt) Console.Error.WriteLine(doubt);
         app.WaitForShutdown();
         return (int)Exit.Done;
     }

@@ -154,4 +154,27 @@ public sealed class TabTests : IDisposable
         Assert.Contains("now floats", tab.Changed);
         Assert.Same(tab.Session.Design, tab.Look.Design);
     }
+
+    [Fact]
+    public async Task A_long_day_of_edits_leaves_the_heap_as_it_was()
+    {
+        using Tab mine = Open(), second = Open(), third = Open();
+        async Task Edits(int count)
+        {
+            for (int i = 0; i < count; i++)
+            {
+                double depth = -19 - 0.1 * (i % 20 + 1);
+                for (int move = 0; move < 3; move++) mine.Preview(design => Reshape.Move(design, Line.Belly, 4, 80, depth + 0.3 * move));
+                await mine.Commit(design => Reshape.Move(design, Line.Belly, 4, 80, depth), "a point of the belly moved");
+            }
+        }
+        await Edits(20);
+        long before = GC.GetTotalMemory(forceFullCollection: true);
+        int edits = Tier.Count(40, 300, 4000);
+        await Edits(edits);
+        double grown = (GC.GetTotalMemory(forceFullCollection: true) - before) / 1e6;
+        TestContext.Current.TestOutputHelper?.WriteLine($"{edits} edits, each with three moves, in three tabs: live heap {grown:+0.00;-0.00} MB, {before / 1e6:0.0} MB before");
+        // 4 000 edits in five minutes may leave 5 MB: 1 MB a minute.
+        Assert.True(grown < 1 + 5.0 * edits / 4000, $"the live heap grew by {grown:0.00} MB in {edits} edits");
+    }
 }
