@@ -90,6 +90,8 @@ public sealed partial class Store
     {
         if (StoreHeader.Admit(store, Version) is null)
         {
+            // A log left behind by a store that is gone would be played into the new one.
+            Files.TryDelete(store + "-wal", store + "-shm");
             File.Move(fresh, store, overwrite: true);
             return null;
         }
