@@ -48,16 +48,21 @@ public class LiveTests(ITestOutputHelper output)
               root.addEventListener("pictured", (e) => requestAnimationFrame(() => { const c = new MessageChannel();
                 c.port1.onmessage = () => seen.push([e.detail.what, e.detail.at, performance.now()]); c.port2.postMessage(0); })); }
             """);
-        // A second of dragging warms the program as a hand would.
+        // A maker looks first; the program uses that time (WarmUp). Then a second of dragging.
+        await Task.Delay(6000);
         await Drag(60);
         await page.EvaluateAsync("() => { window.seen.length = 0; }");
+        using Process program = Process.GetProcessById(server.Id);
+        TimeSpan worked = program.TotalProcessorTime;
         (double seconds, int moves) = await Drag(500);
+        program.Refresh();
+        worked = program.TotalProcessorTime - worked;
         double[][] pictures = await page.EvaluateAsync<double[][]>("() => window.seen.filter(s => s[0] === 'Move').map(s => [s[1], s[2]])");
         double[][] landing = await page.EvaluateAsync<double[][]>("() => window.seen.filter(s => s[0] === 'Land').map(s => [s[1], s[2]])");
         double[] lags = [.. pictures.Select(p => p[1] - p[0]).Order()];
         double p95 = lags[(int)(0.95 * (lags.Length - 1))], last = landing[^1][1] - landing[^1][0];
         Say($"{starter}: {moves} moves in {seconds:0.00} s, {lags.Length} pictures, {lags.Length / seconds:0.0} a second; "
-            + $"from move to after paint median {lags[lags.Length / 2]:0.0} ms, p95 {p95:0.0} ms, most {lags[^1]:0.0} ms; the last {last:0.0} ms after the hand stopped (load {File.ReadAllText("/proc/loadavg").Split(' ')[0]})");
+            + $"from move to after paint median {lags[lags.Length / 2]:0.0} ms, p95 {p95:0.0} ms, most {lags[^1]:0.0} ms; the last {last:0.0} ms after the hand stopped; the program worked {worked.TotalMilliseconds / lags.Length:0.0} ms a picture (load {File.ReadAllText("/proc/loadavg").Split(' ')[0]})");
         await SameAsTheCommand(server, page);
         Assert.Empty(visit.Errors);
         Assert.True(lags.Length / seconds >= 20, $"{lags.Length / seconds:0.0} pictures a second");
@@ -186,6 +191,6 @@ public class LiveTests(ITestOutputHelper output)
         }
         Assert.True(most > kills, $"only {most} revisions in {kills} kills: too few edits to mean anything");
         // Only the seconds without a program may leave words on the console.
-        Assert.All(visit.Errors, e => Assert.Matches("WebSocket|ERR_CONNECTION_REFUSED|Failed to (start|complete)|connection|fetch|circuit", e));
+        Assert.All(visit.Errors, e => Assert.Matches("WebSocket|ERR_CONNECTION_(REFUSED|RESET|CLOSED)|ERR_EMPTY_RESPONSE|Failed to (start|complete)|connection|fetch|circuit", e));
     }
 }

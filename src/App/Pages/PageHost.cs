@@ -12,6 +12,9 @@ namespace Trimwright.App.Pages;
 /// <summary>Serves the page on this machine's own address until it is stopped.</summary>
 internal static class PageHost
 {
+    // The first page comes first.
+    private static readonly TimeSpan AfterTheFirstPage = TimeSpan.FromSeconds(1.5);
+
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(5);
 
     public static int Serve(ServeRequest request)
@@ -46,6 +49,7 @@ internal static class PageHost
         int port = PortOf(app);
         first.Announce(port);
         Announce(Link(port, secret), request.OpenBrowser);
+        WarmUp.Start(AfterTheFirstPage, app.Lifetime.ApplicationStopping);
         if (Keep.Doubt(request.Store) is { } doubt) Console.Error.WriteLine(doubt);
         app.WaitForShutdown();
         return (int)Exit.Done;
