@@ -29,8 +29,10 @@ public class FirstSessionTests
         using TheServer server = await TheServer.Start();
         await using Visit visit = await Visit.Begin(server, way);
         IPage page = visit.Page;
-        await Audit(page, $"home, {way}");
         ILocator begin = page.Locator(".swims", new() { HasText = "Tidegate 185" }).Locator("button");
+        // Enabled once the page answers; until then its head is still being handed over.
+        await Assertions.Expect(begin).ToBeEnabledAsync();
+        await Audit(page, $"home, {way}");
         await Press(page, begin, way.Hand);
         await Visit.Ready(page);
         await Audit(page, $"shape, {way}");

@@ -9,7 +9,7 @@ namespace Trimwright.App.Work;
 /// </summary>
 internal static class WarmUp
 {
-    private const int Looks = 40;
+    private const int Looks = 33;
 
     // The runtime improves code only after a pause in which nothing new was met.
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(250);
@@ -25,7 +25,7 @@ internal static class WarmUp
     private static void Run(TimeSpan wait, CancellationToken ending)
     {
         if (ending.WaitHandle.WaitOne(wait)) return;
-        for (int round = 0; round < 3; round++)
+        for (int round = 0; round < 2; round++)
         {
             for (int i = 0; i < Looks && !ending.IsCancellationRequested; i++)
             {
