@@ -58,7 +58,7 @@ public sealed record DataFolder(string Path)
             string secret = Convert.ToBase64String(RandomNumberGenerator.GetBytes(32)).TrimEnd('=').Replace('+', '-').Replace('/', '_');
             string unfinished = SecretFile + "." + EditId.New();
             using (FileStream file = Files.Create(unfinished)) file.Write(System.Text.Encoding.ASCII.GetBytes(secret));
-            File.Move(unfinished, SecretFile, overwrite: true);
+            Files.Name(unfinished, SecretFile);
             return secret;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+
 namespace Trimwright.Workshop;
 
 /// <summary>Folders and files that are nobody else's business on this machine.</summary>
@@ -26,6 +28,35 @@ internal static class Files
         var options = new FileStreamOptions { Mode = mode, Access = FileAccess.ReadWrite, Share = share };
         if (!OperatingSystem.IsWindows()) options.UnixCreateMode = OwnerOnly;
         return new FileStream(path, options);
+    }
+
+    /// <summary>Gives a finished file its name, and waits until the disk has it: without that a pulled plug could take the name back.</summary>
+    public static void Name(string unfinished, string to)
+    {
+        File.Move(unfinished, to, overwrite: true);
+        FlushFolder(Path.GetDirectoryName(Path.GetFullPath(to))!);
+    }
+
+    // .NET opens no folders. Where the file system knows no flush of one, the move is as lasting as it gets.
+    private static void FlushFolder(string folder)
+    {
+        if (OperatingSystem.IsWindows()) return;
+        int handle = Libc.Open(folder, 0);
+        if (handle < 0) return;
+        _ = Libc.Flush(handle);
+        _ = Libc.Close(handle);
+    }
+
+    private static class Libc
+    {
+        [DllImport("libc", EntryPoint = "open")]
+        public static extern int Open([MarshalAs(UnmanagedType.LPUTF8Str)] string path, int flags);
+
+        [DllImport("libc", EntryPoint = "fsync")]
+        public static extern int Flush(int handle);
+
+        [DllImport("libc", EntryPoint = "close")]
+        public static extern int Close(int handle);
     }
 
     public static void TryDelete(params ReadOnlySpan<string> paths)

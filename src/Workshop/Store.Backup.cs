@@ -92,7 +92,7 @@ public sealed partial class Store
         {
             // A log left behind by a store that is gone would be played into the new one.
             Files.TryDelete(store + "-wal", store + "-shm");
-            File.Move(fresh, store, overwrite: true);
+            Files.Name(fresh, store);
             return null;
         }
         string? whole = null;
@@ -123,7 +123,7 @@ public sealed partial class Store
         string aside = Copies.Beside(store, "damaged", clock);
         foreach (string part in (ReadOnlySpan<string>)["", "-wal", "-shm"])
             if (File.Exists(store + part)) File.Move(store + part, aside + part);
-        File.Move(fresh, store);
+        Files.Name(fresh, store);
         return aside;
     }
 }

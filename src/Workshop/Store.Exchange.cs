@@ -23,6 +23,36 @@ public sealed partial class Store
         return 0;
     });
 
+    /// <summary>Writes everything into a file, a revision at a time; it gets its name only when it is finished and on the disk.</summary>
+    public void Export(string file)
+    {
+        file = System.IO.Path.GetFullPath(file);
+        string unfinished = file + ".unfinished";
+        try
+        {
+            Files.MakeFolder(System.IO.Path.GetDirectoryName(file)!);
+            Files.TryDelete(unfinished);
+            using (FileStream to = Files.Create(unfinished))
+            {
+                Export(to);
+                to.Flush(flushToDisk: true);
+            }
+            Files.Name(unfinished, file);
+        }
+        catch (StoreRefusal e) when (e.InnerException is IOException and not FileNotFoundException)
+        {
+            // Said of the store by whoever was reading it, but it is the file that could not be written.
+            Files.TryDelete(unfinished);
+            throw StoreRefusal.Of(file, e.InnerException);
+        }
+        catch (Exception e)
+        {
+            Files.TryDelete(unfinished);
+            if (e is IOException or UnauthorizedAccessException) throw StoreRefusal.Of(file, e);
+            throw;
+        }
+    }
+
     /// <summary>
     /// Adds what an export holds and this store lacks, in one transaction; doing it twice adds nothing. Everything in the file is
     /// judged before the first thing is written, and a fault anywhere means that nothing is.

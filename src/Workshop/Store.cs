@@ -20,7 +20,7 @@ public sealed partial class Store : IDisposable
     private Store(string path, SqliteConnection writer, SqliteConnection reader, TimeProvider clock, int version, string? copy)
     {
         (Path, this.writer, this.reader, this.clock, this.version, CopyBeforeMigration) = (path, writer, reader, clock, version, copy);
-        watch = new Watch(Read, clock);
+        watch = new Watch(Read, clock, e => WatcherFailed?.Invoke(e));
     }
 
     /// <summary>The store's version of the database that this program keeps.</summary>
@@ -70,6 +70,9 @@ public sealed partial class Store : IDisposable
     /// second for others'. Dispose what is returned to end it.
     /// </summary>
     public IDisposable Watch(Action<StoreChange> seen) => watch.Add(seen);
+
+    /// <summary>A watcher threw. It is called again at the next change, as the others are; what it threw ends here.</summary>
+    public event Action<Exception>? WatcherFailed;
 
     /// <summary>Settings of both connections as SQLite reads them back, for whoever wants to see them.</summary>
     public IReadOnlyList<(string Connection, string Name, string Value)> ReadBackSettings() =>

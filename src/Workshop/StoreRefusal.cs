@@ -41,6 +41,7 @@ public sealed class StoreRefusal(RefusalCause cause, Fault fault, Exception? inn
     internal static StoreRefusal Of(string path, Exception said) => said switch
     {
         SqliteException e => Of(path, e),
+        IOException e when IsNoRoom(e) => new(RefusalCause.DiskFull, new Fault("store", path, "a full disk", "some free room", "Nothing was written under that name; free some room and try again."), e),
         _ => new(said is UnauthorizedAccessException ? RefusalCause.ReadOnly : RefusalCause.CannotOpen,
             new Fault("store", path, said.Message.TrimEnd('.'), "a folder that this account may write to", "Check the folder's permissions, or choose another with --store FILE."), said),
     };
@@ -63,6 +64,9 @@ public sealed class StoreRefusal(RefusalCause cause, Fault fault, Exception? inn
             (cause, got, allowed, next) = (RefusalCause.DiskFull, "a full disk", "some free room", "What was saved before is safe, the last edit is not saved; free some room and try again.");
         return new StoreRefusal(cause, new Fault("store", path, got, allowed, next), e);
     }
+
+    // ENOSPC on Linux and macOS; ERROR_DISK_FULL and ERROR_HANDLE_DISK_FULL on Windows.
+    private static bool IsNoRoom(IOException e) => e.HResult is 28 or unchecked((int)0x80070070) or unchecked((int)0x80070027);
 
     private static bool IsFull(string path)
     {

@@ -13,16 +13,17 @@ internal sealed class Watch : IDisposable
     private readonly Lock turn = new();
     private readonly Func<Func<SqliteConnection, IReadOnlyList<StoreChange>>, IReadOnlyList<StoreChange>> read;
     private readonly ITimer timer;
+    private readonly Action<Exception> failed;
     private readonly List<Action<StoreChange>> watchers = [];
     private long version = -1;
     private long last;
     private string? mark;
 
-    public Watch(Func<Func<SqliteConnection, IReadOnlyList<StoreChange>>, IReadOnlyList<StoreChange>> read, TimeProvider clock)
+    public Watch(Func<Func<SqliteConnection, IReadOnlyList<StoreChange>>, IReadOnlyList<StoreChange>> read, TimeProvider clock, Action<Exception> failed)
     {
-        this.read = read;
+        (this.read, this.failed) = (read, failed);
         Look();
-        timer = clock.CreateTimer(_ => LookAgain(), null, Period, Period);
+        timer = clock.CreateTimer(_ => LookAgain(wait: false), null, Period, Period);
     }
 
     /// <summary>Calls back for each change from now on, one at a time and in order, on a thread of the pool.</summary>
@@ -36,10 +37,13 @@ internal sealed class Watch : IDisposable
     }
 
     /// <summary>Looks at once: after a commit of our own.</summary>
-    public void Nudge() => ThreadPool.QueueUserWorkItem(_ => LookAgain());
+    public void Nudge() => ThreadPool.QueueUserWorkItem(_ => LookAgain(wait: true));
 
-    private void LookAgain()
+    // The timer does not wait behind a slow watcher: looks would pile up, each on a thread of its own.
+    private void LookAgain(bool wait)
     {
+        if (wait) turn.Enter();
+        else if (!turn.TryEnter()) return;
         try
         {
             Look();
@@ -47,6 +51,10 @@ internal sealed class Watch : IDisposable
         catch (Exception e) when (e is SqliteException or StoreRefusal or ObjectDisposedException)
         {
             // A disk away for a moment, or the store closing: the next look sees the same changes.
+        }
+        finally
+        {
+            turn.Exit();
         }
     }
 
@@ -59,7 +67,20 @@ internal sealed class Watch : IDisposable
             Action<StoreChange>[] now;
             lock (watchers) now = [.. watchers];
             foreach (StoreChange change in changes)
-                foreach (Action<StoreChange> watcher in now) watcher(change);
+                foreach (Action<StoreChange> watcher in now) Tell(watcher, change);
+        }
+    }
+
+    // On a thread of the pool a watcher's own failure would end the whole process; the others are still told.
+    private void Tell(Action<StoreChange> watcher, StoreChange change)
+    {
+        try
+        {
+            watcher(change);
+        }
+        catch (Exception e)
+        {
+            failed(e);
         }
     }
 

@@ -4,7 +4,7 @@ using Trimwright.StoreWriter;
 using Trimwright.Workshop;
 
 // A process that tests start beside themselves, and kill. Each line on standard output is one acknowledgement: it is
-// printed after the store has answered, and nothing else is.
+// printed after the store has answered; beside them stand "ready" and "conflict", which have no blank inside.
 string store = args[1];
 switch (args[0])
 {
@@ -65,6 +65,8 @@ void Contend(long lure, int edits)
 {
     using Store kept = Store.Open(store);
     int onto = kept.Newest(lure)!.N;
+    Console.Out.WriteLine("ready");
+    Console.In.ReadLine();
     for (int i = 0; i < edits;)
     {
         string edit = EditId.New();

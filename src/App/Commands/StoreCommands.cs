@@ -73,7 +73,7 @@ internal static class StoreCommands
         {
             int built = builds.Count(b => b.Lure == lure.Id);
             string at = lure.Newest.At.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
-            return $"{lure.Id}  {lure.Name}, {Count(lure.Newest.N, "revision")}, {(built > 0 ? Count(built, "build") + ", " : "")}saved {at}{(lure.IsPutAway ? ", put away" : "")}";
+            return $"{lure.Id}. {lure.Name}, {Count(lure.Newest.N, "revision")}, {(built > 0 ? Count(built, "build") + ", " : "")}saved {at}{(lure.IsPutAway ? ", put away" : "")}";
         }
 
         private static void WriteLure(Utf8JsonWriter json, KeptLure lure, IReadOnlyList<Build> builds)

@@ -52,18 +52,14 @@ internal static class Keep
     public static void Export(string? store, string file, long? lure, bool force) => With(store, kept =>
     {
         Absent(file, force);
-        using var text = new MemoryStream();
-        if (lure is { } id)
+        if (lure is not { } id)
         {
-            Revision<LureDesign> newest = kept.Newest(id)
-                ?? throw new Refusal(Exit.InputWrong, "lure", $"{id}", "a number that no lure has", "one of `trimwright store list`", "See trimwright store list.");
-            text.Write(System.Text.Encoding.UTF8.GetBytes(newest.Text));
+            kept.Export(file);
+            return 0;
         }
-        else
-        {
-            kept.Export(text);
-        }
-        Files.Save(file, text.ToArray(), force: true);
+        Revision<LureDesign> newest = kept.Newest(id)
+            ?? throw new Refusal(Exit.InputWrong, "lure", $"{id}", "a number that no lure has", "one of `trimwright store list`", "See trimwright store list.");
+        Files.Save(file, System.Text.Encoding.UTF8.GetBytes(newest.Text), force: true);
         return 0;
     });
 

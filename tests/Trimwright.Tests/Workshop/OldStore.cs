@@ -6,7 +6,7 @@ namespace Trimwright.Tests.Workshop;
 /// <summary>A store that the program kept when it knew lures and box only; the file lies beside this one.</summary>
 internal static class OldStore
 {
-    private static string Kept => Path.Combine(Here.Root, "tests", "Trimwright.Tests", "Workshop", "store-v1.trimwright");
+    public static string Kept => Path.Combine(Here.Root, "tests", "Trimwright.Tests", "Workshop", "store-v1.trimwright");
 
     public static void Put(string path) => File.Copy(Kept, path);
 
