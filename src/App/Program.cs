@@ -1,3 +1,4 @@
 using Trimwright.App.Commands;
+using Trimwright.App.Pages;
 
-return Shell.Run(args);
+return Shell.Run(args, PageHost.Serve);

@@ -47,15 +47,16 @@ public static class LureInWater
     }
 
     // A sinker is only ever seen falling; one without a steady fall is drawn as it hangs at rest.
-    private static Vec3 Up(Prediction prediction) => prediction.Descent?.First?.Up ?? prediction.Posture.Plane.N;
+    internal static Vec3 Up(Prediction prediction) => prediction.Descent?.First?.Up ?? prediction.Posture.Plane.N;
 
     // A sunk lure has no waterline of its own: it is drawn a little under the surface.
-    private static WaterPlane Sink(Prediction prediction)
+    internal static WaterPlane Sink(Prediction prediction)
     {
         Vec3 n = Up(prediction);
         ClosedMesh skin = prediction.Ledger.Skin;
-        double top = Enumerable.Range(0, skin.VertexCount).Max(i => Vec3.Dot(n, skin.Vertex(i)));
-        double size = SolidProperties.Of(skin).Volume / Profile.WettedArea(skin, new WaterPlane(n, top + 1));
+        double top = double.MinValue;
+        for (int i = 0; i < skin.VertexCount; i++) top = Math.Max(top, Vec3.Dot(n, skin.Vertex(i)));
+        double size = prediction.Ledger.SkinProperties.Volume / prediction.Posture.WettedArea;
         return new WaterPlane(n, top + 4 * size);
     }
 
@@ -87,10 +88,10 @@ public static class LureInWater
         return new WaterPlane(n, -plain.World(Vec3.Zero).Up);
     }
 
-    private static void AddOthers(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view)
+    internal static void AddOthers(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view)
     {
         ClosedMesh skin = prediction.Ledger.Skin;
-        Vec3 middle = SolidProperties.Of(skin).Centroid;
+        Vec3 middle = prediction.Ledger.SkinProperties.Centroid;
         foreach (Posture other in prediction.Postures.Skip(1).Take(2))
         {
             var there = new SideView(other.Plane) { Scale = view.Scale };
@@ -113,7 +114,7 @@ public static class LureInWater
     }
 
     /// <summary>The angle, and the streaks of a fall over the back: slower falls leave shorter ones.</summary>
-    private static void AddFall(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view, Notation notation)
+    internal static void AddFall(ImmutableArray<Mark>.Builder marks, Prediction prediction, SideView view, Notation notation)
     {
         ClosedMesh skin = prediction.Ledger.Skin;
         Readings.AddAngle(marks, WaterPlane.Trim(Up(prediction)), view, skin, notation);

@@ -10,13 +10,13 @@ namespace Trimwright.Drawing;
 /// <summary>The marks of the lure itself: wood with its grain, the wire's eyes, hardware hanging, plumb bob and bubble.</summary>
 internal sealed class LureMarks(LureDesign design, Prediction prediction, SideView view)
 {
-    private readonly ClosedMesh skin = prediction.Ledger.Skin;
+    private readonly (Vec3[] Upper, Vec3[] Lower) outline = view.Outline(prediction.Ledger.Skin);
 
     public void AddTo(ImmutableArray<Mark>.Builder marks)
     {
         if (prediction.Ledger.Stage >= Stage.DryFit && design.Wire is { } wire) AddEyes(marks, wire);
         foreach (Chain chain in prediction.Ledger.Chains) AddChain(marks, chain);
-        marks.Add(new Stroke(Ink.Wood, [Around(view, skin)]));
+        marks.Add(new Stroke(Ink.Wood, [Around(view, outline)]));
         marks.Add(new Stroke(Ink.Grain, [.. Grain()]));
         if (design.Eyes is { } eyes && prediction.Ledger.Stage == Stage.Finished) AddLureEye(marks, eyes);
     }
@@ -28,9 +28,11 @@ internal sealed class LureMarks(LureDesign design, Prediction prediction, SideVi
     }
 
     /// <summary>The skin's outline as a closed smooth curve.</summary>
-    public static Contour Around(SideView view, ClosedMesh skin)
+    public static Contour Around(SideView view, ClosedMesh skin) => Around(view, view.Outline(skin));
+
+    private static Contour Around(SideView view, (Vec3[] Upper, Vec3[] Lower) outline)
     {
-        (Vec3[] upper, Vec3[] lower) = view.Outline(skin);
+        (Vec3[] upper, Vec3[] lower) = outline;
         // Two smooth sides; a flat end between them keeps its corners.
         Contour up = Contour.Smooth(Spaced(upper.Select(view.Page))), down = Contour.Smooth(Spaced(lower.Reverse().Select(view.Page)));
         PagePoint tail = up.Steps[^1].End;
@@ -53,7 +55,7 @@ internal sealed class LureMarks(LureDesign design, Prediction prediction, SideVi
 
     private IEnumerable<Contour> Grain()
     {
-        (Vec3[] upper, Vec3[] lower) = view.Outline(skin);
+        (Vec3[] upper, Vec3[] lower) = outline;
         int n = Math.Min(upper.Length, lower.Length);
         double[] shares = [0.2, 0.36, 0.5, 0.63, 0.8];
         for (int k = 0; k < shares.Length; k++)
@@ -81,13 +83,21 @@ internal sealed class LureMarks(LureDesign design, Prediction prediction, SideVi
         }
     }
 
+    // The ledger's chains hold what hangs there in the file's order; an item is known by its place in the file.
     private void AddChain(ImmutableArray<Mark>.Builder marks, Chain chain)
     {
         PagePoint at = view.Page(chain.HangPoint);
-        foreach (HungItem item in chain.Items)
+        int[] own = [.. Enumerable.Range(0, design.Hardware.Length).Where(i => design.Hardware[i].HangsFrom == chain.Place)];
+        for (int k = 0; k < chain.Items.Length; k++)
         {
+            HungItem item = chain.Items[k];
             double length = view.Scale * item.Length;
-            Hardware.Add(marks, item.Name, at, length);
+            var drawn = ImmutableArray.CreateBuilder<Mark>();
+            Hardware.Add(drawn, item.Name, at, length);
+            if (chain.Items.Length == own.Length)
+                marks.Add(new Tap($"hardware-{own[k]}", $"{item.Name} at the {chain.Place.Replace('_', ' ')}", drawn.ToImmutable(),
+                    at + new PagePoint(-Math.Max(0.36 * length, 3), 0), Math.Max(0.72 * length, 6), length));
+            else marks.AddRange(drawn);
             at = new PagePoint(at.X, at.Y + length);
         }
     }

@@ -37,6 +37,9 @@ public enum Ink
 
     /// <summary>Stations, axes, rules of a table.</summary>
     Grid,
+    Axis,
+    Past,
+    Inside,
 }
 
 /// <summary>Who speaks: the serif to the maker, the sans on labels.</summary>
@@ -96,3 +99,14 @@ public sealed record Label(string Text, PagePoint At, double Size, Voice Voice, 
 
 /// <summary>A drawing: its size in mm, its marks from the bottom up, and its text for those who don't see it.</summary>
 public sealed record Picture(double Width, double Height, string Title, string Description, ImmutableArray<Mark> Marks);
+
+/// <summary>
+/// Marks that are one thing to the reader: on the page it can be tapped, in a file it is only drawn.
+/// </summary>
+/// <param name="Key">What the page calls it: <c>hardware-4</c>.</param>
+/// <param name="Name">What it is, in words, for who can't see it.</param>
+/// <param name="Marks">How it is drawn.</param>
+/// <param name="Corner">Left upper corner of where a tap counts.</param>
+/// <param name="Width">Of that area.</param>
+/// <param name="Height">Of that area.</param>
+public sealed record Tap(string Key, string Name, ImmutableArray<Mark> Marks, PagePoint Corner, double Width, double Height) : Mark;

@@ -30,6 +30,10 @@ internal sealed class SideView
     /// <summary>Horizontal place and height over the water, mm.</summary>
     public (double Across, double Up) World(Vec3 p) => (Vec3.Dot(right, p), plane.Height(p));
 
+    /// <summary>The same, and how near the looker it is.</summary>
+    public (double Across, double Up, double Near) InTheRound(Vec3 p) =>
+        (Vec3.Dot(right, p), plane.Height(p), Vec3.Dot(Vec3.Cross(right, plane.N), p));
+
     public PagePoint Page(Vec3 p)
     {
         (double across, double up) = World(p);
@@ -51,9 +55,15 @@ internal sealed class SideView
         var lower = new List<Vec3>();
         for (int ring = skin.FaceRings; ring < skin.Rings; ring++)
         {
-            IEnumerable<Vec3> points = Enumerable.Range(0, skin.Sides).Select(side => skin.OnSection(ring, side));
-            upper.Add(points.MaxBy(p => Vec3.Dot(p, inPlane)));
-            lower.Add(points.MinBy(p => Vec3.Dot(p, inPlane)));
+            Vec3 highest = skin.OnSection(ring, 0), lowest = highest;
+            for (int side = 1; side < skin.Sides; side++)
+            {
+                Vec3 p = skin.OnSection(ring, side);
+                if (Vec3.Dot(p, inPlane) > Vec3.Dot(highest, inPlane)) highest = p;
+                if (Vec3.Dot(p, inPlane) < Vec3.Dot(lowest, inPlane)) lowest = p;
+            }
+            upper.Add(highest);
+            lower.Add(lowest);
         }
         bool Close(Vec3 pole, Vec3 a, Vec3 b) => Math.Max((pole - a).Length, (pole - b).Length) < 0.02 * (tail - nose).Length;
         if (skin.FaceRings == 0 && Close(nose, upper[0], lower[0])) upper.Insert(0, nose);

@@ -33,6 +33,14 @@ public static class Svg
         .maker,.title,.label{fill:#EFE8DA}.wetlabel{fill:#A5D3D0}.lead{fill:#8B9498;stroke:#E9E2D3}}
         """;
 
+    // Inks that only a page uses, whose sheets are drawn anew at each move.
+    private const string PageStyle = """
+        .grid{fill:none;stroke:#7D8A8C;stroke-width:.15;stroke-opacity:.5}.axis{fill:none;stroke:#22302F;stroke-width:.2;stroke-dasharray:3 1 .6 1}
+        .past{fill:none;stroke:#22302F;stroke-width:.3;stroke-opacity:.6;stroke-dasharray:1.4 .9}
+        .inside{fill:#5F676B;fill-opacity:.55;stroke:#22302F;stroke-width:.2}
+        @media (prefers-color-scheme:dark){.axis,.past{stroke:#E9E2D3}.inside{fill:#8B9498;stroke:#E9E2D3}}
+        """;
+
     public static string Write(Picture picture) =>
         Write(picture, Style, N(picture.Width * Scale), N(picture.Height * Scale));
 
@@ -54,16 +62,64 @@ public static class Svg
             xml.WriteElementString("title", Clean(picture.Title));
             xml.WriteElementString("desc", Clean(picture.Description));
             xml.WriteElementString("style", style);
-            foreach (Mark mark in picture.Marks) WriteMark(xml, mark);
+            foreach (Mark mark in picture.Marks) WriteMark(xml, mark, live: false);
             xml.WriteEndElement();
         }
         return text.Append('\n').ToString();
     }
 
-    private static void WriteMark(XmlWriter xml, Mark mark)
+    /// <summary>The style sheet of all pictures, to be laid under one selector of a page.</summary>
+    public static string StyleUnder(string selector) => $"{selector} {{\n{Style}\n{PageStyle}\n}}\n";
+
+    /// <summary>
+    /// A picture as a piece of a page: its style comes from the page's own sheets, and what can be tapped can be reached
+    /// by keyboard too.
+    /// </summary>
+    public static string Piece(Picture picture)
+    {
+        var text = new StringBuilder();
+        using (var xml = XmlWriter.Create(text, new XmlWriterSettings { OmitXmlDeclaration = true, NewLineChars = "\n" }))
+        {
+            xml.WriteStartElement("svg", "http://www.w3.org/2000/svg");
+            xml.WriteAttributeString("viewBox", $"0 0 {N(picture.Width)} {N(picture.Height)}");
+            bool taps = picture.Marks.Any(m => m is Tap);
+            xml.WriteAttributeString("role", taps ? "group" : "img");
+            xml.WriteAttributeString("aria-label", Clean(taps ? picture.Title : $"{picture.Title}. {picture.Description}"));
+            foreach (Mark mark in picture.Marks) WriteMark(xml, mark, live: true);
+            xml.WriteEndElement();
+        }
+        return text.ToString();
+    }
+
+    private static void WriteTap(XmlWriter xml, Tap tap, bool live)
+    {
+        if (live)
+        {
+            xml.WriteStartElement("g");
+            xml.WriteAttributeString("class", "tap");
+            xml.WriteAttributeString("data-key", tap.Key);
+            xml.WriteAttributeString("role", "button");
+            xml.WriteAttributeString("tabindex", "0");
+            xml.WriteAttributeString("aria-label", Clean(tap.Name));
+            xml.WriteStartElement("rect");
+            xml.WriteAttributeString("class", "reach");
+            xml.WriteAttributeString("x", N(tap.Corner.X));
+            xml.WriteAttributeString("y", N(tap.Corner.Y));
+            xml.WriteAttributeString("width", N(tap.Width));
+            xml.WriteAttributeString("height", N(tap.Height));
+            xml.WriteEndElement();
+        }
+        foreach (Mark mark in tap.Marks) WriteMark(xml, mark, live);
+        if (live) xml.WriteEndElement();
+    }
+
+    private static void WriteMark(XmlWriter xml, Mark mark, bool live)
     {
         switch (mark)
         {
+            case Tap tap:
+                WriteTap(xml, tap, live);
+                return;
             case Stroke stroke:
                 xml.WriteStartElement("path");
                 Class(xml, stroke.Ink);

@@ -9,8 +9,11 @@ namespace Trimwright.App.Commands;
 /// <summary>The command line: parses, runs, and turns what went wrong into an exit status and a sentence.</summary>
 internal static class Shell
 {
-    public static int Run(string[] args)
+    /// <param name="args">As typed; none at all is <c>serve</c>.</param>
+    /// <param name="serve">Serves the page until it is stopped.</param>
+    public static int Run(string[] args, Func<ServeRequest, int> serve)
     {
+        if (args is [] or [("--port" or "--no-browser" or "--store"), ..]) args = ["serve", .. args];
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
         bool json = args.Contains("--json");
         var app = new CommandApp();
@@ -20,6 +23,7 @@ internal static class Shell
             config.SetApplicationVersion(typeof(Shell).Assembly.GetName().Version!.ToString(3));
             config.PropagateExceptions();
             config.UseStrictParsing();
+            config.AddDelegate<ServeSettings>("serve", (_, settings, _) => serve(settings.Request)).WithDescription("Opens the page; what trimwright does when nothing else is asked.");
             config.AddCommand<PredictCommand>("predict").WithDescription("How a lure sits in the water, and what it weighs.");
             config.AddCommand<PlanCommand>("plan").WithDescription("Which weights from your box, and where, so that it sits or falls as wanted.");
             config.AddCommand<SwapCommand>("swap").WithDescription("Other hooks, water and leader, and what is left to do once it is glued.");
@@ -30,6 +34,7 @@ internal static class Shell
             config.AddCommand<ReadingsCommand>("readings").WithDescription("What your readings say: the lure again, with its give or take.");
             config.AddCommand<NextCommand>("next").WithDescription("What is most worth measuring next.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
+            config.AddBranch("store", StoreCommands.Add);
         });
         try
         {

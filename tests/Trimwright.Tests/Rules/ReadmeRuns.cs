@@ -42,6 +42,7 @@ public partial class ReadmeRuns
     {
         string[] lines = Sources.Text("README.md").Split('\n');
         Assert.Matches("^# Trimwright\\b.*lure", lines[0]);
+        Assert.Equal("dotnet run --project src/App", lines.SkipWhile(l => l != "```sh").ElementAt(1));
         int predict = Array.FindIndex(lines, l => l.StartsWith("dotnet run --project src/App -- predict demo/", StringComparison.Ordinal)), test = Array.IndexOf(lines, "dotnet test");
         Assert.True(predict is > 0 and < 40 && test == predict + 1, "README.md: the two commands stand together within the first forty lines, predict then dotnet test.");
     }

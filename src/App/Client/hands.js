@@ -1,0 +1,148 @@
+// Points under a hand. Moves don't go through the framework's events: of all that come while one is being answered, only
+// the latest is sent on, one in flight (every move sent, at 8 ms of work each, was 680 ms behind; this way 40).
+
+const reach = 13, dot = 5.5, smallDot = 4, step = 0.5, leap = 5, pause = 450;
+
+export function hands(root, net) {
+  const ending = new AbortController(), on = { signal: ending.signal };
+  let held = null, keyed = null, next = null, busy = false, timer = 0;
+
+  async function pump() {
+    if (busy) return;
+    busy = true;
+    try {
+      while (next) {
+        const { what, key, x, y, at } = next;
+        next = null;
+        await (what === "Drop" ? net.invokeMethodAsync("Drop") : net.invokeMethodAsync(what, key, x, y));
+        // The new picture is in the page by now; whoever measures hears of which moment of the hand it is.
+        root.dispatchEvent(new CustomEvent("pictured", { detail: { what, at } }));
+      }
+    } catch {
+      // The connection went: the cover says so, and what was saved is saved.
+    } finally {
+      busy = false;
+      if (next) pump();
+    }
+  }
+  const send = (what, key, x, y, at = performance.now()) => { next = { what, key, x, y, at }; pump(); };
+  const knobs = () => root.querySelector("svg.knobs");
+  const knobOf = (target) => target.closest?.(".knob");
+  const place = (event) => new DOMPoint(event.clientX, event.clientY).matrixTransform(knobs().getScreenCTM().inverse());
+  const centre = (knob) => { const c = knob.querySelector(".dot"); return { x: +c.getAttribute("cx"), y: +c.getAttribute("cy") }; };
+
+  // Knobs are the same size to a finger whatever the scale of the sheet.
+  function size() {
+    const svg = knobs();
+    if (!svg) return;
+    const scale = svg.getScreenCTM()?.a || 1;
+    for (const c of svg.querySelectorAll("circle")) {
+      const r = ((c.classList.contains("dot") ? (svg.clientWidth < 500 ? smallDot : dot) : reach) / scale).toFixed(2);
+      if (c.getAttribute("r") !== r) c.setAttribute("r", r);
+    }
+  }
+  // What is typed stays in this tab until the program has read it, also through a lost connection and a reload.
+  const slot = (field) => `${location.pathname} ${field.dataset.field}`;
+  root.addEventListener("input", (event) => {
+    if (event.target.dataset?.field) sessionStorage.setItem(slot(event.target), event.target.value);
+  }, on);
+  const read = new MutationObserver((changes) => { for (const { target } of changes) sessionStorage.removeItem(slot(target)); });
+  read.observe(root, { subtree: true, attributeFilter: ["data-read"] });
+  for (const field of root.querySelectorAll("[data-field]")) {
+    const typed = sessionStorage.getItem(slot(field));
+    if (typed === null || typed === field.value) continue;
+    field.value = typed;
+    field.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+
+  const watch = new MutationObserver(size), resized = new ResizeObserver(size);
+  watch.observe(root, { subtree: true, childList: true });
+  resized.observe(root);
+  size();
+  root.dataset.ready = "";
+
+  root.addEventListener("pointerdown", (event) => {
+    const knob = knobOf(event.target);
+    if (!knob || event.button !== 0 || held) return;
+    event.preventDefault();
+    knob.focus({ preventScroll: true });
+    const from = place(event), at = centre(knob);
+    held = { key: knob.dataset.key, id: event.pointerId, dx: at.x - from.x, dy: at.y - from.y, moved: false };
+    root.setPointerCapture(event.pointerId);
+  }, on);
+  // A finger on a point moves the point, not the page; inside a drawing touch-action alone doesn't hold the page.
+  root.addEventListener("touchstart", (event) => { if (knobOf(event.target)) event.preventDefault(); }, { ...on, passive: false });
+  root.addEventListener("pointermove", (event) => {
+    if (!held || event.pointerId !== held.id) return;
+    const p = place(event);
+    held.moved = true;
+    held.last = { x: p.x + held.dx, y: p.y + held.dy };
+    send("Move", held.key, held.last.x, held.last.y, event.timeStamp);
+  }, on);
+  const release = (keep) => (event) => {
+    if (!held || event.pointerId !== held.id) return;
+    const { key, moved, last } = held;
+    held = null;
+    if (moved) keep ? send("Land", key, last.x, last.y, event.timeStamp) : send("Drop");
+  };
+  root.addEventListener("pointerup", release(true), on);
+  root.addEventListener("pointercancel", release(false), on);
+
+  function land() {
+    clearTimeout(timer);
+    if (!keyed) return;
+    const { key, x, y } = keyed;
+    keyed = null;
+    send("Land", key, x, y);
+  }
+  root.addEventListener("keydown", (event) => {
+    const tap = event.target.closest?.(".tap");
+    if (tap && (event.key === "Enter" || event.key === " ")) { event.preventDefault(); touch(tap.dataset.key); return; }
+    const knob = knobOf(event.target);
+    if (!knob) return;
+    if (event.key === "Escape") {
+      if (keyed || held) { clearTimeout(timer); keyed = held = null; send("Drop"); }
+      return;
+    }
+    if (event.key === "Enter") { if (keyed) land(); else touch(knob.dataset.key); return; }
+    const by = (event.shiftKey ? leap : step);
+    const [dx, dy] = { ArrowLeft: [-by, 0], ArrowRight: [by, 0], ArrowUp: [0, -by], ArrowDown: [0, by] }[event.key] ?? [0, 0];
+    if (!dx && !dy) return;
+    event.preventDefault();
+    if (keyed?.key !== knob.dataset.key) { land(); keyed = { key: knob.dataset.key, ...centre(knob) }; }
+    keyed.x += dx;
+    keyed.y += dy;
+    send("Move", keyed.key, keyed.x, keyed.y);
+    clearTimeout(timer);
+    timer = setTimeout(land, pause);
+  }, on);
+  root.addEventListener("focusin", (event) => {
+    const knob = knobOf(event.target);
+    if (keyed && knob?.dataset.key !== keyed.key) land();
+    if (knob) touch(knob.dataset.key);
+  }, on);
+  root.addEventListener("click", (event) => {
+    const tap = event.target.closest?.(".tap");
+    if (tap) touch(tap.dataset.key);
+  }, on);
+  const touch = (key) => net.invokeMethodAsync("Touch", key).catch(() => {});
+
+  return {
+    show(id) {
+      // The row may still be on its way: the place changes with the tap.
+      let tries = 20;
+      const look = () => {
+        const row = document.getElementById(id);
+        if (row) { row.scrollIntoView({ block: "nearest" }); row.querySelector("input")?.focus({ preventScroll: true }); } else if (tries-- > 0) setTimeout(look, 50);
+      };
+      look();
+    },
+    letGo() {
+      ending.abort();
+      watch.disconnect();
+      read.disconnect();
+      resized.disconnect();
+      clearTimeout(timer);
+    },
+  };
+}

@@ -1,0 +1,24 @@
+using System.ComponentModel;
+using Spectre.Console.Cli;
+using Trimwright.App.Work;
+
+namespace Trimwright.App.Commands;
+
+internal sealed class ServeSettings : CommandSettings
+{
+    [CommandOption("--port <N>")]
+    [Description("The page's port on this machine; any that is free when left out.")]
+    public int Port { get; init; }
+
+    [CommandOption("--no-browser")]
+    [Description("Open no browser: print the page's address as the first line.")]
+    public bool NoBrowser { get; init; }
+
+    [CommandOption("--store <FILE>")]
+    [Description("Keep lures in this file instead of the account's own.")]
+    public string? Store { get; init; }
+
+    public ServeRequest Request => new(
+        Port is >= 0 and <= 65535 ? Port : throw new Refusal(Exit.CommandLineWrong, "command-line", "--port", $"{Port}", "0 to 65535", "Choose a port from 1024 on, or leave it out."),
+        !NoBrowser, Store);
+}

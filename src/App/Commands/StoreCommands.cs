@@ -1,0 +1,173 @@
+using System.ComponentModel;
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using Spectre.Console.Cli;
+using Trimwright.App.Work;
+using Trimwright.Core.Design;
+using Trimwright.Workshop;
+
+namespace Trimwright.App.Commands;
+
+/// <summary>The commands over the store, each a few lines over <see cref="Keep"/>.</summary>
+internal static class StoreCommands
+{
+    public static void Add(IConfigurator<CommandSettings> store)
+    {
+        store.SetDescription("What is kept between sessions: see it, copy it, bring a copy back, all of it as JSON.");
+        store.AddCommand<List>("list").WithDescription("Lures and box, with their numbers.");
+        store.AddCommand<BackUp>("backup").WithDescription("Copies the whole store into one file, while it is in use.");
+        store.AddCommand<Restore>("restore").WithDescription("Puts a backup in the store's place; what is replaced is kept beside it.");
+        store.AddCommand<Export>("export").WithDescription("Writes everything as one JSON file, or one lure as its file.");
+        store.AddCommand<Import>("import").WithDescription("Adds what an export holds and the store lacks, or a lure, or a box.");
+    }
+
+    internal class Settings : CommandSettings
+    {
+        [CommandOption("--store <FILE>")]
+        [Description("The store's file; your own data folder's when left out.")]
+        public string? Store { get; init; }
+
+        [CommandOption("--json")]
+        [Description("One JSON object on standard output.")]
+        public bool Json { get; init; }
+    }
+
+    internal class FileSettings : Settings
+    {
+        [CommandArgument(0, "<FILE>")]
+        [Description("The file to write or to read.")]
+        public required string File { get; init; }
+    }
+
+    internal class ForceSettings : FileSettings
+    {
+        [CommandOption("--force")]
+        [Description("Overwrite a file of the same name.")]
+        public bool Force { get; init; }
+    }
+
+    internal sealed class ExportSettings : ForceSettings
+    {
+        [CommandOption("--lure <NUMBER>")]
+        [Description("Only this lure, as a lure file.")]
+        public long? Lure { get; init; }
+    }
+
+    internal sealed class List : Command<Settings>
+    {
+        public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
+        {
+            var (lures, builds, box) = Keep.List(settings.Store);
+            Say(settings, json =>
+            {
+                json.WriteStartArray("lures");
+                foreach (KeptLure lure in lures) WriteLure(json, lure, builds);
+                json.WriteEndArray();
+                if (box is not null) json.WriteString("box", box.Name);
+            }, [.. lures.Select(lure => Line(lure, builds)), box is null ? "No box yet." : $"Box: {box.Name}, {Count(box.N, "revision")}."]);
+            return (int)Exit.Done;
+        }
+
+        private static string Line(KeptLure lure, IReadOnlyList<Build> builds)
+        {
+            int built = builds.Count(b => b.Lure == lure.Id);
+            string at = lure.Newest.At.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+            return $"{lure.Id}. {lure.Name}, {Count(lure.Newest.N, "revision")}, {(built > 0 ? Count(built, "build") + ", " : "")}saved {at}{(lure.IsPutAway ? ", put away" : "")}";
+        }
+
+        private static void WriteLure(Utf8JsonWriter json, KeptLure lure, IReadOnlyList<Build> builds)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("id", lure.Id);
+            json.WriteString("name", lure.Name);
+            json.WriteNumber("revision", lure.Newest.N);
+            json.WriteString("saved", lure.Newest.At.ToString("o", CultureInfo.InvariantCulture));
+            json.WriteBoolean("put_away", lure.IsPutAway);
+            json.WriteNumber("builds", builds.Count(b => b.Lure == lure.Id));
+            json.WriteEndObject();
+        }
+    }
+
+    internal sealed class BackUp : Command<ForceSettings>
+    {
+        public override int Execute(CommandContext context, ForceSettings settings, CancellationToken cancellation)
+        {
+            Keep.BackUp(settings.Store, settings.File, settings.Force);
+            Say(settings, json => json.WriteString("written", settings.File), [$"The whole store is in {settings.File}, and was found whole."]);
+            return (int)Exit.Done;
+        }
+    }
+
+    internal sealed class Restore : Command<FileSettings>
+    {
+        public override int Execute(CommandContext context, FileSettings settings, CancellationToken cancellation)
+        {
+            string? kept = Keep.Restore(settings.Store, settings.File);
+            Say(settings, json => json.WriteString("replaced", kept),
+                [kept is null ? $"The store is that of {settings.File} now." : $"The store is that of {settings.File} now. What it was before is kept in {kept}."]);
+            return (int)Exit.Done;
+        }
+    }
+
+    internal sealed class Export : Command<ExportSettings>
+    {
+        public override int Execute(CommandContext context, ExportSettings settings, CancellationToken cancellation)
+        {
+            Keep.Export(settings.Store, settings.File, settings.Lure, settings.Force);
+            Say(settings, json => json.WriteString("written", settings.File), [$"{(settings.Lure is null ? "Everything" : "The lure")} is in {settings.File}."]);
+            return (int)Exit.Done;
+        }
+    }
+
+    internal sealed class Import : Command<FileSettings>
+    {
+        public override int Execute(CommandContext context, FileSettings settings, CancellationToken cancellation)
+        {
+            TakenIn taken = Keep.Import(settings.Store, settings.File);
+            foreach (Warning warning in taken.Warnings) Note(warning.ToString());
+            Imported added = taken.Added;
+            string what = added.Lures + added.Revisions + added.Builds + added.Entries == 0
+                ? $"Nothing new in {taken.What}: it was there already."
+                : $"Added from {taken.What}: {Count(added.Lures, "lure")}, {Count(added.Revisions, "revision")}, {Count(added.Builds, "build")}, {Count(added.Entries, "log entry", "log entries")}.";
+            Say(settings, json =>
+            {
+                json.WriteNumber("lures", added.Lures);
+                json.WriteNumber("revisions", added.Revisions);
+                json.WriteNumber("builds", added.Builds);
+                json.WriteNumber("entries", added.Entries);
+                json.WriteStartArray("differing");
+                foreach (string name in added.Differing) json.WriteStringValue(name);
+                json.WriteEndArray();
+            }, [what, .. added.Differing.Select(name => $"Left as it is here, since it went another way in the file: {name}.")]);
+            return (int)Exit.Done;
+        }
+    }
+
+    private static string Count(int n, string one, string? many = null) =>
+        string.Create(CultureInfo.InvariantCulture, $"{n} {(n == 1 ? one : many ?? one + "s")}");
+
+    private static void Say(Settings settings, Action<Utf8JsonWriter> asJson, IEnumerable<string> lines)
+    {
+        if (Keep.Doubt(settings.Store) is { } doubt) Note(doubt);
+        if (!settings.Json)
+        {
+            foreach (string text in lines)
+                foreach (string line in Paper.Wrap(Paper.Plain(text), Paper.Width, "   ")) Console.Out.WriteLine(line);
+            return;
+        }
+        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer, PredictJson.Options))
+        {
+            json.WriteStartObject();
+            asJson(json);
+            json.WriteEndObject();
+        }
+        Console.Out.WriteLine(Encoding.UTF8.GetString(buffer.WrittenSpan));
+    }
+
+    private static void Note(string text)
+    {
+        foreach (string line in Paper.Wrap(Paper.Plain("note: " + text), Paper.Width, "  ")) Console.Error.WriteLine(line);
+    }
+}

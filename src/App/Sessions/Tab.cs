@@ -1,0 +1,214 @@
+using Trimwright.App.Work;
+using Trimwright.Core.Design;
+using Trimwright.Core.Telling;
+using Trimwright.Drawing;
+using Trimwright.Workshop;
+
+namespace Trimwright.App.Sessions;
+
+/// <summary>Two edits on one revision: somebody else's, which is saved, and mine, which waits for the maker's word.</summary>
+/// <param name="Mine">What was to be saved here.</param>
+/// <param name="Theirs">What is saved.</param>
+/// <param name="MyCause">The maker's word for mine.</param>
+/// <param name="TheirCause">And for theirs.</param>
+public sealed record TwoVersions(Look Mine, Look Theirs, string MyCause, string TheirCause);
+
+/// <summary>
+/// One tab on one lure: what it shows, the gesture in hand, and what the last change did. Everything else is the
+/// session's and the store's.
+/// </summary>
+public sealed class Tab : IDisposable
+{
+    private readonly LureSession session;
+    private readonly Notation notation;
+    private readonly Lock drawing = new();
+    private int onto;
+    private string shownEdit;
+    private Look rested;
+
+    public Tab(LureSession session, Switches switches, Notation notation)
+    {
+        this.session = session;
+        this.notation = notation;
+        Switches = switches;
+        (onto, shownEdit) = (session.N, session.EditId);
+        Look = rested = Look.At(session.Design, switches.Circumstances, notation);
+        Frame = new OutlineSheet(rested.Design.Body);
+        Sound(rested.Design);
+        session.Changed += Follow;
+    }
+
+    public Switches Switches { get; private set; }
+
+    /// <summary>What is shown now, a gesture in hand included.</summary>
+    public Look Look { get; private set; }
+
+    /// <summary>The paper that the outlines lie on: it stays while a point is in hand.</summary>
+    public OutlineSheet Frame { get; private set; }
+
+    /// <summary>What is allowed in the shown design but probably not meant.</summary>
+    public IReadOnlyList<Warning> Warnings { get; private set; } = [];
+
+    /// <summary>What the last change did; null before the first.</summary>
+    public string? Changed { get; private set; }
+
+    /// <summary>Why the last change could not be.</summary>
+    public Fault? Fault { get; private set; }
+
+    public TwoVersions? Versions { get; private set; }
+
+    /// <summary>Whether a gesture is in hand, that is, something is shown that isn't saved.</summary>
+    public bool InHand { get; private set; }
+
+    /// <summary>The revision that is shown, or that the gesture in hand was begun on.</summary>
+    public int N => onto;
+
+    public long Id => session.Id;
+
+    public (bool Undo, bool Redo) CanUndoRedo => session.CanUndoRedo;
+
+    public LureSession Session => session;
+
+    /// <summary>Something is to be shown anew; raised on any thread.</summary>
+    public event Action? Redraw;
+
+    /// <summary>Shows a change without saving it: a pointer on its way. An unsound one leaves the last sound one in sight.</summary>
+    public void Preview(Func<LureDesign, LureDesign> change)
+    {
+        lock (drawing)
+        {
+            InHand = true;
+            if (Sound(change(rested.Design)) is { } design) Show(design);
+        }
+    }
+
+    /// <summary>Lets go of a gesture without saving it.</summary>
+    public void Drop()
+    {
+        lock (drawing) (Look, InHand, Fault, Changed) = (rested, false, null, null);
+        if (session.N != onto) Follow();
+    }
+
+    /// <summary>Saves a change; when it returns, it is on the disk, or the tab says why not.</summary>
+    public async Task<bool> Commit(Func<LureDesign, LureDesign> change, string cause)
+    {
+        LureDesign? design;
+        lock (drawing)
+        {
+            design = Sound(change(rested.Design));
+            if (design is not null && !LureFile.Write(design).AsSpan().SequenceEqual(LureFile.Write(rested.Design))) Show(design);
+            else
+            {
+                Fault? why = Fault;
+                (Look, InHand) = (rested, false);
+                if (design is null) Fault = why;
+                return design is not null;
+            }
+        }
+        return await Write(design, cause, () => session.Save(onto, design, EditId.New(), cause));
+    }
+
+    public Task Undo() => Write(null, "undo", () => session.Undo(onto, EditId.New()));
+
+    public Task Redo() => Write(null, "redo", () => session.Redo(onto, EditId.New()));
+
+    /// <summary>Ends a conflict: mine goes on top of theirs, or is let go.</summary>
+    public async Task Choose(bool mine)
+    {
+        if (Versions is not { } both) return;
+        lock (drawing)
+        {
+            Versions = null;
+            InHand = false;
+            onto = session.N;
+        }
+        Follow();
+        if (mine) await Commit(_ => both.Mine.Design, both.MyCause);
+        else Redraw?.Invoke();
+    }
+
+    /// <summary>Another stage, rig or water: the same lure, and what that changes.</summary>
+    public void Switch(Switches switches)
+    {
+        if (switches == Switches) return;
+        lock (drawing)
+        {
+            Switches = switches;
+            Look next = Look.At(Look.Design, switches.Circumstances, notation);
+            Changed = next.Since(Look, notation);
+            Look = next;
+            rested = InHand ? Look.At(rested.Design, switches.Circumstances, notation) : next;
+        }
+    }
+
+    private async Task<bool> Write(LureDesign? mine, string cause, Func<Task<Saved<LureDesign>>> edit)
+    {
+        lock (drawing) InHand = true;
+        try
+        {
+            switch (await edit())
+            {
+                case Saved<LureDesign>.Done done:
+                    Adopt(done.Revision.Read().Value ?? Look.Design, done.Revision.N, done.Revision.EditId, null);
+                    return true;
+                case Saved<LureDesign>.Conflict conflict when mine is not null && conflict.Theirs.Read().Value is { } theirs:
+                    Versions = new TwoVersions(At(mine), At(theirs), cause, conflict.Theirs.Cause);
+                    break;
+                default:
+                    lock (drawing) InHand = false;
+                    Follow();
+                    break;
+            }
+        }
+        catch (StoreRefusal refusal)
+        {
+            lock (drawing) (InHand, Look, Fault) = (false, rested, refusal.Fault);
+        }
+        return false;
+    }
+
+    // Somebody's newer revision, unless a gesture is in hand: that meets it when it is saved.
+    private void Follow()
+    {
+        lock (drawing)
+        {
+            if (InHand || session.EditId == shownEdit) return;
+            Adopt(session.Design, session.N, session.EditId, "in another tab: ");
+        }
+        Redraw?.Invoke();
+    }
+
+    private void Adopt(LureDesign design, int n, string editId, string? whose)
+    {
+        lock (drawing)
+        {
+            // The watch and the answer to my own edit may both bring the same revision.
+            InHand = false;
+            if (editId == shownEdit) return;
+            Look next = At(design);
+            Changed = whose + next.Since(rested, notation);
+            (Look, rested, Fault, onto, shownEdit) = (next, next, null, n, editId);
+            Frame = new OutlineSheet(design.Body);
+            Sound(design);
+        }
+    }
+
+    private void Show(LureDesign design)
+    {
+        Look = At(design);
+        Changed = Look.Since(rested, notation);
+    }
+
+    private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, notation);
+
+    // Through the one reader that knows what a sound design is.
+    private LureDesign? Sound(LureDesign design)
+    {
+        Reading<LureDesign> reading = LureFile.Read(LureFile.Write(design));
+        Fault = reading.Value is null ? reading.Faults[0] : null;
+        if (reading.Value is not null) Warnings = reading.Warnings;
+        return reading.Value;
+    }
+
+    public void Dispose() => session.Changed -= Follow;
+}

@@ -1,0 +1,35 @@
+using System.Runtime.InteropServices;
+using Trimwright.Core.Design;
+using Trimwright.Drawing;
+
+namespace Trimwright.App.Work;
+
+/// <summary>Sheets of a lure as pieces of a page.</summary>
+internal static class Drawn
+{
+    /// <summary>How pictures look, for the part of a page under a selector.</summary>
+    public static string StyleUnder(string selector) => Svg.StyleUnder(selector);
+
+    public static string Outlines(OutlineSheet frame, LureDesign design, LureDesign? past) => Svg.Piece(frame.Draw(design, past));
+
+    /// <summary>
+    /// The lure in the round as bytes for the page's viewer: count of surfaces, then for each its stuff, count of numbers,
+    /// count of indices (32-bit each), its places (32-bit floats) and its triangles. Little-endian, as browsers' machines are.
+    /// </summary>
+    public static byte[] InTheRound(Look look)
+    {
+        IReadOnlyList<InTheRound.Surface> all = Drawing.InTheRound.Of(look.Design, look.Prediction);
+        using var stream = new MemoryStream();
+        using var writer = new BinaryWriter(stream);
+        writer.Write(all.Count);
+        foreach (InTheRound.Surface surface in all)
+        {
+            writer.Write((int)surface.Stuff);
+            writer.Write(surface.Places.Length);
+            writer.Write(surface.Triangles.Length);
+            writer.Write(MemoryMarshal.AsBytes(surface.Places.AsSpan()));
+            writer.Write(MemoryMarshal.AsBytes(surface.Triangles.AsSpan()));
+        }
+        return stream.ToArray();
+    }
+}

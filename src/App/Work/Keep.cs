@@ -1,0 +1,135 @@
+using System.Security.Cryptography;
+using Trimwright.Core.Box;
+using Trimwright.Core.Design;
+using Trimwright.Workshop;
+
+namespace Trimwright.App.Work;
+
+/// <summary>What came in: how much was new, and what was left as it is here.</summary>
+internal sealed record TakenIn(string What, Imported Added, IReadOnlyList<Warning> Warnings);
+
+/// <summary>What a maker asks with <c>store</c>: what is kept, a copy of it, a copy back, all of it as JSON.</summary>
+internal static class Keep
+{
+    /// <summary>The store asked for, or the maker's own; refusals of the store become the program's.</summary>
+    public static Store Open(string? store) => Told(() => Store.Open(store ?? DataFolder.Usual.StoreFile));
+
+    /// <summary>A sentence when the store lies where it may be torn apart.</summary>
+    public static string? Doubt(string? store) => FolderDoubt.Of(store ?? DataFolder.Usual.StoreFile);
+
+    /// <summary>Everything kept: lures, put away or not, and how many builds there are of each.</summary>
+    public static (IReadOnlyList<KeptLure> Lures, IReadOnlyList<Build> Builds, Revision<MakersBox>? Box) List(string? store) => With(store, kept =>
+        (kept.Lures(withPutAway: true), kept.Builds(), kept.Box()));
+
+    public static void BackUp(string? store, string file, bool force) => With(store, kept =>
+    {
+        string to = Path.GetFullPath(file);
+        if (to == kept.Path) throw new Refusal(Exit.InputWrong, "file", file, "the store itself", "another file", "Name a new file.");
+        Absent(file, force);
+        kept.BackUp(to);
+        return 0;
+    });
+
+    /// <summary>Returns where the replaced store lies, null when there was none.</summary>
+    public static string? Restore(string? store, string file)
+    {
+        try
+        {
+            return Store.Restore(store ?? DataFolder.Usual.StoreFile, file);
+        }
+        catch (StoreRefusal e) when (e.Fault.Path == file && e.Cause is RefusalCause.NotAStore or RefusalCause.Damaged)
+        {
+            string next = "Nothing was changed; name a file that `trimwright store backup` wrote.";
+            throw new Refusal(Exit.InputWrong, [e.Fault with { Next = next }]);
+        }
+        catch (StoreRefusal e)
+        {
+            throw Refused(e);
+        }
+    }
+
+    /// <summary>Everything as JSON, or one lure as its file.</summary>
+    public static void Export(string? store, string file, long? lure, bool force) => With(store, kept =>
+    {
+        Absent(file, force);
+        if (lure is not { } id)
+        {
+            kept.Export(file);
+            return 0;
+        }
+        Revision<LureDesign> newest = kept.Newest(id)
+            ?? throw new Refusal(Exit.InputWrong, "lure", $"{id}", "a number that no lure has", "one of `trimwright store list`", "See trimwright store list.");
+        Files.Save(file, System.Text.Encoding.UTF8.GetBytes(newest.Text), force: true);
+        return 0;
+    });
+
+    /// <summary>Takes in an export, a lure or a box.</summary>
+    public static TakenIn Import(string? store, string file)
+    {
+        byte[] start = Files.Load(file);
+        if (BoxFile.IsBox(start)) return ImportBox(store, Sound(BoxFile.Read(start)));
+        Reading<LureDesign> lure = LureFile.Read(start);
+        if (lure.IsSound) return ImportLure(store, lure, start);
+        Reading<Imported> reading = With(store, kept =>
+        {
+            using FileStream from = File.OpenRead(file);
+            return kept.Import(from);
+        });
+        if (reading.Value is { } all) return new TakenIn("the export", all, []);
+        // Not an export: then it was a lure that is not sound, unless it says what it is.
+        bool neither = reading.Faults[0].Kind == "wrong-type" && lure.Faults[0].Kind != "syntax";
+        throw new Refusal(Exit.InputWrong, neither ? lure.Faults : reading.Faults);
+    }
+
+    private static TakenIn ImportLure(string? store, Reading<LureDesign> lure, byte[] bytes)
+    {
+        // Named by its contents: the same file a second time is the same edit.
+        string edit = "file-" + Convert.ToHexStringLower(SHA256.HashData(bytes))[..40];
+        Saved<LureDesign> saved = With(store, kept => kept.NewLure(lure.Value!, edit, "from a file"));
+        bool isNew = saved is Saved<LureDesign>.Done { WasThere: false };
+        return new TakenIn(lure.Value!.Name, new Imported(isNew ? 1 : 0, isNew ? 1 : 0, 0, 0, []), lure.Warnings);
+    }
+
+    private static TakenIn ImportBox(string? store, Reading<MakersBox> box)
+    {
+        bool isNew = With(store, kept =>
+        {
+            Revision<MakersBox>? now = kept.Box();
+            if (now is not null && now.Text == System.Text.Encoding.UTF8.GetString(BoxFile.Write(box.Value!))) return false;
+            if (kept.SaveBox(now?.N ?? 0, box.Value!, EditId.New(), "from a file") is Saved<MakersBox>.Done) return true;
+            throw new Refusal(Exit.MachineRefused, "store", kept.Path, "somebody else editing the box at this moment", "a quiet moment", "Nothing was changed; try again.");
+        });
+        return new TakenIn(box.Value!.Name, new Imported(0, isNew ? 1 : 0, 0, 0, []), box.Warnings);
+    }
+
+    private static Reading<T> Sound<T>(Reading<T> reading)
+        where T : class => reading.IsSound ? reading : throw new Refusal(Exit.InputWrong, reading.Faults);
+
+    private static void Absent(string file, bool force)
+    {
+        if (!force && File.Exists(file))
+            throw new Refusal(Exit.InputWrong, "file", file, "a file that is there already", "a new name", "Add --force to overwrite it.");
+    }
+
+    private static T With<T>(string? store, Func<Store, T> work) => Told(() =>
+    {
+        using Store kept = Store.Open(store ?? DataFolder.Usual.StoreFile);
+        return work(kept);
+    });
+
+    private static T Told<T>(Func<T> work)
+    {
+        try
+        {
+            return work();
+        }
+        catch (StoreRefusal e)
+        {
+            throw Refused(e);
+        }
+    }
+
+    /// <summary>The program's refusal for the store's: a file that is no store is a wrong input, all else is the machine's.</summary>
+    public static Refusal Refused(StoreRefusal e) =>
+        new(e.Cause == RefusalCause.NotAStore ? Exit.InputWrong : Exit.MachineRefused, [e.Fault]);
+}

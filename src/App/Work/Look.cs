@@ -1,0 +1,75 @@
+using Trimwright.Core;
+using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Telling;
+using Trimwright.Core.Water;
+using Trimwright.Drawing;
+
+namespace Trimwright.App.Work;
+
+/// <summary>What the page shows of a lure, whatever its maker is doing: the picture, its sentence and its numbers.</summary>
+/// <param name="Design">The lure.</param>
+/// <param name="Prediction">In the circumstances asked for.</param>
+/// <param name="Picture">As it will sit or fall: a piece of a page.</param>
+/// <param name="Sentence">In the maker's words.</param>
+/// <param name="Others">The other ways in which it can sit.</param>
+/// <param name="Numbers">Name and value.</param>
+public sealed record Look(
+    LureDesign Design, Prediction Prediction, string Picture, string Sentence, IReadOnlyList<string> Others, IReadOnlyList<(string Name, string Value)> Numbers)
+{
+    public static Look At(LureDesign design, Circumstances circumstances, Notation notation, bool card = false)
+    {
+        Prediction prediction = Prediction.Of(design, circumstances);
+        return new Look(design, prediction, Svg.Piece(Afloat.Draw(design, prediction, notation, card)), Core.Telling.Sentence.Of(prediction, notation),
+            [.. Core.Telling.Sentence.Others(prediction, notation)], [.. NumbersOf(prediction, notation)]);
+    }
+
+    /// <summary>What changed from an earlier look to this one.</summary>
+    public string Since(Look earlier, Notation notation) => Difference.Of(earlier.Prediction, Prediction, notation);
+
+    private static IEnumerable<(string, string)> NumbersOf(Prediction p, Notation notation)
+    {
+        yield return ("weighs", notation.Weight(p.Ledger.Weight));
+        yield return (p.SpareBuoyancy >= 0 ? "to spare" : "heavy in the water", notation.Weight(Math.Abs(p.SpareBuoyancy)));
+        yield return ("takes up", notation.Volume(p.Ledger.Volume));
+        if (p.Descent?.First is { } fall)
+            yield return ("falls", $"{notation.Number(1000 * fall.Rate, 0)} mm/s ± {notation.Number(1000 * fall.Rate * fall.Doubt, 0)}");
+        else if (p.SpareBuoyancy > 0) yield return ("draft", notation.Length(p.Posture.Draft));
+    }
+}
+
+/// <summary>The three switches on the picture, as the address names them.</summary>
+/// <param name="Stage">How far the build is.</param>
+/// <param name="Rig">What hangs on it.</param>
+/// <param name="Water">One of <see cref="WaterState.Named"/>.</param>
+public sealed record Switches(Stage Stage, Rig Rig, string Water)
+{
+    public static readonly Switches InTheSea = new(Stage.Finished, Rig.Rigged, "ocean");
+
+    public static readonly IReadOnlyList<(string Word, string Shown, Stage Stage)> Stages =
+    [
+        ("blank", "blank", Stage.Blank), ("dry-fit", "dry-fit", Stage.DryFit), ("glued", "glued", Stage.Glued),
+        ("sealed", "sealed", Stage.Sealed), ("finished", "finished", Stage.Finished),
+    ];
+
+    public static readonly IReadOnlyList<(string Word, string Shown, Rig Rig)> Rigs =
+        [("bare", "bare", Rig.Bare), ("standins", "stand-ins", Rig.StandIns), ("rigged", "rigged", Rig.Rigged)];
+
+    public static readonly IReadOnlyList<(string Word, string Shown)> Waters =
+        [("tap", "tap"), ("lake", "lake"), ("brackish", "brackish"), ("ocean", "sea"), ("reef", "reef")];
+
+    public Circumstances Circumstances => new(Stage, Rig, WaterState.Named.First(w => w.Name == Water).Water);
+
+    public string StageWord => Stages.First(s => s.Stage == Stage).Word;
+
+    public string RigWord => Rigs.First(r => r.Rig == Rig).Word;
+
+    /// <summary>From an address; a word that is missing or unknown means the sea, finished, rigged.</summary>
+    public static Switches From(string? stage, string? rig, string? water) => new(
+        Stages.Where(s => s.Word == stage).Select(s => (Stage?)s.Stage).FirstOrDefault() ?? InTheSea.Stage,
+        Rigs.Where(r => r.Word == rig).Select(r => (Rig?)r.Rig).FirstOrDefault() ?? InTheSea.Rig,
+        WaterState.Named.Any(w => w.Name == water) ? water! : InTheSea.Water);
+
+    /// <summary>As the tail of an address; empty in the usual circumstances.</summary>
+    public string Query => this == InTheSea ? "" : $"?stage={StageWord}&rig={RigWord}&water={Water}";
+}

@@ -1,0 +1,123 @@
+using System.Collections.Immutable;
+using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
+
+namespace Trimwright.Drawing;
+
+/// <summary>
+/// Side and plan of a lure over a grid, one above the other and nose over nose, 1 mm of page for 1 mm of lure: what is
+/// dragged. Its frame stays while a point moves, so that the paper doesn't slide under the hand.
+/// </summary>
+public sealed class OutlineSheet
+{
+    private const double Margin = 9;
+    private const double Room = 5;
+
+    /// <summary>Page x of the nose.</summary>
+    public double Nose => Margin;
+
+    /// <summary>Page y of the axis in the side view.</summary>
+    public double Axis { get; }
+
+    /// <summary>Page y of the seam in the plan.</summary>
+    public double Seam { get; }
+
+    public double Width { get; }
+
+    public double Height { get; }
+
+    /// <summary>A frame with room around a design.</summary>
+    public OutlineSheet(BodyDesign body)
+    {
+        double top = Math.Max(body.Back.Points.Max(p => p.Value), 6), low = Math.Max(-body.Belly.Points.Min(p => p.Value), 6);
+        double half = Math.Max(body.Plan.Points.Max(p => p.Value), 6);
+        Width = body.LengthMm + 2 * Margin;
+        Axis = Room + top;
+        Seam = Axis + low + 2 * Room + half;
+        Height = Seam + half + Room;
+    }
+
+    public PagePoint Side(double x, double z) => new(Nose + x, Axis - z);
+
+    public PagePoint Plan(double x, double y) => new(Nose + x, Seam - y);
+
+    /// <summary>The sheet: grid, last time's line, wood, what lies inside.</summary>
+    /// <param name="design">Today's.</param>
+    /// <param name="past">Last time's, or null.</param>
+    public Picture Draw(LureDesign design, LureDesign? past)
+    {
+        var marks = ImmutableArray.CreateBuilder<Mark>();
+        marks.Add(new Stroke(Ink.Grid, [.. Grid()]));
+        Body surface = design.Body.Surface();
+        marks.Add(new Stroke(Ink.Wood, [SideOf(surface), PlanOf(surface)]));
+        AddGrain(marks, surface);
+        AddInsides(marks, design);
+        marks.Add(new Stroke(Ink.Axis, [Contour.Straight([Side(-6, 0), Side(surface.Length + 6, 0)]), Contour.Straight([Plan(-6, 0), Plan(surface.Length + 6, 0)])]));
+        if (past is not null && past.Body.Surface() is { } then) marks.Add(new Stroke(Ink.Past, [SideOf(then), PlanOf(then)]));
+        return new Picture(Width, Height, design.Name, "Side view above, plan below, over a grid of 10 mm.", marks.ToImmutable());
+    }
+
+    private IEnumerable<Contour> Grid()
+    {
+        for (double x = 0; x <= Width - 2 * Margin + 1e-9; x += 10) yield return Contour.Straight([new(Nose + x, 1), new(Nose + x, Height - 1)]);
+        foreach ((double middle, double from, double to) in new[] { (Axis, 1, (Axis + Seam) / 2), (Seam, (Axis + Seam) / 2, Height - 1) })
+            for (int k = (int)Math.Ceiling((from - middle) / 10); middle + 10 * k <= to; k++)
+                yield return Contour.Straight([new(1, middle + 10 * k), new(Width - 1, middle + 10 * k)]);
+    }
+
+    // Round ends are steep: stations lie close there.
+    private static double[] Stations(Body surface) =>
+        [.. Enumerable.Range(0, 81).Select(i => surface.Length * 0.5 * (1 - Math.Cos(Math.PI * i / 80))).Concat(surface.Corners).Order()];
+
+    private Contour SideOf(Body surface)
+    {
+        double[] stations = Stations(surface);
+        return Contour.Straight([.. stations.Select(x => Side(x, surface.BackAt(x))), .. stations.Reverse().Select(x => Side(x, surface.BellyAt(x)))], closed: true);
+    }
+
+    private Contour PlanOf(Body surface)
+    {
+        double[] stations = Stations(surface);
+        return Contour.Straight([.. stations.Select(x => Plan(x, surface.HalfBreadthAt(x))), .. stations.Reverse().Select(x => Plan(x, -surface.HalfBreadthAt(x)))], closed: true);
+    }
+
+    private void AddGrain(ImmutableArray<Mark>.Builder marks, Body surface)
+    {
+        var lines = new List<Contour>();
+        foreach (double share in new[] { 0.24, 0.42, 0.61, 0.8 })
+        {
+            double[] at = [.. Enumerable.Range(0, 33).Select(i => surface.Length * (0.06 + 0.05 * Math.Sin(9 * share) + 0.84 * i / 32))];
+            lines.Add(Contour.Smooth([.. at.Select(x => Side(x, surface.BellyAt(x) + (share + 0.02 * Math.Sin(0.07 * x + 5 * share)) * (surface.BackAt(x) - surface.BellyAt(x))))]));
+            lines.Add(Contour.Smooth([.. at.Select(x => Plan(x, (2 * share - 1 + 0.03 * Math.Sin(0.06 * x + 4 * share)) * surface.HalfBreadthAt(x)))]));
+        }
+        marks.Add(new Stroke(Ink.Grain, [.. lines]));
+    }
+
+    private void AddInsides(ImmutableArray<Mark>.Builder marks, LureDesign design)
+    {
+        if (design.Wire is { } wire)
+        {
+            var shape = new WireShape(wire, design.Body.Surface());
+            marks.Add(new Stroke(Ink.Wire, [Contour.Straight([.. shape.Path.Where((_, i) => i % 4 == 0 || i == shape.Path.Count - 1).Select(p => Side(p.X, p.Z))])]));
+            foreach (HangPlace place in shape.Places)
+            {
+                Vec3 middle = place.At - place.Eye.InsideMm / 2 * place.Outward;
+                marks.Add(new Circle(Ink.Wire, Side(middle.X, middle.Z), (place.Eye.InsideMm + wire.DiameterMm) / 2));
+            }
+        }
+        foreach (BallastPiece piece in design.Ballast)
+        {
+            Vec3 half = 0.5 * piece.Box, at = piece.Middle;
+            if (piece.Form == BallastForm.Ball)
+            {
+                marks.Add(new Circle(Ink.Inside, Side(at.X, at.Z), half.X));
+                marks.Add(new Circle(Ink.Inside, Plan(at.X, at.Y), half.X));
+                continue;
+            }
+            marks.Add(new Box(Ink.Inside, Side(at.X - half.X, at.Z + half.Z), 2 * half.X, 2 * half.Z));
+            marks.Add(new Box(Ink.Inside, Plan(at.X - half.X, at.Y + half.Y), 2 * half.X, 2 * half.Y));
+        }
+    }
+}

@@ -1,0 +1,53 @@
+using System.Text;
+using Trimwright.Core.Design;
+
+namespace Trimwright.Workshop;
+
+/// <summary>One link of a chain that only grows: a lure or a box as it was after one edit.</summary>
+/// <param name="Owner">Whose: the lure's id; 1 for the box.</param>
+/// <param name="N">1, 2, 3 … without a gap. Order is by this, never by the clock, which may be set back.</param>
+/// <param name="Parent">The revision that the edit was made on; 0 for the first.</param>
+/// <param name="EditId">Chosen by whoever edits; the same edit sent twice is kept once.</param>
+/// <param name="At">When, with the offset from UTC that the maker's clock had then.</param>
+/// <param name="Cause">The maker's word for the edit: "tail hook a size up".</param>
+/// <param name="SameAs">For an undo or a redo the revision whose state it brought back, else null.</param>
+/// <param name="Name">The name inside.</param>
+/// <param name="MadeBy">The version of Trimwright that wrote it.</param>
+/// <param name="Text">The file's text, as <see cref="LureFile"/> writes it.</param>
+public sealed record Revision<T>(
+    long Owner, int N, int Parent, string EditId, DateTimeOffset At, string Cause, int? SameAs, string Name, string MadeBy, string Text)
+    where T : class
+{
+    /// <summary>The design or box itself, through its one reader in Core; faults when a later version became stricter.</summary>
+    public Reading<T> Read() => Kind.Of<T>().Read(Encoding.UTF8.GetBytes(Text));
+}
+
+/// <summary>What became of an edit.</summary>
+public abstract record Saved<T>
+    where T : class
+{
+    private Saved()
+    {
+    }
+
+    /// <summary>Acknowledged: it is on the disk. <paramref name="WasThere"/> when this very edit had come before.</summary>
+    public sealed record Done(Revision<T> Revision, bool WasThere) : Saved<T>;
+
+    /// <summary>
+    /// Somebody else edited first. Nothing was written; both versions are here, with the one that the edit was based on.
+    /// </summary>
+    /// <param name="Theirs">The newest revision.</param>
+    /// <param name="Base">The revision that the edit was based on, null when there is none of that number.</param>
+    /// <param name="Mine">The text that was to be saved.</param>
+    public sealed record Conflict(Revision<T> Theirs, Revision<T>? Base, string Mine) : Saved<T>
+    {
+        /// <summary>What was to be saved, read.</summary>
+        public Reading<T> ReadMine() => Kind.Of<T>().Read(Encoding.UTF8.GetBytes(Mine));
+    }
+
+    /// <summary>There is nothing to undo or redo.</summary>
+    public sealed record Nothing : Saved<T>;
+
+    /// <summary>The store has no such lure (any more): another store was restored over it.</summary>
+    public sealed record Gone(long Owner) : Saved<T>;
+}

@@ -1,0 +1,72 @@
+using System.Text.Json;
+using Microsoft.Data.Sqlite;
+
+namespace Trimwright.Workshop;
+
+/// <summary>What an import did.</summary>
+/// <param name="Lures">Lures that were not there.</param>
+/// <param name="Revisions">Revisions of lures and box that were added, those of new lures among them.</param>
+/// <param name="Builds">Builds that were not there.</param>
+/// <param name="Entries">Log entries that were not there.</param>
+/// <param name="Differing">What has gone different ways here and in the file, and was left as it is here.</param>
+public sealed record Imported(int Lures, int Revisions, int Builds, int Entries, IReadOnlyList<string> Differing);
+
+/// <summary>Everything as JSON, out and in.</summary>
+public sealed partial class Store
+{
+    /// <summary>Writes everything as one JSON object: designs as their files, so that any program can read them.</summary>
+    public void Export(Stream to) => Read(db =>
+    {
+        using var json = new Utf8JsonWriter(to, new JsonWriterOptions { Indented = true, Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
+        using SqliteTransaction oneMoment = db.BeginTransaction(deferred: true);
+        ExportFile.Write(json, db, Moment.Now(clock));
+        return 0;
+    });
+
+    /// <summary>Writes everything into a file, a revision at a time; it gets its name only when it is finished and on the disk.</summary>
+    public void Export(string file)
+    {
+        file = System.IO.Path.GetFullPath(file);
+        string unfinished = file + ".unfinished";
+        try
+        {
+            Files.MakeFolder(System.IO.Path.GetDirectoryName(file)!);
+            Files.TryDelete(unfinished);
+            using (FileStream to = Files.Create(unfinished))
+            {
+                Export(to);
+                to.Flush(flushToDisk: true);
+            }
+            Files.Name(unfinished, file);
+        }
+        catch (StoreRefusal e) when (e.InnerException is IOException and not FileNotFoundException)
+        {
+            // Said of the store by whoever was reading it, but it is the file that could not be written.
+            Files.TryDelete(unfinished);
+            throw StoreRefusal.Of(file, e.InnerException);
+        }
+        catch (Exception e)
+        {
+            Files.TryDelete(unfinished);
+            if (e is IOException or UnauthorizedAccessException) throw StoreRefusal.Of(file, e);
+            throw;
+        }
+    }
+
+    /// <summary>
+    /// Adds what an export holds and this store lacks, in one transaction; doing it twice adds nothing. Everything in the file is
+    /// judged before the first thing is written, and a fault anywhere means that nothing is.
+    /// </summary>
+    /// <returns>What was added, or the faults.</returns>
+    public Core.Design.Reading<Imported> Import(Stream from)
+    {
+        Core.Design.Reading<ExportFile> reading = ImportReader.Read(from);
+        if (reading.Value is not { } file) return new(null, reading.Faults, []);
+        return new(InTransaction(db =>
+        {
+            var import = new Import(db);
+            Imported done = import.Add(file);
+            return (done, true);
+        }), [], []);
+    }
+}

@@ -1,0 +1,80 @@
+using Microsoft.Playwright;
+
+namespace Trimwright.Browser;
+
+/// <summary>How a maker looks at the page: width, hand, light.</summary>
+public sealed record Way(int Width, string Hand, bool Dark)
+{
+    public override string ToString() => $"{Width} px, {Hand}, {(Dark ? "dark" : "light")}";
+}
+
+/// <summary>One browser on one server, with everything that went wrong in it collected.</summary>
+internal sealed class Visit : IAsyncDisposable
+{
+    private static readonly string[] Browsers = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome", "/usr/bin/microsoft-edge"];
+
+    private readonly IPlaywright playwright;
+    private readonly IBrowser browser;
+
+    private Visit(IPlaywright playwright, IBrowser browser, IBrowserContext context, IPage page)
+    {
+        (this.playwright, this.browser, Context, Page) = (playwright, browser, context, page);
+        Listen(page);
+    }
+
+    public IBrowserContext Context { get; }
+
+    public IPage Page { get; }
+
+    public List<string> Errors { get; } = [];
+
+    public static async Task<Visit> Begin(TheServer server, Way way)
+    {
+        string? path = Browsers.FirstOrDefault(File.Exists);
+        if (path is null) Assert.Skip("no Chromium on this machine; .ci/run installs it");
+        IPlaywright playwright = await Playwright.CreateAsync();
+        IBrowser browser = await playwright.Chromium.LaunchAsync(new()
+        {
+            ExecutablePath = path,
+            Args = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--enable-unsafe-swiftshader"],
+        });
+        IBrowserContext context = await browser.NewContextAsync(new()
+        {
+            ViewportSize = new() { Width = way.Width, Height = way.Width < 500 ? 740 : way.Width < 1000 ? 1024 : 900 },
+            ColorScheme = way.Dark ? ColorScheme.Dark : ColorScheme.Light,
+            HasTouch = way.Hand == "touch",
+            IsMobile = way.Hand == "touch",
+        });
+        context.SetDefaultTimeout(8_000);
+        var visit = new Visit(playwright, browser, context, await context.NewPageAsync());
+        await visit.Page.GotoAsync(server.Link);
+        return visit;
+    }
+
+    public async Task<IPage> AnotherTab(Uri at)
+    {
+        IPage page = await Context.NewPageAsync();
+        Listen(page);
+        await page.GotoAsync(at.ToString());
+        await Ready(page);
+        return page;
+    }
+
+    /// <summary>Waits until the page answers to hands.</summary>
+    public static Task Ready(IPage page) => page.Locator(".bench[data-ready]").WaitForAsync();
+
+    private void Listen(IPage page)
+    {
+        page.Console += (_, said) =>
+        {
+            if (said.Type == "error") Errors.Add(said.Text);
+        };
+        page.PageError += (_, error) => Errors.Add(error);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await browser.DisposeAsync();
+        playwright.Dispose();
+    }
+}

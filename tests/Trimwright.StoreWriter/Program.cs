@@ -1,0 +1,89 @@
+using System.Globalization;
+using Trimwright.Core.Design;
+using Trimwright.StoreWriter;
+using Trimwright.Workshop;
+
+// A process that tests start beside themselves, and kill. Each line on standard output is one acknowledgement: it is
+// printed after the store has answered; beside them stand "ready" and "conflict", which have no blank inside.
+string store = args[1];
+switch (args[0])
+{
+    case "open":
+        using (Store.Open(store)) Console.Out.WriteLine("opened");
+        return 0;
+
+    case "load":
+        Load(int.Parse(args[2], CultureInfo.InvariantCulture));
+        return 0;
+
+    case "contend":
+        Contend(long.Parse(args[2], CultureInfo.InvariantCulture), int.Parse(args[3], CultureInfo.InvariantCulture));
+        return 0;
+
+    case "serve":
+        using (FirstStart? first = FirstStart.Take(store))
+        {
+            if (first is null) return 3;
+            first.Announce(int.Parse(args[2], CultureInfo.InvariantCulture));
+            Console.Out.WriteLine("serving");
+            Console.In.ReadLine();
+        }
+        return 0;
+
+    default:
+        return 2;
+}
+
+// Edits without end, over a few lures, new ones among them.
+void Load(int seed)
+{
+    var random = new Random(seed);
+    using Store kept = Store.Open(store);
+    var newest = kept.Lures().ToDictionary(l => l.Id, l => l.Newest.N);
+    while (true)
+    {
+        string edit = EditId.New();
+        LureDesign design = LoadDesign.Of(edit);
+        Saved<LureDesign> saved;
+        if (newest.Count < 3 || random.Next(40) == 0)
+        {
+            saved = kept.NewLure(design, edit, "load");
+        }
+        else
+        {
+            long lure = newest.Keys.ElementAt(random.Next(newest.Count));
+            saved = kept.Save(lure, newest[lure], design, edit, "load");
+        }
+        var done = (Saved<LureDesign>.Done)saved;
+        newest[done.Revision.Owner] = done.Revision.N;
+        Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{done.Revision.Owner} {done.Revision.N} {edit}"));
+    }
+}
+
+// So many edits of one lure that another process edits too; a conflict is taken up on top of the other's version.
+void Contend(long lure, int edits)
+{
+    using Store kept = Store.Open(store);
+    int onto = kept.Newest(lure)!.N;
+    Console.Out.WriteLine("ready");
+    Console.In.ReadLine();
+    for (int i = 0; i < edits;)
+    {
+        string edit = EditId.New();
+        switch (kept.Save(lure, onto, LoadDesign.Of(edit), edit, "contend"))
+        {
+            case Saved<LureDesign>.Done done:
+                onto = done.Revision.N;
+                Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{lure} {onto} {edit}"));
+                i++;
+                break;
+            case Saved<LureDesign>.Conflict conflict:
+                if (conflict.ReadMine().Value!.Name != edit || conflict.Theirs.N <= onto) throw new InvalidOperationException("a conflict that lacks a version");
+                onto = conflict.Theirs.N;
+                Console.Out.WriteLine("conflict");
+                break;
+            default:
+                throw new InvalidOperationException("neither kept nor a conflict");
+        }
+    }
+}

@@ -1,0 +1,154 @@
+using Bunit;
+using Microsoft.Extensions.DependencyInjection;
+using Trimwright.App.Pages;
+using Trimwright.App.Sessions;
+using Trimwright.App.Work;
+using Trimwright.Core.Design;
+using Trimwright.Tests.Workshop;
+using Trimwright.Workshop;
+
+namespace Trimwright.Tests.Pages;
+
+/// <summary>The page's components, without a browser.</summary>
+public sealed class BenchTests : IDisposable
+{
+    private readonly TempStore temp = new();
+    private readonly Store store;
+    private readonly BunitContext page = new();
+    private readonly long id;
+
+    public BenchTests()
+    {
+        store = temp.Open();
+        page.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System);
+        page.JSInterop.Mode = JSRuntimeMode.Loose;
+        page.Renderer.SetRendererInfo(new Microsoft.AspNetCore.Components.RendererInfo("Server", isInteractive: true));
+        id = ((Saved<LureDesign>.Done)store.NewLure(Lures.Demo("tidegate-185"), EditId.New(), "begun")).Revision.Owner;
+    }
+
+    public void Dispose()
+    {
+        page.DisposeAsync().AsTask().GetAwaiter().GetResult();
+        store.Dispose();
+        temp.Dispose();
+    }
+
+    private IRenderedComponent<Bench> Open(string place, Switches? switches = null) => page.Render<Bench>(p => p
+        .Add(b => b.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!)
+        .Add(b => b.Place, place)
+        .Add(b => b.Switches, switches ?? Switches.InTheSea));
+
+    private LureDesign Saved => store.Newest(id)!.Read().Value!;
+
+    [Fact]
+    public void It_shows_the_sentence_the_numbers_and_the_picture_of_the_command()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        Assert.Equal("Sinks slowly, a little tail down, 8°: a metre in about 6.0 s. 4.3 g heavy in the sea.", bench.Find(".says").TextContent.Replace('\u00A0', ' '));
+        Assert.Contains("104.2", bench.Find(".numbers").TextContent);
+        Assert.Equal(7, bench.FindAll(".scene .tap").Count);
+        Assert.Equal(30, bench.FindAll(".knob").Count);
+    }
+
+    [Fact]
+    public void Every_knob_and_every_thing_on_the_picture_has_a_name_and_is_reached_by_keyboard()
+    {
+        foreach (var thing in Open("shape").FindAll(".knob, .tap"))
+        {
+            Assert.Equal("0", thing.GetAttribute("tabindex"));
+            Assert.Equal("button", thing.GetAttribute("role"));
+            Assert.True(thing.GetAttribute("aria-label")!.Length > 5);
+        }
+    }
+
+    [Fact]
+    public async Task A_move_is_shown_at_once_and_saved_when_the_hand_stops()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        var at = bench.Find("[data-key=belly-4] .dot");
+        double x = double.Parse(at.GetAttribute("cx")!, System.Globalization.CultureInfo.InvariantCulture), y = double.Parse(at.GetAttribute("cy")!, System.Globalization.CultureInfo.InvariantCulture);
+        await bench.InvokeAsync(() => bench.Instance.Move("belly-4", x, y + 3));
+        Assert.Contains("In your hand", bench.Find(".saved").TextContent);
+        Assert.Contains("more lift", bench.Find(".changed").TextContent);
+        Assert.Equal(-19, Saved.Body.Belly.Points[4].Value);
+        await bench.InvokeAsync(() => bench.Instance.Land("belly-4", x, y + 3));
+        Assert.Contains("Saved", bench.Find(".saved").TextContent);
+        Assert.Equal(-22, Saved.Body.Belly.Points[4].Value);
+        bench.Find(".turns button").Click();
+        bench.WaitForAssertion(() => Assert.Equal(-19, Saved.Body.Belly.Points[4].Value));
+    }
+
+    [Theory]
+    [InlineData("belly-99")]
+    [InlineData("belly--1")]
+    [InlineData("nose-1")]
+    [InlineData("")]
+    [InlineData("hardware-99")]
+    public async Task A_key_that_is_none_moves_nothing(string key)
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        await bench.InvokeAsync(() => bench.Instance.Move(key, 50, 50));
+        await bench.InvokeAsync(() => bench.Instance.Land(key, double.NaN, 50));
+        await bench.InvokeAsync(() => bench.Instance.Touch(key));
+        Assert.Equal(1, store.Newest(id)!.N);
+    }
+
+    [Fact]
+    public async Task A_touched_point_can_be_typed_with_a_comma()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        await bench.InvokeAsync(() => bench.Instance.Touch("belly-4"));
+        bench.Find("#point-value").Change("20,5");
+        bench.WaitForAssertion(() => Assert.Equal(-20.5, Saved.Body.Belly.Points[4].Value));
+    }
+
+    [Fact]
+    public void What_is_no_number_is_refused_beside_the_field_and_stays_in_it()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        bench.Find("#length").Change("a foot");
+        Assert.Equal("a foot", bench.Find("#length").GetAttribute("value"));
+        Assert.Equal("true", bench.Find("#length").GetAttribute("aria-invalid"));
+        Assert.Contains("12,5", bench.Find("#length-fault").TextContent);
+        bench.Find("#length").Change("170");
+        bench.WaitForAssertion(() => Assert.Equal(170, Saved.Body.LengthMm));
+        Assert.Empty(bench.FindAll("#length-fault"));
+    }
+
+    [Fact]
+    public void A_size_up_is_one_press_and_says_what_it_did()
+    {
+        IRenderedComponent<Bench> bench = Open("rig");
+        bench.FindAll("#hardware-6 button")[1].Click();
+        bench.WaitForAssertion(() => Assert.Equal(9.5, Saved.Hardware[6].MassG));
+        Assert.Contains("+2.5", bench.Find(".changed").TextContent);
+        Assert.Contains("more tail down", bench.Find(".changed").TextContent);
+    }
+
+    [Fact]
+    public void A_hook_is_weighed_by_hand()
+    {
+        IRenderedComponent<Bench> bench = Open("rig");
+        bench.Find("#grams-4").Change("9,8 g");
+        bench.WaitForAssertion(() => Assert.Equal(9.8, Saved.Hardware[4].MassG));
+    }
+
+    [Fact]
+    public void The_switches_are_addresses_and_a_reload_is_right()
+    {
+        IRenderedComponent<Bench> bench = Open("shape", Switches.From("dry-fit", "bare", "tap"));
+        Assert.Equal(["dry-fit", "bare", "tap"], bench.FindAll(".switches [aria-current=true]").Select(a => a.TextContent));
+        Assert.Contains("in tap water", bench.Find(".says").TextContent);
+        Assert.Contains($"/lure/{id}/shape?stage=dry-fit&rig=rigged&water=tap", bench.FindAll(".switches a").Select(a => a.GetAttribute("href")));
+    }
+
+    [Fact]
+    public void Home_shows_starters_in_water_and_begins_a_lure_from_one()
+    {
+        IRenderedComponent<Home> home = page.Render<Home>();
+        Assert.Equal(3 + 1, home.FindAll(".swims .picture svg").Count);
+        home.FindAll(".swims button")[1].Click();
+        Assert.Equal(2, store.Lures().Count);
+        Assert.EndsWith("/lure/2/shape", page.Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().Uri);
+    }
+}

@@ -1,0 +1,180 @@
+using Trimwright.App.Sessions;
+using Trimwright.App.Work;
+using Trimwright.Core.Design;
+using Trimwright.Core.Telling;
+using Trimwright.Tests.Workshop;
+using Trimwright.Workshop;
+
+namespace Trimwright.Tests.Sessions;
+
+/// <summary>Two tabs on one lure: each sees the other's edits, and a conflict shows both.</summary>
+public sealed class TabTests : IDisposable
+{
+    private readonly TempStore temp = new();
+    private readonly Store store;
+    private readonly LureSessions sessions;
+    private readonly long id;
+
+    public TabTests()
+    {
+        store = temp.Open();
+        sessions = new LureSessions(store);
+        id = ((Saved<LureDesign>.Done)store.NewLure(Lures.Demo("tidegate-185"), EditId.New(), "begun")).Revision.Owner;
+    }
+
+    public void Dispose()
+    {
+        sessions.Dispose();
+        store.Dispose();
+        temp.Dispose();
+    }
+
+    private Tab Open() => new(sessions.Of(id)!, Switches.InTheSea, Notation.Metric);
+
+    private static LureDesign Heavier(LureDesign design) => Rehang.Weigh(design, 6, design.Hardware[6].MassG + 2.5);
+
+    [Fact]
+    public async Task An_edit_in_one_tab_is_seen_in_the_other_within_a_second()
+    {
+        using Tab mine = Open(), other = Open();
+        var seen = new TaskCompletionSource();
+        other.Redraw += () => seen.TrySetResult();
+        Assert.True(await mine.Commit(Heavier, "tail hook 2.5 g heavier"));
+        await seen.Task.WaitAsync(TimeSpan.FromSeconds(1));
+        Assert.Equal(9.5, other.Look.Design.Hardware[6].MassG);
+        Assert.StartsWith("in another tab: +2.5\u00A0g", other.Changed);
+        Assert.StartsWith("+2.5\u00A0g", mine.Changed);
+        Assert.Equal(mine.Look.Sentence, other.Look.Sentence);
+    }
+
+    [Fact]
+    public async Task An_edit_by_another_program_is_seen_within_a_second()
+    {
+        using Tab tab = Open();
+        var seen = new TaskCompletionSource();
+        tab.Redraw += () => seen.TrySetResult();
+        using (Store elsewhere = temp.Open()) elsewhere.Save(id, 1, Heavier(Lures.Demo("tidegate-185")), EditId.New(), "by the command line");
+        await seen.Task.WaitAsync(TimeSpan.FromSeconds(1.5));
+        Assert.Equal(9.5, tab.Look.Design.Hardware[6].MassG);
+    }
+
+    [Fact]
+    public async Task Two_edits_on_one_revision_show_both_and_lose_neither()
+    {
+        using Tab mine = Open(), other = Open();
+        mine.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 20));
+        await other.Commit(Heavier, "tail hook heavier");
+        Assert.NotEqual(9.5, mine.Look.Design.Hardware[6].MassG);
+        Assert.False(await mine.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved"));
+        Assert.NotNull(mine.Versions);
+        Assert.Equal("tail hook heavier", mine.Versions.TheirCause);
+        Assert.Equal(20, mine.Versions.Mine.Design.Body.Back.Points[4].Value);
+        Assert.Equal(9.5, mine.Versions.Theirs.Design.Hardware[6].MassG);
+        Assert.Equal(2, store.Newest(id)!.N);
+        await mine.Choose(mine: true);
+        Assert.Null(mine.Versions);
+        Assert.Equal(20, store.Newest(id)!.Read().Value!.Body.Back.Points[4].Value);
+        // Theirs is one undo away.
+        await mine.Undo();
+        Assert.Equal(9.5, mine.Look.Design.Hardware[6].MassG);
+    }
+
+    [Fact]
+    public async Task Keeping_what_is_saved_lets_mine_go()
+    {
+        using Tab mine = Open(), other = Open();
+        mine.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 20));
+        await other.Commit(Heavier, "tail hook heavier");
+        await mine.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved");
+        await mine.Choose(mine: false);
+        Assert.Equal((2, 9.5, 16.0), (mine.N, mine.Look.Design.Hardware[6].MassG, mine.Look.Design.Body.Back.Points[4].Value));
+    }
+
+    [Fact]
+    public async Task A_gesture_is_one_commit_and_moves_on_the_way_are_none()
+    {
+        using Tab tab = Open();
+        for (int i = 1; i <= 20; i++) tab.Preview(design => Reshape.Move(design, Line.Belly, 4, 80, -19 - 0.1 * i));
+        Assert.True(tab.InHand);
+        Assert.Equal(1, store.Newest(id)!.N);
+        await tab.Commit(design => Reshape.Move(design, Line.Belly, 4, 80, -21), "a point of the belly moved");
+        Assert.False(tab.InHand);
+        Assert.Equal(2, store.Newest(id)!.N);
+        await tab.Commit(design => design, "nothing");
+        Assert.Equal(2, store.Newest(id)!.N);
+    }
+
+    [Fact]
+    public async Task What_a_change_did_is_told_of_my_own_edit_every_time()
+    {
+        using Tab tab = Open();
+        for (int i = 0; i < Tier.Count(40, 200, 1000); i++)
+        {
+            int step = i;
+            await tab.Commit(design => Rehang.Weigh(design, 6, 7 + (step % 2 == 0 ? 1 : 0)), "tail hook weighed");
+            Assert.StartsWith(i % 2 == 0 ? "+1.0" : "−1.0", tab.Changed);
+        }
+    }
+
+    [Fact]
+    public async Task An_unsound_shape_is_refused_with_a_reason_and_the_sound_one_stays()
+    {
+        using Tab tab = Open();
+        tab.Preview(design => Reshape.Move(design, Line.Back, 4, 80, -40));
+        Assert.NotNull(tab.Fault);
+        Assert.Equal(16, tab.Look.Design.Body.Back.Points[4].Value);
+        Assert.False(await tab.Commit(design => Reshape.Move(design, Line.Back, 4, 80, -40), "a point of the back moved"));
+        Assert.NotNull(tab.Fault);
+        Assert.Equal(1, store.Newest(id)!.N);
+        tab.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 17));
+        Assert.Null(tab.Fault);
+        tab.Drop();
+        Assert.Equal(16, tab.Look.Design.Body.Back.Points[4].Value);
+    }
+
+    [Fact]
+    public async Task Undo_goes_all_the_way_back_and_redo_all_the_way_forth_also_in_a_new_tab()
+    {
+        using (Tab tab = Open())
+            for (int i = 1; i <= 12; i++) await tab.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 16 + 0.2 * tab.N), "a point of the back moved");
+        using Tab later = Open();
+        for (int i = 0; i < 12; i++) await later.Undo();
+        Assert.Equal(16, later.Look.Design.Body.Back.Points[4].Value);
+        Assert.False(later.CanUndoRedo.Undo);
+        for (int i = 0; i < 12; i++) await later.Redo();
+        Assert.Equal(18.4, later.Look.Design.Body.Back.Points[4].Value, 9);
+        Assert.False(later.CanUndoRedo.Redo);
+    }
+
+    [Fact]
+    public void Another_water_is_the_same_lure_and_says_what_that_changes()
+    {
+        using Tab tab = Open();
+        tab.Switch(Switches.From("finished", "bare", "ocean"));
+        Assert.Contains("now floats", tab.Changed);
+        Assert.Same(tab.Session.Design, tab.Look.Design);
+    }
+
+    [Fact]
+    public async Task A_long_day_of_edits_leaves_the_heap_as_it_was()
+    {
+        using Tab mine = Open(), second = Open(), third = Open();
+        async Task Edits(int count)
+        {
+            for (int i = 0; i < count; i++)
+            {
+                double depth = -19 - 0.1 * (i % 20 + 1);
+                for (int move = 0; move < 3; move++) mine.Preview(design => Reshape.Move(design, Line.Belly, 4, 80, depth + 0.3 * move));
+                await mine.Commit(design => Reshape.Move(design, Line.Belly, 4, 80, depth), "a point of the belly moved");
+            }
+        }
+        await Edits(20);
+        long before = GC.GetTotalMemory(forceFullCollection: true);
+        int edits = Tier.Count(40, 300, 4000);
+        await Edits(edits);
+        double grown = (GC.GetTotalMemory(forceFullCollection: true) - before) / 1e6;
+        TestContext.Current.TestOutputHelper?.WriteLine($"{edits} edits, each with three moves, in three tabs: live heap {grown:+0.00;-0.00} MB, {before / 1e6:0.0} MB before");
+        // 4 000 edits in five minutes may leave 5 MB: 1 MB a minute.
+        Assert.True(grown < 1 + 5.0 * edits / 4000, $"the live heap grew by {grown:0.00} MB in {edits} edits");
+    }
+}

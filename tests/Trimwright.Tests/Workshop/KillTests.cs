@@ -1,0 +1,60 @@
+using Trimwright.Workshop;
+
+namespace Trimwright.Tests.Workshop;
+
+/// <summary>Programs killed at random moments lose nothing that was acknowledged.</summary>
+public class KillTests
+{
+    private const int LongestLifeMs = 700;
+
+    [Fact]
+    public void No_acknowledged_write_is_lost_by_a_kill_under_load()
+    {
+        using var temp = new TempStore();
+        var random = new Random(7);
+        int rounds = Tier.Count(8, 100, 1000), acknowledged = 0, idle = 0;
+        for (int round = 0; round < rounds; round++)
+        {
+            string[] acks;
+            using (var writer = new Writer("load", temp.Path, $"{round}"))
+            {
+                // Often in the midst of writing, now and then while it still opens.
+                if (round % 5 != 0) writer.AwaitLines(1, TimeSpan.FromSeconds(60));
+                Thread.Sleep(random.Next(round % 5 == 0 ? LongestLifeMs : LongestLifeMs / 2));
+                acks = writer.Kill();
+                Assert.Equal("", writer.Complaint());
+            }
+            acknowledged += acks.Length;
+            if (acks.Length == 0) idle++;
+            using Store store = temp.Open();
+            Writer.CheckAll(store, acks);
+        }
+        using (Store store = temp.Open()) Writer.CheckWhole(store, texts: true);
+        TestContext.Current.TestOutputHelper?.WriteLine($"{rounds} kills, {acknowledged} acknowledged writes, none lost; {idle} killed before the first");
+        Assert.True(acknowledged > rounds * 5, $"only {acknowledged} writes in {rounds} rounds: too idle to mean anything");
+    }
+
+    [Fact]
+    public void A_kill_while_an_old_store_is_brought_up_to_date_loses_nothing_of_it()
+    {
+        var random = new Random(3);
+        int old = 0, brought = 0;
+        for (int round = 0; round < Tier.Count(4, 30, 200); round++)
+        {
+            using var temp = new TempStore();
+            OldStore.Put(temp.Path);
+            using (var writer = new Writer("open", temp.Path))
+            {
+                Thread.Sleep(random.Next(30, 200));
+                writer.Kill();
+            }
+            using (var look = Connections.OpenToLook(temp.Path))
+                if (look.Number("PRAGMA user_version") == 1) old++;
+                else brought++;
+            using Store store = temp.Open();
+            OldStore.Check(store);
+            Assert.DoesNotContain(Directory.GetFiles(temp.Folder, "*before-v*.trimwright"), copy => !OldStore.IsWhole(copy));
+        }
+        TestContext.Current.TestOutputHelper?.WriteLine($"{old} found as they were, {brought} brought up to date");
+    }
+}

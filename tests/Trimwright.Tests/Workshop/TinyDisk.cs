@@ -1,0 +1,46 @@
+using System.Diagnostics;
+
+namespace Trimwright.Tests.Workshop;
+
+/// <summary>A file system of a few hundred kilobytes in memory, mounted for one test. Only Linux as root can.</summary>
+internal sealed class TinyDisk : IDisposable
+{
+    private readonly string? why;
+
+    public TinyDisk(int kilobytes)
+    {
+        Folder = Directory.CreateTempSubdirectory("trimwright-tiny").FullName;
+        why = OperatingSystem.IsLinux() ? Run("mount", "-t", "tmpfs", "-o", $"size={kilobytes}k,mode=0700", "tmpfs", Folder) : "no tmpfs on this system";
+    }
+
+    public string Folder { get; }
+
+    public string Store => Path.Combine(Folder, "workshop.trimwright");
+
+    /// <summary>Why there is none, or null.</summary>
+    public string? Why => why;
+
+    public void MakeReadOnly() => Assert.Null(Run("mount", "-o", "remount,ro", Folder));
+
+    /// <summary>Null when it went well, else what it said.</summary>
+    private static string? Run(string command, params string[] arguments)
+    {
+        try
+        {
+            using Process process = Process.Start(new ProcessStartInfo(command, arguments) { RedirectStandardError = true })!;
+            string said = process.StandardError.ReadToEnd();
+            process.WaitForExit();
+            return process.ExitCode == 0 ? null : said.Trim();
+        }
+        catch (System.ComponentModel.Win32Exception e)
+        {
+            return e.Message;
+        }
+    }
+
+    public void Dispose()
+    {
+        if (why is null) Assert.Null(Run("umount", Folder));
+        Directory.Delete(Folder);
+    }
+}
