@@ -166,7 +166,7 @@ public static class Svg
         xml.WriteAttributeString("width", N(inset.Width));
         xml.WriteAttributeString("height", N(inset.Height));
         xml.WriteAttributeString("viewBox", $"{N(inset.From.X)} {N(inset.From.Y)} {N(inset.Width / inset.Scale)} {N(inset.Height / inset.Scale)}");
-        foreach (Mark mark in inset.Marks) WriteMark(xml, mark);
+        foreach (Mark mark in inset.Marks) WriteMark(xml, mark, live: false);
         xml.WriteEndElement();
     }
 

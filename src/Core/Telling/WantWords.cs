@@ -25,6 +25,8 @@ public static partial class WantWords
     /// <summary>A want from words; null when a word or a number is not understood, which is then named.</summary>
     public static (Want? Want, string Unknown) Parse(string text)
     {
+        // A comma is a pause in words, and no decimal mark here.
+        if (DecimalComma().Match(text) is { Success: true } comma) return (null, comma.Value);
         string rest = " " + text.ToLowerInvariant().Replace(',', ' ').Replace(';', ' ').Replace('\u00A0', ' ') + " ";
         double? seconds = Take(ref rest, SecondsPerMetre()) ?? Take(ref rest, MillimetresPerSecond()) switch { { } rate and > 0 => 1000 / rate, _ => null };
         double? nose = Take(ref rest, NoseOut()), spare = Take(ref rest, ToSpare()), degrees = Take(ref rest, Degrees());
@@ -75,7 +77,7 @@ public static partial class WantWords
     /// <summary>"within 0.3 g and 3° of that".</summary>
     public static string Within(Want want, Notation notation) => $"within {notation.Weight(want.WeightWithin)} and {notation.Angle(want.TrimWithin)}";
 
-    private const string N = @"(-?\d+(?:\.\d+)?) ?";
+    private const string N = @"(?<= )(-?\d+(?:\.\d+)?) ?";
 
     [GeneratedRegex(N + @"s(?:ec(?:onds?)?)? ?(?:/|per|a|for a|for one)? ?(?:m|metre|meter)(?= )")]
     private static partial Regex SecondsPerMetre();
@@ -91,6 +93,9 @@ public static partial class WantWords
 
     [GeneratedRegex(N + @"(?:°|deg(?:rees?)?)(?= )")]
     private static partial Regex Degrees();
+
+    [GeneratedRegex(@"\d+,\d+")]
+    private static partial Regex DecimalComma();
 
     [GeneratedRegex(@"(?<= )stands?(?= )")]
     private static partial Regex Stands();

@@ -44,7 +44,7 @@ public class WantTests
     [InlineData("floats level tail down", "floats level tail down")]
     [InlineData("falls 0 s a metre", "falls 0 s a metre")]
     [InlineData("stands at 95 deg", "stands at 95 deg")]
-    [InlineData("floats 6,5 g to spare", "floats 6,5 g to spare")]
+    [InlineData("floats 6,5 g to spare", "6,5")]
     [InlineData("falls 1e9 s a metre", "1e9")]
     public void What_is_not_understood_is_named(string words, string named)
     {
