@@ -38,6 +38,7 @@ internal static class Copies
                 copy.Do("PRAGMA journal_mode = DELETE");
                 if (Health.Of(copy) is { } damage) throw StoreRefusal.Damaged(store, damage);
             }
+            Seal.Put(unfinished);
             Files.Name(unfinished, to);
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
