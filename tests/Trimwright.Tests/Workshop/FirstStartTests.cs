@@ -83,17 +83,17 @@ public class FirstStartTests
 
     [Theory]
     [InlineData("linux", "XDG_DATA_HOME", "/data/", "/data/trimwright")]
-    [InlineData("linux", "XDG_DATA_HOME", "not/absolute", "/home/m/.local/share/trimwright")]
-    [InlineData("linux", "XDG_DATA_HOME", null, "/home/m/.local/share/trimwright")]
+    [InlineData("linux", "XDG_DATA_HOME", "not/absolute", "/of/m/.local/share/trimwright")]
+    [InlineData("linux", "XDG_DATA_HOME", null, "/of/m/.local/share/trimwright")]
     [InlineData("windows", "LOCALAPPDATA", @"C:\Local", @"C:\Local\Trimwright")]
-    [InlineData("macos", "XDG_DATA_HOME", "/data", "/home/m/Library/Application Support/Trimwright")]
+    [InlineData("macos", "XDG_DATA_HOME", "/data", "/of/m/Library/Application Support/Trimwright")]
     public void The_data_folder_is_the_users_own_on_this_machine(string system, string variable, string? value, string expected) =>
-        Assert.Equal(expected, DataFolder.Where(system, name => name == variable ? value : null, "/home/m"));
+        Assert.Equal(expected, DataFolder.Where(system, name => name == variable ? value : null, "/of/m"));
 
     [Theory]
-    [InlineData("/home/m/Some Cloud/lures/workshop.trimwright", true)]
-    [InlineData("/home/m/Synced/workshop.trimwright", true)]
-    [InlineData("/home/m/lures/workshop.trimwright", false)]
+    [InlineData("/of/m/Some Cloud/lures/workshop.trimwright", true)]
+    [InlineData("/of/m/Synced/workshop.trimwright", true)]
+    [InlineData("/of/m/lures/workshop.trimwright", false)]
     public void A_folder_that_sounds_copied_elsewhere_is_doubted(string store, bool doubted) =>
         Assert.Equal(doubted, FolderDoubt.InName(Path.GetDirectoryName(store)!) is not null);
 }
