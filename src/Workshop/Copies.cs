@@ -38,6 +38,7 @@ internal static class Copies
                 copy.Do("PRAGMA journal_mode = DELETE");
                 if (Health.Of(copy) is { } damage) throw StoreRefusal.Damaged(store, damage);
             }
+            Seal.Put(unfinished);
             Files.Name(unfinished, to);
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
@@ -56,13 +57,15 @@ internal static class Copies
 /// <summary>Whether a store is whole.</summary>
 internal static class Health
 {
-    /// <summary>What is wrong first, or null: pages and indexes, references, and that every chain runs 1, 2, 3 … to its newest.</summary>
+    /// <summary>What is wrong first, or null: pages and indexes, references, that every chain runs 1, 2, 3 … to its newest, and that texts are JSON.</summary>
     public static string? Of(SqliteConnection db)
     {
         if (db.One("PRAGMA integrity_check(1)") is var pages && pages != "ok") return $"damage inside ({pages})";
         if (db.One("SELECT \"table\" FROM pragma_foreign_key_check") is { } table) return $"a row of {table} that refers to nothing";
         foreach ((string name, string owner) in (ReadOnlySpan<(string, string)>)[(Kind.Lure.Table, Kind.Lure.Owner), (Kind.Box.Table, Kind.Box.Owner)])
             if (db.One($"SELECT {owner} FROM {name} GROUP BY {owner} HAVING max(n) <> count(*) OR min(n) <> 1") is { } gap) return $"a gap in {name} of {owner} {gap}";
+        foreach ((string name, string text) in (ReadOnlySpan<(string, string)>)[(Kind.Lure.Table, Kind.Lure.Text), (Kind.Box.Table, Kind.Box.Text)])
+            if (db.One($"SELECT n FROM {name} WHERE NOT json_valid({text}) LIMIT 1") is { } n) return $"a text in {name} that is no JSON (revision {n})";
         return null;
     }
 }

@@ -11,6 +11,8 @@ internal static class Files
     public static void MakeFolder(string folder)
     {
         if (Directory.Exists(folder)) return;
+        // One at a time: .NET gives the mode to the last one only.
+        if (Path.GetDirectoryName(folder) is { Length: > 0 } above) MakeFolder(above);
         if (OperatingSystem.IsWindows()) Directory.CreateDirectory(folder);
         else Directory.CreateDirectory(folder, OwnerOnly | UnixFileMode.UserExecute);
     }

@@ -1,3 +1,4 @@
+using System.Text.Json.Nodes;
 using Microsoft.Data.Sqlite;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
@@ -51,7 +52,7 @@ internal sealed class Import(SqliteConnection db)
     {
         List<Revision<T>> ours = chain.History(db, owner, texts: false);
         for (int i = 0; i < Math.Min(ours.Count, theirs.Count); i++)
-            if (ours[i].EditId != theirs[i].EditId || chain.At(db, owner, i + 1)!.Text != theirs[i].Text) return false;
+            if (ours[i].EditId != theirs[i].EditId || !IsSame(chain.At(db, owner, i + 1)!.Text, theirs[i].Text)) return false;
         if (theirs.Skip(ours.Count).Any(r => chain.ByEdit(db, r.EditId) is not null)) return false;
         foreach (Revision<T> next in theirs.Skip(ours.Count))
         {
@@ -60,6 +61,9 @@ internal sealed class Import(SqliteConnection db)
         }
         return true;
     }
+
+    // An export that another program laid out anew says the same.
+    private static bool IsSame(string ours, string theirs) => ours == theirs || JsonNode.DeepEquals(JsonNode.Parse(ours), JsonNode.Parse(theirs));
 
     private void Add(Batch batch)
     {

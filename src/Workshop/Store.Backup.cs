@@ -70,6 +70,8 @@ public sealed partial class Store
         try
         {
             if (StoreHeader.Admit(fresh, Version) is not { Application: StoreHeader.Ours }) throw StoreRefusal.NotAStore(from, "an empty file");
+            if (StoreHeader.IsCutShort(fresh)) throw StoreRefusal.Damaged(from, "a file that was cut short");
+            if (!Seal.TakeOff(fresh)) throw StoreRefusal.Damaged(from, "a file that is not as it was when the backup was finished");
             using SqliteConnection copy = Connections.OpenForWriting(fresh);
             if (Migrations.Ours.Differs(copy) is { } thing) throw StoreRefusal.NotAStore(from, $"a database whose {thing} is not as a store's");
             if (Health.Of(copy) is { } damage) throw StoreRefusal.Damaged(from, damage);

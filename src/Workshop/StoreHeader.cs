@@ -40,6 +40,21 @@ internal readonly record struct StoreHeader(long Application, long Version, bool
             BinaryPrimitives.ReadUInt32BigEndian(head[40..]) != 0);
     }
 
+    /// <summary>
+    /// Whether a store ends in the midst of a page, or before the last one that its header counts: SQLite reads what is
+    /// missing of a last page as zeros. With a log beside it the last pages may stand there.
+    /// </summary>
+    public static bool IsCutShort(string path)
+    {
+        using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+        Span<byte> head = stackalloc byte[Length];
+        file.ReadExactly(head);
+        // A page of 65536 bytes is written as 1.
+        long page = BinaryPrimitives.ReadUInt16BigEndian(head[16..]) is var size and not 1 ? size : 65536;
+        bool hasLog = new FileInfo(path + "-wal") is { Exists: true, Length: > 0 };
+        return page == 0 || file.Length % page != 0 || (!hasLog && file.Length / page < BinaryPrimitives.ReadUInt32BigEndian(head[28..]));
+    }
+
     private static StoreHeader LookThroughLog(string path)
     {
         using SqliteConnection look = Connections.OpenToLook(path);

@@ -51,7 +51,7 @@ public partial class HouseTests
         Assert.NotEmpty(commands);
         foreach (string file in Sources("App").Where(f => f.EndsWith("Command.cs", StringComparison.Ordinal)))
             foreach (string other in commands.Where(c => c != Path.GetFileNameWithoutExtension(file)))
-                Assert.False(File.ReadAllText(file).Contains(other, StringComparison.Ordinal), $"{Shown(file)} uses {other}; put what they share into Work");
+                Assert.False(Regex.IsMatch(File.ReadAllText(file), $@"\b{other}\b"), $"{Shown(file)} uses {other}; put what they share into Work");
         foreach (string file in Sources("App").Where(f => f.Contains("/Work/", StringComparison.Ordinal)))
             Assert.False(File.ReadAllText(file).Contains("App.Commands", StringComparison.Ordinal), $"{Shown(file)} uses Commands; Work stands under it");
     }

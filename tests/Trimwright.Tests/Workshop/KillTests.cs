@@ -45,7 +45,7 @@ public class KillTests
             OldStore.Put(temp.Path);
             using (var writer = new Writer("open", temp.Path))
             {
-                Thread.Sleep(random.Next(30, 200));
+                Thread.Sleep(random.Next(50, 500));
                 writer.Kill();
             }
             using (var look = Connections.OpenToLook(temp.Path))
