@@ -27,7 +27,7 @@ public partial class DocsTests
             {
                 if (!lines[i].StartsWith(Call, StringComparison.Ordinal)) continue;
                 commands++;
-                TheProgram.Ran ran = RunAside(lines[i][Call.Length..].Split(' ', StringSplitOptions.RemoveEmptyEntries));
+                TheProgram.Ran ran = RunAside([.. Word().Matches(lines[i][Call.Length..]).Select(m => m.Value.Replace("\"", ""))]);
                 Assert.True(ran.Exit == 0, $"{page}: {lines[i]} ended with {ran.Exit}: {ran.Error}");
                 // A block ```text after the command, before the next heading or command, is its output.
                 int block = Array.FindIndex(lines, i, line => line == "```text" || line.StartsWith('#') || (line != lines[i] && line.StartsWith(Call, StringComparison.Ordinal)));
@@ -39,6 +39,10 @@ public partial class DocsTests
         }
         Assert.True(commands > 0 && outputs > 0);
     }
+
+    // Words as a shell parts them: what stands in double quotes is one.
+    [GeneratedRegex("""(?:"[^"]*"|[^\s"])+""")]
+    private static partial Regex Word();
 
     // A test does not draw over the pictures that it is to compare.
     private static TheProgram.Ran RunAside(string[] arguments)
