@@ -51,6 +51,15 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         [Description("Write the plan into a text file.")]
         public string? Text { get; init; }
 
+        [CommandOption("--pdf <FILE>")]
+        [Description("Write the plan on paper, NAME.pdf.")]
+        public string? Pdf { get; init; }
+
+        [CommandOption("--paper <PAPER>")]
+        [Description("a4 or letter, for --pdf.")]
+        [DefaultValue("a4")]
+        public required string PaperSize { get; init; }
+
         [CommandOption("--force")]
         [Description("Overwrite files that are there.")]
         public bool Force { get; init; }
@@ -63,7 +72,7 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
         BuildPlanAnswer answer = BuildPlans.Run(new BuildPlanRequest(settings.File, settings.Box, settings.Start, settings.Zone,
-            settings.Temperature, settings.Humidity, settings.Pockets, settings.Units, settings.Calendar, settings.Force));
+            settings.Temperature, settings.Humidity, settings.Pockets, settings.Units, settings.Calendar, settings.Force, settings.Pdf, settings.PaperSize));
         int width = Paper.Width;
         if (settings.Text is { } text)
             Files.Save(text, System.Text.Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(answer, width)) + "\n"), settings.Force);

@@ -4,12 +4,14 @@ using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Finish;
 using Trimwright.Core.Telling;
+using Trimwright.Drawing;
+using Trimwright.Drawing.Sheets;
 
 namespace Trimwright.App.Work;
 
 /// <summary>What a maker asks with <c>buildplan</c>: the steps from boards to fishing. Numbers as typed.</summary>
 internal sealed record BuildPlanRequest(
-    string File, string? Box, string? Start, string? Zone, string? Temperature, string? Humidity, string Pockets, string Units, string? Calendar, bool Force);
+    string File, string? Box, string? Start, string? Zone, string? Temperature, string? Humidity, string Pockets, string Units, string? Calendar, bool Force, string? Pdf = null, string Paper = "a4");
 
 /// <param name="Plan">Steps, amounts, dates.</param>
 /// <param name="Notation">As asked.</param>
@@ -31,8 +33,17 @@ internal static class BuildPlans
         (MakersBox? box, IReadOnlyList<Warning> boxWarnings) = request.Box is { } path ? Files.LoadBox(path) : (null, []);
         BuildPlan plan = BuildPlan.Of(design, box, conditions);
         var answer = new BuildPlanAnswer(plan, new Notation(inches), [.. warnings, .. boxWarnings]);
+        if (request.Pdf is { } pdf) Files.Save(pdf, OnPaper(answer, request.Paper), request.Force);
         if (request.Calendar is { } calendar) Files.Save(calendar, Encoding.UTF8.GetBytes(BuildCalendar.Write(answer)), request.Force);
         return answer;
+    }
+
+    private static byte[] OnPaper(BuildPlanAnswer answer, string paper)
+    {
+        PaperSize size = Predict.One("--paper", paper, ("a4", PaperSize.A4), ("letter", PaperSize.Letter));
+        if (!Typefaces.AreHere)
+            throw new Refusal(Exit.MachineRefused, "no-type", "--pdf", "a program built without Node, which brings the type for paper", "one built where Node 20 is", "Install Node 20 and build again.");
+        return Drawing.Pdf.Write(BuildPages.Of(answer.Plan, answer.Notation, size), $"{answer.Plan.Design.Name}: build plan");
     }
 
     private static BuildConditions Parse(BuildPlanRequest request) => new()

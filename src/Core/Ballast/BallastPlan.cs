@@ -14,7 +14,7 @@ namespace Trimwright.Core.Ballast;
 /// <param name="CutLengthMm">To be cut from stock: how long; null for a piece.</param>
 /// <param name="DepthMm">Of the pocket in either half, mm.</param>
 /// <param name="WallMm">The least wood outside it, mm.</param>
-public sealed record PlannedPiece(string BoxId, BallastPiece Piece, PocketCut Cut, double? CutLengthMm, double DepthMm, double WallMm);
+public sealed record PlannedPiece(string BoxId, BallastPiece Piece, PocketTool Cut, double? CutLengthMm, double DepthMm, double WallMm);
 
 /// <summary>What a change does: by how much the weight in the water, the trim and, of a sinker, the rate change.</summary>
 /// <param name="Spare">Of spare buoyancy, g.</param>
@@ -77,10 +77,11 @@ public sealed record BallastPlan(
             half = Greater(Changed(Weighing(whole, heaviest, 0.5)), Changed(Weighing(whole, heaviest, -0.5)));
         }
         bool cliff = Math.Max(Math.Abs(aft.Trim), Math.Abs(half.Trim)) > Cliff || aft.Other || half.Other;
-        return new BallastPlan(whole, pieces, prediction, choice, spare, trim, aft, heavier, Math.Abs(half.Trim), cliff, Tub(whole, Stage.DryFit), Tub(whole, Stage.Sealed));
+        return new BallastPlan(whole, pieces, prediction, choice, spare, trim, aft, heavier, Math.Abs(half.Trim), cliff, Tub(whole, Stage.DryFit, want), Tub(whole, Stage.Sealed, want));
     }
 
-    private static TubTarget Tub(LureDesign design, Stage stage) => new(Prediction.Of(design, new Circumstances(stage, Rig.StandIns, WaterState.Tap)));
+    private static TubTarget Tub(LureDesign design, Stage stage, Want want) =>
+        new(Prediction.Of(design, new Circumstances(stage, Rig.StandIns, WaterState.Tap) { Mesh = want.Circumstances.Mesh }));
 
     /// <summary>The trim that the maker sees: of a sinker under way.</summary>
     public static double TrimOf(Prediction prediction) => prediction.Descent?.First?.Trim ?? prediction.Posture.Trim;

@@ -10,7 +10,7 @@ namespace Trimwright.Core.Ballast;
 /// <param name="DiameterMm">Of the hole or groove.</param>
 /// <param name="Beyond">How far its spur or point goes beyond the pocket's bottom, mm.</param>
 /// <param name="HardByHand">Needs a gouge or a chisel and patience.</param>
-public sealed record PocketCut(string? Cutter, CutterKind? Kind, double DiameterMm, double Beyond, bool HardByHand);
+public sealed record PocketTool(string? Cutter, CutterKind? Kind, double DiameterMm, double Beyond, bool HardByHand);
 
 /// <summary>
 /// One way in which something from the box can become a weight: a kind by the piece, or a length cut from stock, lying along
@@ -23,7 +23,7 @@ public sealed record PocketCut(string? Cutter, CutterKind? Kind, double Diameter
 /// <param name="StockLeft">Of stock: how much there is, mm; null: plenty, or no stock.</param>
 /// <param name="IsStock">Cut to length.</param>
 /// <param name="Net">μ: what it adds to the lure less the wood cut for it, filler round it, g.</param>
-public sealed record Offer(string BoxId, BallastPiece Piece, PocketCut Cut, int? Count, double? StockLeft, bool IsStock, double Net)
+public sealed record Offer(string BoxId, BallastPiece Piece, PocketTool Cut, int? Count, double? StockLeft, bool IsStock, double Net)
 {
     /// <summary>Half its pocket's length and height in the glue face, mm, and its depth into either half.</summary>
     public double HalfX => (Piece.Box.X + Clearance) / 2;

@@ -26,17 +26,17 @@ internal static class Offers
 
     public static ImmutableArray<Offer> Of(LureDesign design, MakersBox box, PlanLimits limits, Stage stage, double most)
     {
-        var list = new List<(string Id, BallastPiece Piece, PocketCut Cut, int? Count, double? Stock, bool IsStock)>();
+        var list = new List<(string Id, BallastPiece Piece, PocketTool Cut, int? Count, double? Stock, bool IsStock)>();
         var cutters = limits.AnyCutter || box.Cutters.IsEmpty ? [] : box.Cutters;
         bool lead = limits.LeadAllowed || !box.NoLead;
         IEnumerable<BoxWeight> weights = box.Weights.Where(w => (limits.AnyCount || w.IsThere) && (lead || !w.IsLead));
         foreach (BoxWeight weight in weights.Where(w => w.Kind != BallastForm.Plug))
-            foreach ((BallastPiece piece, PocketCut cut) in Ways(weight.Piece(Axis.X, [0, 0, 0]), design.Wire, cutters))
+            foreach ((BallastPiece piece, PocketTool cut) in Ways(weight.Piece(Axis.X, [0, 0, 0]), design.Wire, cutters))
                 list.Add((weight.Id, piece, cut, limits.AnyCount ? null : weight.Count, null, false));
         IEnumerable<BoxStock> stocks = limits.LeadAllowed ? box.Stock : box.UsableStock;
         foreach (BoxStock stock in limits.Extra.IsEmpty ? stocks : [.. stocks, .. limits.Extra])
             foreach (BallastPiece cutPiece in Cuts(stock, most, design, limits))
-                foreach ((BallastPiece piece, PocketCut cut) in Ways(cutPiece, null, cutters))
+                foreach ((BallastPiece piece, PocketTool cut) in Ways(cutPiece, null, cutters))
                     list.Add((stock.Id, piece, cut, null, limits.AnyCount ? null : stock.LengthMm, true));
         double[] net = Bookkeeper.NetOf(design, [.. list.Select(l => l.Piece)], stage);
         return [.. list.Select((l, i) => new Offer(l.Id, l.Piece, l.Cut, l.Count, l.Stock, l.IsStock, net[i])).Where(o => o.Net > 0 && o.Net <= most)];
@@ -57,11 +57,11 @@ internal static class Offers
             }
     }
 
-    private static IEnumerable<(BallastPiece, PocketCut)> Ways(BallastPiece piece, WireDesign? wire, ImmutableArray<BoxCutter> cutters)
+    private static IEnumerable<(BallastPiece, PocketTool)> Ways(BallastPiece piece, WireDesign? wire, ImmutableArray<BoxCutter> cutters)
     {
         if (piece.Form == BallastForm.Strip)
         {
-            yield return (piece with { Axis = Axis.X }, new PocketCut(null, null, piece.ThicknessMm, 0, HardByHand: true));
+            yield return (piece with { Axis = Axis.X }, new PocketTool(null, null, piece.ThicknessMm, 0, HardByHand: true));
             yield break;
         }
         if (Along(piece, cutters) is { } along)
@@ -75,24 +75,24 @@ internal static class Offers
             yield return (piece with { Axis = Axis.Y, ClearanceMm = Play(piece, across) }, across);
     }
 
-    private static double Play(BallastPiece piece, PocketCut cut) => Math.Clamp(cut.DiameterMm - piece.DiameterMm, Tight, Loosest);
+    private static double Play(BallastPiece piece, PocketTool cut) => Math.Clamp(cut.DiameterMm - piece.DiameterMm, Tight, Loosest);
 
-    private static PocketCut? Across(BallastPiece piece, ImmutableArray<BoxCutter> cutters)
+    private static PocketTool? Across(BallastPiece piece, ImmutableArray<BoxCutter> cutters)
     {
-        if (cutters.IsEmpty) return new PocketCut(null, CutterKind.FlatBit, piece.DiameterMm, 3, false);
+        if (cutters.IsEmpty) return new PocketTool(null, CutterKind.FlatBit, piece.DiameterMm, 3, false);
         return Fitting(piece, cutters, piece.LengthMm / 2, CutterKind.FlatBit, CutterKind.Twist) is var (cutter, diameter)
-            ? new PocketCut(cutter.Name, cutter.Kind, diameter, cutter.BeyondMm(diameter), false) : null;
+            ? new PocketTool(cutter.Name, cutter.Kind, diameter, cutter.BeyondMm(diameter), false) : null;
     }
 
-    private static PocketCut? Along(BallastPiece piece, ImmutableArray<BoxCutter> cutters)
+    private static PocketTool? Along(BallastPiece piece, ImmutableArray<BoxCutter> cutters)
     {
-        if (cutters.IsEmpty) return new PocketCut(null, CutterKind.RoundNose, piece.DiameterMm, 0, false);
+        if (cutters.IsEmpty) return new PocketTool(null, CutterKind.RoundNose, piece.DiameterMm, 0, false);
         if (Fitting(piece, cutters, piece.DiameterMm / 2, CutterKind.RoundNose) is var (round, diameter))
-            return new PocketCut(round.Name, round.Kind, diameter, 0, false);
+            return new PocketTool(round.Name, round.Kind, diameter, 0, false);
         // A gouge cuts any trough that is not narrower than itself by much.
         foreach (BoxCutter gouge in cutters.Where(c => c.Kind == CutterKind.Gouge))
             if (gouge.DiametersMm.Any(d => d <= piece.DiameterMm + Loosest))
-                return new PocketCut(gouge.Name, gouge.Kind, piece.DiameterMm + Allowances.Pocket, 0, HardByHand: true);
+                return new PocketTool(gouge.Name, gouge.Kind, piece.DiameterMm + Allowances.Pocket, 0, HardByHand: true);
         return null;
     }
 

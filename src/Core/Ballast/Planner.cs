@@ -61,7 +61,7 @@ public static class Planner
     /// <summary>The model of a question: every offer that the box makes, in every sound seat.</summary>
     internal static BallastModel Model(LureDesign design, MakersBox box, Want want, Target target, PlanLimits limits, CancellationToken cancellation = default)
     {
-        var seating = new Seating(design, new GlueFace(design, limits.Sound));
+        var seating = new Seating(design, new FaceRoom(design, limits.Sound));
         ImmutableArray<Offer> offers = Ballast.Offers.Of(design, box, limits, want.Circumstances.Stage, Math.Max(target.Weight, 0) + want.WeightWithin);
         return new BallastModel(target, want, limits, offers, offer =>
         {

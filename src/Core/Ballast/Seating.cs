@@ -13,7 +13,7 @@ namespace Trimwright.Core.Ballast;
 /// Round pockets share one by their diameter: the least depth under their outline.
 /// </para>
 /// </summary>
-public sealed class Seating(LureDesign design, GlueFace face)
+public sealed class Seating(LureDesign design, FaceRoom face)
 {
     private readonly Body body = design.Body.Surface();
     private readonly Dictionary<(double HalfZ, double Depth, bool Strip, bool OnWire), int[]> runs = [];
@@ -81,12 +81,12 @@ public sealed class Seating(LureDesign design, GlueFace face)
     {
         if (room.Round is { } round)
         {
-            int column = GlueFace.ColumnOf(x);
+            int column = FaceRoom.ColumnOf(x);
             if (column >= face.Columns) return false;
             double least = round[column * face.Rows + row];
             return offer.IsAcross ? least >= offer.Depth && face.DepthAt(column, row) >= offer.Depth + offer.Cut.Beyond : least >= 0;
         }
-        int from = (int)Math.Floor((x - offer.HalfX) / GlueFace.Cell), to = (int)Math.Ceiling((x + offer.HalfX) / GlueFace.Cell);
+        int from = (int)Math.Floor((x - offer.HalfX) / FaceRoom.Cell), to = (int)Math.Ceiling((x + offer.HalfX) / FaceRoom.Cell);
         return from >= 0 && to < face.Columns && room.Run![from * face.Rows + row] > to - from;
     }
 
@@ -96,7 +96,7 @@ public sealed class Seating(LureDesign design, GlueFace face)
         bool strip = offer.Piece.Form == BallastForm.Strip;
         var key = (offer.HalfZ, offer.Depth, strip, offer.Piece.OnWire);
         if (runs.TryGetValue(key, out int[]? map)) return map;
-        int reach = (int)Math.Ceiling(offer.HalfZ / GlueFace.Cell), rows = face.Rows;
+        int reach = (int)Math.Ceiling(offer.HalfZ / FaceRoom.Cell), rows = face.Rows;
         double[] needed = [.. Enumerable.Range(-reach, 2 * reach + 1).Select(k => offer.DepthAt(0, Inner(k, offer.HalfZ)))];
         map = new int[face.Columns * rows];
         for (int i = face.Columns - 1; i >= 0; i--)
@@ -115,13 +115,13 @@ public sealed class Seating(LureDesign design, GlueFace face)
     }
 
     // Where a cell's nearer edge lies in the pocket, so that the whole cell is counted with its deepest.
-    private static double Inner(int k, double half) => Math.Min(Math.Max(Math.Abs(k) * GlueFace.Cell - GlueFace.Cell / 2, 0), half);
+    private static double Inner(int k, double half) => Math.Min(Math.Max(Math.Abs(k) * FaceRoom.Cell - FaceRoom.Cell / 2, 0), half);
 
     /// <summary>Over a round outline: the least depth of sound wood less the pocket's own (a ball's; 0 for a hole's), −1 where anything is cut.</summary>
     private double[] Round(double radius, double depth)
     {
         if (rounds.TryGetValue((radius, depth), out double[]? map)) return map;
-        int reach = (int)Math.Ceiling(radius / GlueFace.Cell), rows = face.Rows;
+        int reach = (int)Math.Ceiling(radius / FaceRoom.Cell), rows = face.Rows;
         List<(int I, int K, double Deep)> disc = [];
         for (int i = -reach; i <= reach; i++)
             for (int k = -reach; k <= reach; k++)

@@ -8,6 +8,7 @@ using Trimwright.Workshop;
 namespace Trimwright.Tests.Sessions;
 
 /// <summary>Two tabs on one lure: each sees the other's edits, and a conflict shows both.</summary>
+[Collection(nameof(Alone))]
 public sealed class TabTests : IDisposable
 {
     private readonly TempStore temp = new();

@@ -22,7 +22,7 @@ public sealed record SoundWood(double Wall = 3, double Web = 2)
 /// millimetre, every comparison on the safe side by at most a cell.
 /// </para>
 /// </summary>
-public sealed class GlueFace
+public sealed class FaceRoom
 {
     /// <summary>Side of a cell, mm.</summary>
     public const double Cell = 0.5;
@@ -44,7 +44,7 @@ public sealed class GlueFace
 
     /// <param name="design">The lure with the pieces that stay, and no others.</param>
     /// <param name="sound">Wood to leave.</param>
-    public GlueFace(LureDesign design, SoundWood sound)
+    public FaceRoom(LureDesign design, SoundWood sound)
     {
         this.design = design;
         this.sound = sound;
