@@ -26,7 +26,7 @@ public sealed record PlanLimits
     public ImmutableArray<BoxStock> Extra { get; init; } = [];
 
     /// <summary>How many looks the search may take for three pockets and more; one and two are always searched whole.</summary>
-    public long LooksForMore { get; init; } = 15_000_000;
+    public long LooksForMore { get; init; } = 4_000_000;
 
     /// <summary>How far apart places are tried along the lure, mm.</summary>
     public double Step { get; init; } = 1;

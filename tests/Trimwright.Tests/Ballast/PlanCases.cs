@@ -45,7 +45,7 @@ internal static class PlanCases
                 ? Want.Falling(1 / fall.Rate, fall.Trim) with { Circumstances = circumstances } : null;
         if (p.SpareBuoyancy <= 0.05 || Math.Abs(p.Posture.Trim) > 1.5) return null;
         Want want = Want.Floating(p.Posture.Trim, p.SpareBuoyancy) with { Circumstances = circumstances };
-        return BallastPlan.Does(p, want) && p.Posture.Heel is { } heel && Math.Abs(heel) < 0.02 ? want : null;
+        return BallastPlan.Does(p, want) && p.Posture.Heel is { } heel && Math.Abs(heel) < 1e-3 ? want : null;
     }
 
     /// <summary>Seats of a model drawn at random that may stand together; null when luck has none.</summary>

@@ -18,7 +18,7 @@ public class PlanSearchTests
     {
         var random = new Random(seed);
         LureDesign design = PlanCases.Lure(seed);
-        PlanLimits limits = PlanLimits.Usual with { Step = step, MostPockets = pockets };
+        PlanLimits limits = PlanLimits.Usual with { Step = step, MostPockets = pockets, LooksForMore = 15_000_000 };
         MakersBox box = PlanCases.Small(random, kinds);
         BallastModel places = PlanCases.Places(design, box, 60, limits);
         if (PlanCases.Draw(places, random, random.Next(1, pockets + 1)) is not { } seats) return null;
