@@ -120,7 +120,7 @@ public class PlannerTests
         LureDesign design = PlanCases.Stripped(Lures.Demo("tidegate-185"));
         MakersBox box = Catalogue.Starter with { Stock = [], Weights = [.. Catalogue.Starter.Weights.Where(w => w.Mass.Value < 3.3)] };
         using var stop = new CancellationTokenSource();
-        Task<PlanAnswer> search = Task.Run(() => Planner.Of(design, box, WantWords.Parse("sinks slowly, level").Want!, PlanLimits.Usual with { MostPockets = 8 }, stop.Token), TestContext.Current.CancellationToken);
+        Task<PlanAnswer> search = Task.Run(() => Planner.Of(design, box, WantWords.Parse("sinks slowly, level").Want!, PlanLimits.Usual with { MostPockets = 8, LooksForMore = 1_000_000_000_000 }, stop.Token), TestContext.Current.CancellationToken);
         await Task.Delay(300, TestContext.Current.CancellationToken);
         Assert.False(search.IsCompleted, "too easy a question to be cancelled");
         long from = Stopwatch.GetTimestamp();
