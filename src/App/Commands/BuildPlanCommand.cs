@@ -82,8 +82,7 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
             return (int)Exit.Done;
         }
         foreach (string line in BuildPlanText.Lines(answer, width)) Console.Out.WriteLine(line);
-        foreach (Warning warning in answer.Warnings)
-            foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), width, "  ")) Console.Error.WriteLine(line);
+        foreach (string line in Paper.Notes(answer.Warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 }

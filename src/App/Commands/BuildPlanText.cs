@@ -13,10 +13,10 @@ internal static class BuildPlanText
     {
         (BuildPlan plan, Notation notation) = (answer.Plan, answer.Notation);
         var words = new BuildWords(plan, notation);
-        foreach (string line in Said($"{plan.Design.Name}: from boards to fishing", width)) yield return line;
+        foreach (string line in Paper.Said($"{plan.Design.Name}: from boards to fishing", width)) yield return line;
         yield return "";
         foreach (string sentence in words.Opening())
-            foreach (string line in Said(sentence, width)) yield return line;
+            foreach (string line in Paper.Said(sentence, width)) yield return line;
         Phase? phase = null;
         for (int i = 0; i < plan.Steps.Length; i++)
         {
@@ -33,7 +33,7 @@ internal static class BuildPlanText
         yield return "";
         foreach (string line in Shopping(plan, words, notation, width)) yield return line;
         yield return "";
-        foreach (string line in Said(CautionWords.Last, width)) yield return line;
+        foreach (string line in Paper.Said(CautionWords.Last, width)) yield return line;
     }
 
     private static IEnumerable<string> Step(int number, BuildStep step, BuildWords words, int width)
@@ -42,13 +42,13 @@ internal static class BuildPlanText
         string when = words.Moment(step.Visit.From);
         foreach (string line in Paper.Row($"{number,2}  {Paper.Plain(told.Title)}", width, (when, when.Length + 2))) yield return line;
         foreach (string sentence in told.Do)
-            foreach (string line in Said(sentence, width, Indent)) yield return line;
+            foreach (string line in Paper.Said(sentence, width, Indent)) yield return line;
         foreach ((string name, string value) in told.Rows)
             foreach (string line in Paper.Row(Indent + "  " + Paper.Plain(name), width, (value, Math.Min(value.Length + 2, width)))) yield return line;
         foreach (string tick in told.Ticks)
-            foreach (string line in Said("[ ] " + tick, width, Indent, "    ")) yield return line;
+            foreach (string line in Paper.Said("[ ] " + tick, width, Indent, "    ")) yield return line;
         foreach (string caution in told.Cautions)
-            foreach (string line in Said("! " + caution, width, Indent, "  ")) yield return line;
+            foreach (string line in Paper.Said("! " + caution, width, Indent, "  ")) yield return line;
     }
 
     private static IEnumerable<string> Shopping(BuildPlan plan, BuildWords words, Notation notation, int width)
@@ -66,13 +66,10 @@ internal static class BuildPlanText
             foreach (string line in Paper.Row("  " + Paper.Plain(need.Name), width, Fitting(cells, width))) yield return line;
         }
         foreach (string sentence in words.Costs())
-            foreach (string line in Said(sentence, width)) yield return line;
+            foreach (string line in Paper.Said(sentence, width)) yield return line;
     }
 
     // Columns share a narrow terminal.
     private static (string, int)[] Fitting((string Text, int Width)[] cells, int width) =>
         [.. cells.Select(c => (c.Text, Math.Min(c.Width, width / cells.Length)))];
-
-    private static IEnumerable<string> Said(string text, int width, string indent = "", string hang = "") =>
-        Paper.Wrap(Paper.Plain(text), width - indent.Length, hang).Select(line => indent + line);
 }

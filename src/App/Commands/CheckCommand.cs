@@ -32,8 +32,7 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
     {
         foreach (Fault fault in reading.Faults)
             foreach (string line in Paper.Wrap(Paper.Plain(fault.ToString()), Paper.Width, "  ")) Console.Error.WriteLine(line);
-        foreach (Warning warning in reading.Warnings)
-            foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), Paper.Width, "  ")) Console.Error.WriteLine(line);
+        foreach (string line in Paper.Notes(reading.Warnings, Paper.Width)) Console.Error.WriteLine(line);
         Console.Out.WriteLine(reading.Name is { } name
             ? $"{Paper.Plain(name)} is sound."
             : reading.Faults.Count == 1 ? "One fault; see above." : $"{reading.Faults.Count} faults; see above.");

@@ -1,4 +1,5 @@
 using System.Text;
+using Trimwright.Core.Design;
 
 namespace Trimwright.App.Commands;
 
@@ -56,6 +57,13 @@ internal static class Paper
         }
         if (line.Length > 0) yield return first ? line.ToString() : indent + line;
     }
+
+    /// <summary>A sentence from anywhere, cleaned, wrapped and indented; following lines hang in further.</summary>
+    public static IEnumerable<string> Said(string text, int width, string indent = "", string hang = "") =>
+        Wrap(Plain(text), width - indent.Length, hang).Select(line => indent + line);
+
+    /// <summary>What a file's reader warned of, as lines for the error stream.</summary>
+    public static IEnumerable<string> Notes(IEnumerable<Warning> warnings, int width) => warnings.SelectMany(warning => Said("note: " + warning, width, hang: "  "));
 
     // A name with less room than this stands on a line of its own.
     private const int LeastName = 14;

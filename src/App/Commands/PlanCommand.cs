@@ -78,30 +78,29 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         if (settings.Json) Console.Out.WriteLine(PlanJson.Write(made));
         else
             foreach (string line in Lines(made, settings.TrimHole, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
-        foreach (Warning warning in settings.Json ? [] : made.Warnings)
-            foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), Paper.Width, "  ")) Console.Error.WriteLine(line);
+        foreach (string line in settings.Json ? [] : Paper.Notes(made.Warnings, Paper.Width)) Console.Error.WriteLine(line);
         return (int)(made.Answer.Plans.IsEmpty ? Exit.CannotBeMet : Exit.Done);
     }
 
     internal static IEnumerable<string> Lines(PlanMade made, bool hole, Notation notation, int width)
     {
         PlanAnswer answer = made.Answer;
-        foreach (string line in Said($"{made.Design.Name}: weights from {made.Box.Name}", width)) yield return line;
+        foreach (string line in Paper.Said($"{made.Design.Name}: weights from {made.Box.Name}", width)) yield return line;
         yield return "";
         Circumstances c = answer.Want.Circumstances;
         string where = $"{Words.Of(c.Stage)}, {Words.Of(c.Rig)}, {Words.In(c.Water)}";
-        foreach (string line in Said($"Wanted: {WantWords.Of(answer.Want, notation)}, {WantWords.Within(answer.Want, notation)} ({where}).", width)) yield return line;
+        foreach (string line in Paper.Said($"Wanted: {WantWords.Of(answer.Want, notation)}, {WantWords.Within(answer.Want, notation)} ({where}).", width)) yield return line;
         if (made.Left.Count > 0)
-            foreach (string line in Said($"Leaves out the lure's own {string.Join(", ", made.Left.Select(p => p.Name))}; --keep NAME keeps one.", width)) yield return line;
+            foreach (string line in Paper.Said($"Leaves out the lure's own {string.Join(", ", made.Left.Select(p => p.Name))}; --keep NAME keeps one.", width)) yield return line;
         if (answer.WhyNot is { } why)
         {
             yield return "";
-            foreach (string line in Said(PlanWords.Of(why, answer, made.Design, notation), width)) yield return line;
+            foreach (string line in Paper.Said(PlanWords.Of(why, answer, made.Design, notation), width)) yield return line;
             yield break;
         }
         string proof = answer.Proved ? "the first plan is proved the best of them"
             : $"none is more than {notation.Number(answer.Gap, 2)} of a pocket's worth better than the first plan";
-        foreach (string line in Said($"Of {answer.Seats} places for {answer.Offers} ways to make a weight, 1\u00A0mm apart, {proof}.", width)) yield return line;
+        foreach (string line in Paper.Said($"Of {answer.Seats} places for {answer.Offers} ways to make a weight, 1\u00A0mm apart, {proof}.", width)) yield return line;
         for (int i = 0; i < answer.Plans.Length; i++)
         {
             yield return "";
@@ -111,29 +110,29 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         yield return "";
         IEnumerable<string> lead = answer.Plans[0].DryFit.Prediction.Ledger.Chains.Select(chain => $"{notation.Weight(chain.Mass)} at the {StrengthWords.Place(chain.Place)}");
         if (lead.Any())
-            foreach (string line in Said($"Stand-ins for the tub, lead on thread: {string.Join(", ", lead)}.", width)) yield return line;
-        foreach (string line in Said(PlanWords.Caution, width)) yield return line;
+            foreach (string line in Paper.Said($"Stand-ins for the tub, lead on thread: {string.Join(", ", lead)}.", width)) yield return line;
+        foreach (string line in Paper.Said(PlanWords.Caution, width)) yield return line;
     }
 
     private static IEnumerable<string> Of(PlanAnswer answer, int index, Notation notation, int width)
     {
         BallastPlan plan = answer.Plans[index];
         string mark = PlanWords.Mark(plan, answer.Plans);
-        foreach (string line in Said($"{index + 1}. {PlanWords.Name(plan)}{(mark.Length > 0 ? $" ({mark})" : "")}", width)) yield return line;
-        foreach (string line in Said(Sentence.Of(plan.Prediction, notation), width, "   ")) yield return line;
+        foreach (string line in Paper.Said($"{index + 1}. {PlanWords.Name(plan)}{(mark.Length > 0 ? $" ({mark})" : "")}", width)) yield return line;
+        foreach (string line in Paper.Said(Sentence.Of(plan.Prediction, notation), width, "   ")) yield return line;
         string miss = $"Off the want by {notation.Number(Math.Abs(plan.SpareMiss), 2)}\u00A0g and {notation.Number(Math.Abs(Units.ToDegrees(plan.TrimMiss)), 1)}°. {PlanWords.Touch(plan, notation)}";
-        foreach (string line in Said(miss, width, "   ")) yield return line;
+        foreach (string line in Paper.Said(miss, width, "   ")) yield return line;
         foreach (string line in Paper.Row("   Take", width, ("from nose", Column), ("off axis", Column))) yield return line;
         foreach (PlannedPiece piece in plan.Pieces)
         {
             foreach (string line in Paper.Row("   " + Paper.Plain(PlanWords.Take(piece, notation)), width,
                 (notation.Length(piece.Piece.AtMm[0]), Column), (notation.Number(piece.Piece.AtMm[2], 1) + "\u00A0mm", Column))) yield return line;
-            foreach (string line in Said(PlanWords.Pocket(piece, notation), width, "     ")) yield return line;
+            foreach (string line in Paper.Said(PlanWords.Pocket(piece, notation), width, "     ")) yield return line;
         }
         foreach ((string when, TubTarget tub) in new[] { ("dry-fit", plan.DryFit), ("sealed", plan.Sealed) })
         {
             Prediction p = tub.Prediction;
-            foreach (string line in Said($"Tub, {when}, with stand-ins: weighs {notation.Weight(p.Ledger.Weight)}. {Sentence.Of(p, notation)}", width, "   ")) yield return line;
+            foreach (string line in Paper.Said($"Tub, {when}, with stand-ins: weighs {notation.Weight(p.Ledger.Weight)}. {Sentence.Of(p, notation)}", width, "   ")) yield return line;
         }
     }
 
@@ -142,13 +141,10 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         yield return "";
         yield return made.TrimHole.Count > 0 ? "A trim hole, to keep in mind until it is glued and tried" : "There is no sound spot for a trim hole.";
         foreach (RemedyEffect effect in made.TrimHole)
-            foreach (string line in Said($"{SwapWords.Of(effect.Remedy, notation)}: {SwapWords.Change(effect.Effect, notation)}.", width, "   ")) yield return line;
+            foreach (string line in Paper.Said($"{SwapWords.Of(effect.Remedy, notation)}: {SwapWords.Change(effect.Effect, notation)}.", width, "   ")) yield return line;
         if (made.TrimHole.Count > 0)
-            foreach (string line in Said(SwapWords.DrillCaution, width, "   ")) yield return line;
+            foreach (string line in Paper.Said(SwapWords.DrillCaution, width, "   ")) yield return line;
     }
 
     private const int Column = 11;
-
-    private static IEnumerable<string> Said(string text, int width, string indent = "") =>
-        Paper.Wrap(Paper.Plain(text), width - indent.Length, indent.Length > 0 ? "" : "").Select(line => indent + line);
 }

@@ -58,8 +58,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         }
         int width = Paper.Width;
         foreach (string line in Lines(answer, Notation.Metric, width)) Console.Out.WriteLine(line);
-        foreach (Warning warning in answer.Warnings)
-            foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), width, "  ")) Console.Error.WriteLine(line);
+        foreach (string line in Paper.Notes(answer.Warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 

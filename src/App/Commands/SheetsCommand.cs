@@ -54,8 +54,7 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
             settings.Only, settings.Nose, settings.Measured100, settings.Trial, settings.Force));
         int width = Paper.Width;
         foreach (string line in Lines(answer, width)) Console.Out.WriteLine(line);
-        foreach (Warning warning in answer.Warnings)
-            foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), width, "  ")) Console.Error.WriteLine(line);
+        foreach (string line in Paper.Notes(answer.Warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 

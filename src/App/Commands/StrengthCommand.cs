@@ -34,8 +34,7 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         }
         int width = Paper.Width;
         foreach (string line in Lines(answer, Notation.Metric, width)) Console.Out.WriteLine(line);
-        foreach (Warning warning in answer.Warnings)
-            foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), width, "  ")) Console.Error.WriteLine(line);
+        foreach (string line in Paper.Notes(answer.Warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 
@@ -64,7 +63,7 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
     }
 
     private static IEnumerable<string> Said(string text, int width, string indent = "") =>
-        Paper.Wrap(Paper.Plain(text), width - indent.Length, indent.Length > 0 ? "  " : "").Select(line => indent + line);
+        Paper.Said(text, width, indent, hang: indent.Length > 0 ? "  " : "");
 
     private static string First(LureStrength strength, Notation notation)
     {

@@ -46,7 +46,7 @@ internal static class SwapLines
     }
 
     private static IEnumerable<string> Said(string text, int width, string indent = "") =>
-        Paper.Wrap(Paper.Plain(text), width - indent.Length, indent.Length > 0 ? "  " : "").Select(line => indent + line);
+        Paper.Said(text, width, indent, hang: indent.Length > 0 ? "  " : "");
 
     private static IEnumerable<string> Block(HookSet set, SwapRow[] rows, Notation notation, int width)
     {
