@@ -4,6 +4,7 @@ using Trimwright.Tests.Design;
 namespace Trimwright.Tests.App;
 
 /// <summary>Forty hostile files handed to the built program: finite numbers, or a fault that says what to do.</summary>
+[Collection(nameof(Alone))]
 public class HostileProcessTests
 {
     private const int Files = 40;

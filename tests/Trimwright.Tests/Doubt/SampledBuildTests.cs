@@ -10,6 +10,7 @@ using Trimwright.Core.Shape;
 namespace Trimwright.Tests.Doubt;
 
 /// <summary>Sampled builds against the live mesh, and against the bookkeeper on designs changed by hand.</summary>
+[Collection(nameof(Alone))]
 public class SampledBuildTests
 {
     private static void Say(string line) => TestContext.Current.TestOutputHelper?.WriteLine(line);

@@ -7,6 +7,7 @@ using Trimwright.Core.Quantities;
 
 namespace Trimwright.Tests.Doubt;
 
+[Collection(nameof(Alone))]
 public class UpdateTests
 {
     private static void Say(string line) => TestContext.Current.TestOutputHelper?.WriteLine(line);
