@@ -16,7 +16,8 @@ namespace Trimwright.Core.Doubt;
 /// readings say nothing to first order: it is drawn from the prior. For that x⊥ the a of least |a|² + |r|² is sought by
 /// a ← a − (a + S·Uᵀr)/(1 + S²), J kept; with a* where that ends, a is drawn from the normal distribution about a* of
 /// variance 1/(1 + S²). Its density is known at any x, so that p/q is exact however well a* was found, and a draw counts
-/// as much as it should. Of one linear reading all of them count 1. Where everything is to be held s times as wide, s
+/// as much as it should. While a* is sought, postures, which are dear and pin little, are taken by their slopes. Of linear
+/// readings all draws count 1. Where everything is to be held s times as wide, s
 /// multiplies both deviations.
 /// </para>
 /// </summary>
@@ -25,10 +26,13 @@ internal sealed class Bent
     private const int Rounds = 4;
 
     // Nearer to a* than this, in standard deviations of a, one more round is not worth its cost.
-    private const double Near = 0.05;
+    private const double Near = 0.1;
 
     private readonly ImmutableArray<Observation> used;
     private readonly double stretch;
+    private readonly double[] mean;
+    private readonly double[] atMean;
+    private readonly double[,] slopes;
     private readonly double[] middle;
     private readonly double[] narrow;
     private readonly double[,] across;
@@ -42,14 +46,16 @@ internal sealed class Bent
 
     public Bent(Belief belief, ImmutableArray<Observation> used, double stretch)
     {
-        (this.used, this.stretch, Count) = (used, stretch, belief.Mean.Length);
-        Matrix<double> j = Update.Slopes(used, belief.Mean, Update.Residuals(used, belief.Mean));
+        (this.used, this.stretch, mean, Count) = (used, stretch, belief.Mean, belief.Mean.Length);
+        atMean = Update.Residuals(used, mean);
+        Matrix<double> j = Update.Slopes(used, mean, atMean);
+        slopes = j.ToArray();
         var svd = j.Svd();
         int k = Math.Min(used.Length, Count);
         across = svd.VT.SubMatrix(0, k, 0, Count).ToArray();
         narrow = [.. svd.S.Take(k).Select(s => 1 / (1 + s * s))];
         pull = (Matrix<double>.Build.DenseOfDiagonalVector(svd.S.SubVector(0, k)) * svd.U.SubMatrix(0, used.Length, 0, k).Transpose()).ToArray();
-        middle = Along(belief.Mean);
+        middle = Along(mean);
         constant = -0.5 * narrow.Sum(Math.Log);
     }
 
@@ -108,7 +114,7 @@ internal sealed class Bent
     {
         double[] a = [.. middle], x = [.. apart];
         AddAlong(x, a, 1);
-        double[] r = Update.Residuals(used, x);
+        double[] r = Guess(x);
         double cost = Cost(a, r);
         for (int round = 0; round < Rounds; round++)
         {
@@ -124,13 +130,28 @@ internal sealed class Bent
             if (farthest < Near) return there;
             apart.CopyTo(x, 0);
             AddAlong(x, there, 1);
-            double[] rThere = Update.Residuals(used, x);
+            double[] rThere = Guess(x);
             double costThere = Cost(there, rThere);
-            // Over a leap of the posture the slopes say nothing: stay.
             if (!(costThere < cost)) return a;
             (a, r, cost) = (there, rThere, costThere);
         }
         return a;
+    }
+
+    private double[] Guess(double[] x)
+    {
+        var r = new double[used.Length];
+        for (int i = 0; i < r.Length; i++)
+        {
+            if (!used[i].CanFlip)
+            {
+                r[i] = (used[i].Shows(x) - used[i].Read) / used[i].Sd;
+                continue;
+            }
+            r[i] = atMean[i];
+            for (int k = 0; k < x.Length; k++) r[i] += slopes[i, k] * (x[k] - mean[k]);
+        }
+        return r;
     }
 
     private static double Cost(double[] a, double[] r) => a.Sum(v => v * v) + r.Sum(v => v * v);

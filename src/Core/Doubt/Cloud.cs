@@ -32,7 +32,6 @@ public enum Trust
 internal sealed class Cloud
 {
     private const double Thin = 0.2;
-    private const int MostBatches = 5;
     private const int OneOfPrior = 10;
     private const int Walks = 50;
     private const int Forget = 30;
@@ -62,15 +61,16 @@ internal sealed class Cloud
         var x = new List<double[]>();
         var log = new List<double>();
         double effective = 0;
-        for (int batch = 0; batch < MostBatches && effective < count; batch++)
+        while (effective < count)
         {
-            (double[] X, double Log)[] more = Weighed(bent, leaps, count, seed, batch * count);
-            x.AddRange(more.Select(m => m.X));
-            log.AddRange(more.Select(m => m.Log));
+            // Once some are drawn it is known how many more it takes.
+            int more = x.Count == 0 ? count : (int)(1.05 * (count - effective) * x.Count / effective) + 1;
+            (double[] X, double Log)[] drawn = Weighed(bent, leaps, more, seed, x.Count);
+            x.AddRange(drawn.Select(d => d.X));
+            log.AddRange(drawn.Select(d => d.Log));
             double[] weight = Weights(log);
             effective = weight.Sum() * weight.Sum() / weight.Sum(w => w * w);
-            if (effective >= Thin * x.Count) continue;
-            return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch), Trust.Walked, effective / x.Count);
+            if (effective < Thin * x.Count) return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch), Trust.Walked, effective / x.Count);
         }
         return new Cloud(Again(x, Weights(log), count), Trust.Weighed, effective / x.Count);
     }
