@@ -106,7 +106,7 @@ public class SamplingTests
     {
         Observation[] all = [Read(read, sd, Leaps, flips: true)];
         Update update = Update.Of(Some(3), [.. all]);
-        Cloud cloud = Cloud.Of(update.Belief, [.. all], 4000, 2);
+        Cloud cloud = Cloud.Of(update.Belief, [.. all], 20_000, 2);
         Say($"read {read}° ± {sd}°: {cloud.Trust}, effective {cloud.Effective:F3}");
         for (int i = 0; i < 2; i++) Same(Of(cloud.Builds.Select(b => b[i]), 0.4), ByBruteForce(3, all, x => x[i], 0.4), $"x[{i}]");
     }
