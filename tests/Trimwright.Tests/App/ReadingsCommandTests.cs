@@ -47,10 +47,11 @@ public class ReadingsCommandTests
     [Fact]
     public void Next_json_ranks_what_the_lure_and_the_box_allow()
     {
-        // A sinker is dropped once it is sealed, never tilted; a floater is tilted, never dropped.
+        // A sinker is dropped once it is sealed, and tilted only bare, when it floats; a floater is tilted, never dropped.
         JsonElement sinks = Json("next", Lure, "--log", Log, "--at", "finished", "--json"), floats = Json("next", Demo("mooring-post-210.lure.json"), "--at", "dry-fit", "--json");
         Assert.Equal(JsonValueKind.Object, Kind(sinks, "candidates", "drop").ValueKind);
-        Assert.Equal(JsonValueKind.Undefined, Kind(sinks, "candidates", "inclining").ValueKind);
+        Assert.DoesNotContain("stand-ins", Kind(sinks, "candidates", "inclining").GetProperty("measure").GetString());
+        Assert.DoesNotContain(sinks.GetProperty("candidates").EnumerateArray(), c => c.GetProperty("kind").GetString() == "tub" && c.GetProperty("measure").GetString()!.Contains("stand-ins", StringComparison.Ordinal));
         Assert.Equal(JsonValueKind.Object, Kind(floats, "candidates", "inclining").ValueKind);
         Assert.Equal(JsonValueKind.Undefined, Kind(floats, "candidates", "drop").ValueKind);
         foreach (JsonElement c in sinks.GetProperty("candidates").EnumerateArray().Concat(floats.GetProperty("candidates").EnumerateArray()))
