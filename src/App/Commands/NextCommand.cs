@@ -14,14 +14,21 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
         [CommandOption("--at <STAGE>")]
         [Description("What to measure at this stage; without it, at the latest that the log has come to.")]
         public string? At { get; init; }
+
+        [CommandOption("--box <FILE>")]
+        [Description("Whose scales and instruments, NAME.box.json; without it all of a kitchen's.")]
+        public string? Box { get; init; }
     }
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        NextAnswer answer = Readings.Next(new ReadingsRequest(settings.File, settings.Log, "finished", settings.Rig, settings.Water), settings.At);
+        NextAnswer answer = Readings.Next(new ReadingsRequest(settings.File, settings.Log, "finished", settings.Rig, settings.Water), settings.At, settings.Box);
         if (settings.Json) Console.Out.WriteLine(ReadingsJson.Write(answer));
         else
+        {
             foreach (string line in Lines(answer, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Paper.Notes(answer.Warnings, Paper.Width)) Console.Error.WriteLine(line);
+        }
         return (int)Exit.Done;
     }
 
@@ -44,7 +51,12 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
             foreach (string line in Paper.Row("  " + Paper.Plain(DoubtWords.Of(c.Reading)), width, cells)) yield return line;
         }
         if (answer.Candidates.IsEmpty) yield return "Nothing is left to read at this stage.";
-        else
-            foreach (string line in Paper.Wrap($"The first takes: {answer.Candidates[0].Tools}.", width)) yield return line;
+        else if (DoubtWords.Takes(answer.Candidates[0], notation) is { Length: > 0 } takes)
+            foreach (string line in Paper.Said($"The first takes: {takes}.", width)) yield return line;
+        if (answer.Lacking.IsEmpty) yield break;
+        yield return "";
+        yield return "Not with what the box has";
+        foreach (Lacking lacking in answer.Lacking)
+            foreach (string line in Paper.Said($"{DoubtWords.Of(lacking.Reading)}: wants {DoubtWords.Of(lacking, notation)}.", width, "  ", "  ")) yield return line;
     }
 }

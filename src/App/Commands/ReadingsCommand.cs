@@ -50,8 +50,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         else
         {
             foreach (string line in Lines(answer, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
-            foreach (Warning warning in answer.Warnings)
-                foreach (string line in Paper.Wrap(Paper.Plain("note: " + warning), Paper.Width, "  ")) Console.Error.WriteLine(line);
+            foreach (string line in Paper.Notes(answer.Warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)Exit.Done;
     }
@@ -67,16 +66,8 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         foreach (string line in Table(k, notation, width)) yield return line;
         if (!k.After.Ways.IsEmpty) yield return "";
         foreach (string line in Chances(k.After, notation, width)) yield return line;
-        if (k.Flags.Length > 0)
-        {
-            yield return "";
-            yield return "Set aside, for it does not fit";
-            foreach (Flag flag in k.Flags)
-            {
-                LogReading reading = k.Log.Readings[flag.Reading];
-                foreach (string line in Paper.Wrap($"{flag.Reading + 1}. {Paper.Plain(DoubtWords.Of(reading))}: {Paper.Plain(DoubtWords.Of(flag, reading, notation))}", width - 2, "   ")) yield return "  " + line;
-            }
-        }
+        foreach (string line in Odd(k, false, "Set aside, for it does not fit", notation, width)) yield return line;
+        foreach (string line in Odd(k, true, "Used, though it hardly fits", notation, width)) yield return line;
         if (k.Stretch > 1)
         {
             yield return "";
@@ -88,6 +79,18 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         yield return "The ladder: give or take of the grams to spare, as more is measured";
         foreach (Rung rung in answer.Ladder)
             foreach (string line in Paper.Row("  " + rung.What, width, ("±" + notation.Weight(rung.Grams), 11))) yield return line;
+    }
+
+    private static IEnumerable<string> Odd(Knowing k, bool kept, string head, Notation notation, int width)
+    {
+        if (!k.Flags.Any(f => f.IsKept == kept)) yield break;
+        yield return "";
+        yield return head;
+        foreach (Flag flag in k.Flags.Where(f => f.IsKept == kept))
+        {
+            LogReading reading = k.Log.Readings[flag.Reading];
+            foreach (string line in Paper.Said($"{flag.Reading + 1}. {DoubtWords.Of(reading)}: {DoubtWords.Of(flag, reading, notation)}", width - 2, hang: "   ")) yield return "  " + line;
+        }
     }
 
     private static string Told(Forecast f, Knowing k, Notation notation)

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using Trimwright.App.Work;
+using Trimwright.Core.Box;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Telling;
@@ -29,6 +30,7 @@ internal static class ReadingsJson
             json.WriteNumber("read", Round(flag.Read));
             json.WriteNumber("expected", Round(flag.Expected));
             json.WriteNumber("sigmas", Round(flag.Sigmas));
+            json.WriteBoolean("used", flag.IsKept);
             json.WriteString("says", DoubtWords.Of(flag, k.Log.Readings[flag.Reading], Notation.Metric));
             json.WriteEndObject();
         }
@@ -75,13 +77,27 @@ internal static class ReadingsJson
             json.WriteString("kind", LogWords.Of(c.Reading.Kind));
             json.WriteString("measure", DoubtWords.Of(c.Reading));
             json.WriteNumber("minutes", c.Minutes);
-            json.WriteString("instruments", c.Tools);
+            json.WriteStartArray("instruments");
+            foreach (Instrument instrument in c.Instruments) json.WriteStringValue(LogWords.Of(instrument));
+            json.WriteEndArray();
+            if (c.Scale is { } scale) json.WriteString("scale", scale.Id);
+            else json.WriteNull("scale");
             json.WriteNumber("spare_buoyancy_sd_g", Round(c.GramsAfter));
             json.WriteNumber("drop_g", Round(c.GramsBefore - c.GramsAfter));
             json.WriteNumber("trim_sd_deg", Round(c.DegreesAfter));
             json.WriteNumber("drop_deg", Round(c.DegreesBefore - c.DegreesAfter));
             json.WriteNumber("chance_before", Round(c.ChanceBefore));
             json.WriteNumber("chance_after", Round(c.ChanceAfter));
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+        json.WriteStartArray("lacking");
+        foreach (Lacking lacking in answer.Lacking)
+        {
+            json.WriteStartObject();
+            json.WriteString("kind", LogWords.Of(lacking.Reading.Kind));
+            json.WriteString("measure", DoubtWords.Of(lacking.Reading));
+            json.WriteString("says", DoubtWords.Of(lacking, Notation.Metric));
             json.WriteEndObject();
         }
         json.WriteEndArray();

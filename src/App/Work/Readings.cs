@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Trimwright.Core;
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
@@ -11,7 +12,7 @@ internal sealed record ReadingsRequest(string File, string? Log, string Stage, s
 
 internal sealed record ReadingsAnswer(LureDesign Design, Knowing Knowing, ImmutableArray<Rung> Ladder, IReadOnlyList<Warning> Warnings);
 
-internal sealed record NextAnswer(LureDesign Design, Knowing Knowing, Stage Stage, ImmutableArray<Candidate> Candidates, IReadOnlyList<Warning> Warnings);
+internal sealed record NextAnswer(LureDesign Design, Knowing Knowing, Stage Stage, ImmutableArray<Candidate> Candidates, ImmutableArray<Lacking> Lacking, IReadOnlyList<Warning> Warnings);
 
 internal static class Readings
 {
@@ -23,13 +24,14 @@ internal static class Readings
         return new ReadingsAnswer(design, knowing, Candidates.Ladder(knowing.Build, knowing.Log, knowing.Where), warnings);
     }
 
-    /// <summary>Ranks what could be read at the latest stage that the log has come to, or at a given one.</summary>
-    public static NextAnswer Next(ReadingsRequest request, string? at)
+    /// <summary>Ranks what could be read at the latest stage that the log has come to, or at a given one, with what a box holds.</summary>
+    public static NextAnswer Next(ReadingsRequest request, string? at, string? box)
     {
+        (MakersBox? own, IReadOnlyList<Warning> ofBox) = box is { } path ? Files.LoadBox(path) : (null, []);
         (LureDesign design, Knowing knowing, IReadOnlyList<Warning> warnings) = Know(request);
         Stage stage = at is { } word ? Predict.Where(word, "bare", "tap").Stage
             : knowing.Log.Readings.IsEmpty ? Stage.Blank : knowing.Log.Readings.Max(r => r.Stage);
-        return new NextAnswer(design, knowing, stage, Candidates.Of(knowing, stage), warnings);
+        return new NextAnswer(design, knowing, stage, Candidates.Of(knowing, stage, own), Candidates.Lacking(knowing, stage, own), [.. warnings, .. ofBox]);
     }
 
     private static (LureDesign, Knowing, IReadOnlyList<Warning>) Know(ReadingsRequest request)
@@ -37,6 +39,8 @@ internal static class Readings
         Circumstances where = Predict.Where(request.Stage, request.Rig, request.Water);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
         (TubLog log, IReadOnlyList<Warning> more) = request.Log is { } path ? Files.LoadLog(path) : (Empty, []);
+        if (log != Empty && log.Name != design.Name)
+            more = [.. more, new Warning(request.Log!, $"this log says that it is of \"{log.Name}\", not of \"{design.Name}\"")];
         string[] parts = [.. Candidates.PartNames(design), .. design.Hardware.Select(h => h.Name), "wire", "eyes"];
         foreach ((int i, LogReading reading) in log.Readings.Index())
             if (reading.Part is { } part && !parts.Contains(part))

@@ -44,6 +44,7 @@ internal sealed class BoxReader(Findings findings)
             Finishes = file.Each("finishes", MostItems, "a list of sealers, paints and clear coats", ReadFinish),
             Cutters = file.Each("cutters", MostItems, "a list of drills, bits and gouges", ReadCutter),
             Scales = file.Each("scales", MostItems, "a list of scales", ReadScale),
+            Instruments = file.Find("instruments") is null ? null : ReadInstruments(file),
             Kept = file.Close(),
         };
     }
@@ -83,6 +84,17 @@ internal sealed class BoxReader(Findings findings)
             if (item.Kind == JsonKind.Text) keys.Add(item.Text);
             else findings.Add("wrong-type", item.Path, item.Shown, "a key of this item, in double quotes", "Name the key, such as \"mass_g\".");
         return keys.ToImmutable();
+    }
+
+    private ImmutableArray<Instrument> ReadInstruments(ObjectReader file)
+    {
+        Dictionary<string, Instrument> words = Enum.GetValues<Instrument>().ToDictionary(ObjectWriter.Word);
+        string allowed = string.Join(", ", words.Keys);
+        var found = ImmutableArray.CreateBuilder<Instrument>();
+        foreach (JsonTree item in file.Items("instruments", words.Count, "a list of what you measure with"))
+            if (item.Kind == JsonKind.Text && words.TryGetValue(item.Text, out Instrument instrument)) found.Add(instrument);
+            else findings.Add(item.Kind == JsonKind.Text ? "range" : "wrong-type", item.Path, item.Shown, allowed, "Choose from these words.");
+        return found.ToImmutable();
     }
 
     private BoxWood ReadWood(ObjectReader r)

@@ -27,6 +27,12 @@ internal static class BoxWriter
         List(json, "finishes", box.Finishes, Item);
         List(json, "cutters", box.Cutters, Item);
         List(json, "scales", box.Scales, Item);
+        if (box.Instruments is { } instruments)
+        {
+            json.WriteStartArray("instruments");
+            foreach (Instrument instrument in instruments) json.WriteStringValue(Word(instrument));
+            json.WriteEndArray();
+        }
         Close(json, box.Kept);
     });
 

@@ -45,6 +45,9 @@ public sealed record MakersBox
 
     public ImmutableArray<BoxScale> Scales { get; init; } = [];
 
+    /// <summary>What lures are measured with beside scales; null where nobody said: all that a kitchen may have.</summary>
+    public ImmutableArray<Instrument>? Instruments { get; init; }
+
     public Kept Kept { get; init; }
 
     /// <summary>Every item with the list that it is in and its place there, in the order of the file.</summary>
@@ -63,6 +66,9 @@ public sealed record MakersBox
 
     /// <summary>Stock that a plan may cut, likewise.</summary>
     public IEnumerable<BoxStock> UsableStock => Stock.Where(s => !(NoLead && s.IsLead));
+
+    /// <summary>Whether there is an instrument; lead is none to those that want no lead.</summary>
+    public bool Has(Instrument instrument) => (Instruments?.Contains(instrument) ?? true) && !(NoLead && instrument == Instrument.Lead);
 
     private static IEnumerable<(string, int, BoxItem)> In<T>(string list, ImmutableArray<T> items)
         where T : BoxItem => items.Select((item, i) => (list, i, (BoxItem)item));

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using MathNet.Numerics.LinearAlgebra;
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
@@ -11,7 +12,8 @@ namespace Trimwright.Core.Doubt;
 /// <summary>A reading that could be made next, and what it would be worth.</summary>
 /// <param name="Reading">What to measure, its numbers empty.</param>
 /// <param name="Minutes">About how long it takes; common practice, no source.</param>
-/// <param name="Tools">What it takes, in the maker's words.</param>
+/// <param name="Instruments">What it takes beside the scale.</param>
+/// <param name="Scale">The scale to use; null where none is needed.</param>
 /// <param name="GramsBefore">Give or take of the grams to spare now.</param>
 /// <param name="GramsAfter">After it.</param>
 /// <param name="DegreesBefore">Give or take of the trim now.</param>
@@ -22,8 +24,15 @@ namespace Trimwright.Core.Doubt;
 /// </param>
 /// <param name="ChanceAfter">The same after it.</param>
 public sealed record Candidate(
-    LogReading Reading, double Minutes, string Tools, double GramsBefore, double GramsAfter,
+    LogReading Reading, double Minutes, ImmutableArray<Instrument> Instruments, LogScale? Scale, double GramsBefore, double GramsAfter,
     double DegreesBefore, double DegreesAfter, double ChanceBefore, double ChanceAfter);
+
+/// <summary>A reading that would make sense but for an instrument.</summary>
+/// <param name="Reading">What to measure.</param>
+/// <param name="Instruments">That the box doesn't have.</param>
+/// <param name="Grams">What a scale would have to bear, where none of the maker's does; else null.</param>
+/// <param name="Most">What the strongest of them bears.</param>
+public sealed record Lacking(LogReading Reading, ImmutableArray<Instrument> Instruments, double? Grams, double Most);
 
 /// <summary>One rung: what has been measured by then, and the give or take of the grams to spare, g.</summary>
 public sealed record Rung(string What, double Grams);
@@ -36,25 +45,59 @@ public static class Candidates
 {
     private const double AimDegrees = 5;
 
-    /// <summary>Candidates at the stage that the log has come to, best first.</summary>
+    /// <summary>Candidates at a stage, best first.</summary>
     /// <param name="knowing">What is known so far.</param>
     /// <param name="stage">How far the build is.</param>
-    public static ImmutableArray<Candidate> Of(Knowing knowing, Stage stage)
+    /// <param name="box">Whose instruments; null: all of a kitchen's, and the scales of the log.</param>
+    public static ImmutableArray<Candidate> Of(Knowing knowing, Stage stage, MakersBox? box = null)
     {
         (BuildModel build, Belief belief) = (knowing.Build, knowing.Belief);
         Vector<double> grams = Knowing.SpareSlope(build, knowing.Where, belief), degrees = TrimSlope(build, knowing.Where, belief);
         double displaced = build.At(knowing.Where.Stage, knowing.Where.Rig, knowing.Where.Water) is var m ? m.Water * m.Ledger.Volume : 0;
         double gramsNow = belief.Spread(grams), degreesNow = belief.Spread(degrees), aim = Verdicts() * displaced;
         var list = new List<Candidate>();
-        foreach ((LogReading reading, double minutes, string tools) in Possible(build.Design, stage, knowing.Log))
+        LogScale[] scales = Scales(knowing.Log, box);
+        foreach (Possible possible in new Possibilities(knowing, stage).All().Where(p => Lacks(p, scales, box) is null))
         {
-            Belief after = Try(build, belief, knowing.Log, reading);
+            LogScale? scale = possible.Grams is { } bears ? Fit(scales, bears) : null;
+            TubLog log = scale is null || knowing.Log.Scales.Any(s => s.Id == scale.Id) ? knowing.Log : knowing.Log with { Scales = knowing.Log.Scales.Add(scale) };
+            LogReading reading = possible.Reading with { Scale = scale is null || scale == TubLog.UsualScale ? null : scale.Id };
+            Belief after = Try(build, belief, log, reading);
             double g = after.Spread(Padded(grams, after)), d = after.Spread(Padded(degrees, after));
-            list.Add(new Candidate(reading, minutes, tools, gramsNow, g, degreesNow, d, Chance(gramsNow, aim) * Chance(degreesNow, AimDegrees), Chance(g, aim) * Chance(d, AimDegrees)));
+            list.Add(new Candidate(reading, possible.Minutes, possible.Takes, scale, gramsNow, g, degreesNow, d, Chance(gramsNow, aim) * Chance(degreesNow, AimDegrees), Chance(g, aim) * Chance(d, AimDegrees)));
         }
+        // Of two ways to weigh it under water the better one is enough.
+        Candidate[] wet = [.. list.Where(c => c.Reading.Kind == ReadingKind.UnderWater).OrderBy(c => c.GramsAfter).Skip(1)];
+        list.RemoveAll(wet.Contains);
         // By what it does to the chance; where that stays near 0 or 1 whatever is read, by the grams.
         return [.. list.OrderByDescending(c => c.ChanceAfter - c.ChanceBefore + 0.5 * (1 - c.GramsAfter / Math.Max(c.GramsBefore, 1e-9)))];
     }
+
+    /// <summary>What would make sense at a stage, but can't be done with what the box has.</summary>
+    public static ImmutableArray<Lacking> Lacking(Knowing knowing, Stage stage, MakersBox? box)
+    {
+        LogScale[] scales = Scales(knowing.Log, box);
+        Possible[] all = [.. new Possibilities(knowing, stage).All()];
+        // Under water one way is enough.
+        bool wet = all.Any(p => p.Reading.Kind == ReadingKind.UnderWater && Lacks(p, scales, box) is null);
+        return [.. all.Where(p => !(wet && p.Reading.Kind == ReadingKind.UnderWater)).Select(p => Lacks(p, scales, box)).OfType<Lacking>()];
+    }
+
+    private static Lacking? Lacks(Possible possible, LogScale[] scales, MakersBox? box)
+    {
+        ImmutableArray<Instrument> missing = [.. possible.Takes.Where(i => box?.Has(i) == false)];
+        bool weak = possible.Grams is { } grams && Fit(scales, grams) is null;
+        return missing.IsEmpty && !weak ? null : new Lacking(possible.Reading, missing, weak ? possible.Grams : null, scales.Max(s => s.CapacityG));
+    }
+
+    private static LogScale[] Scales(TubLog log, MakersBox? box)
+    {
+        LogScale[] own = [.. log.Scales, .. box?.Scales.Where(s => log.Scales.All(l => l.Id != s.Id)).Select(s => new LogScale { Id = s.Id, ResolutionG = s.ResolutionG, CapacityG = s.CapacityG }) ?? []];
+        return own.Length > 0 ? own : [TubLog.UsualScale];
+    }
+
+    // The finest that bears it.
+    private static LogScale? Fit(LogScale[] scales, double grams) => scales.Where(s => s.CapacityG >= grams).MinBy(s => s.ResolutionG);
 
     private static double Verdicts() => Sinking.Verdicts.SuspendsWithin;
 
@@ -97,8 +140,10 @@ public static class Candidates
     private static LogReading Sinker(Stage stage) => new() { Kind = ReadingKind.UnderWater, Stage = stage, SinkerG = 200, WithLureG = 150, TemperatureC = 15 };
 
     /// <summary>The names by which a log can speak of parts.</summary>
-    public static IEnumerable<string> PartNames(LureDesign design) =>
-        [.. design.Ballast.Select(b => b.Name), .. design.Hardware.Select(h => $"{h.Name} at {h.HangsFrom}")];
+    public static IEnumerable<string> PartNames(LureDesign design) => PartsOf(design).Select(p => p.Name);
+
+    internal static IEnumerable<(string Name, double Grams)> PartsOf(LureDesign design) =>
+        [.. design.Ballast.Select(b => (b.Name, b.Mass)), .. design.Hardware.Select(h => ($"{h.Name} at {h.HangsFrom}", h.MassG))];
 
     private static Belief Try(BuildModel build, Belief belief, TubLog log, LogReading reading)
     {
@@ -132,27 +177,5 @@ public static class Candidates
         sitting.Return(scratch);
         // Where a step crosses from floating to sinking the trim leaps; that slope means nothing.
         return slope.Map(s => double.IsFinite(s) ? Math.Clamp(s, -90, 90) : 0);
-    }
-
-    /// <summary>What a kitchen can do at a stage, with about the minutes that it takes.</summary>
-    private static IEnumerable<(LogReading, double, string)> Possible(LureDesign design, Stage stage, TubLog log)
-    {
-        LogReading Empty(ReadingKind kind, Rig rig = Rig.Bare) => new() { Kind = kind, Stage = stage, Rig = rig, TemperatureC = 15, Scale = log.Scales.FirstOrDefault()?.Id };
-        bool Done(ReadingKind kind, Rig rig = Rig.Bare) => log.Readings.Any(r => r.Kind == kind && r.Stage == stage && r.Rig == rig);
-        if (stage == Stage.Blank && !Done(ReadingKind.Boards)) yield return (Empty(ReadingKind.Boards) with { SizeMm = [200, 45, 36], MassG = 324 * design.Wood.DensityGPerCm3 }, 3, "scale, ruler");
-        if (!Done(ReadingKind.Weight)) yield return (Empty(ReadingKind.Weight) with { MassG = 1 }, 1, "scale");
-        if (!Done(ReadingKind.UnderWater)) yield return (Empty(ReadingKind.UnderWater) with { SinkerG = 200, WithLureG = 150 }, 5, "scale, sinker in a wire stirrup, bucket");
-        if (!Done(ReadingKind.Needle)) yield return (Empty(ReadingKind.Needle) with { XMm = design.Body.LengthMm / 2 }, 5, "needle, tub, ruler");
-        if (!Done(ReadingKind.Balance)) yield return (Empty(ReadingKind.Balance) with { XMm = design.Body.LengthMm / 2 }, 2, "thread loop, ruler");
-        if (stage == Stage.Blank && !Done(ReadingKind.Caliper))
-            yield return (Empty(ReadingKind.Caliper) with { XMm = design.Body.LengthMm / 2, WidthMm = 20, HeightMm = 20 }, 3, "calipers");
-        if (stage >= Stage.DryFit)
-        {
-            if (!Done(ReadingKind.Tub)) yield return (Empty(ReadingKind.Tub) with { TrimDeg = 0, NoseOutMm = 0, Soap = true }, 5, "tub, thermometer, protractor");
-            if (design.Hardware.Length > 0 && !Done(ReadingKind.Tub, Rig.StandIns))
-                yield return (Empty(ReadingKind.Tub, Rig.StandIns) with { TrimDeg = 0, NoseOutMm = 0, Soap = true }, 15, "tub, thermometer, protractor, lead on thread");
-        }
-        foreach (string part in PartNames(design))
-            if (!log.Readings.Any(r => r.Kind == ReadingKind.Part && r.Part == part)) yield return (Empty(ReadingKind.Part) with { Part = part, MassG = 1 }, 1, "scale");
     }
 }

@@ -9,7 +9,7 @@ public enum Trust
     /// <summary>Nothing was read that could bend it.</summary>
     Normal,
 
-    /// <summary>Draws of it were weighed by how well they explain the readings.</summary>
+    /// <summary>Draws of it, bent along the readings, were weighed by how well they explain them.</summary>
     Weighed,
 
     /// <summary>It did not hold: a walk among the builds that explain the readings took its place.</summary>
@@ -17,105 +17,132 @@ public enum Trust
 }
 
 /// <summary>
-/// Builds that agree with the readings, equally likely each. Draws of the normal belief q get the weight p/q, with p the
-/// prior times the readings' likelihood by the full model; they are drawn again by weight. When fewer than a fifth of them
-/// carry the weight, as where a posture can flip, a walk takes over: x' = m + √(1 − β²)(x − m) + β·L·z, taken or not by the
-/// ratio of p/q (a preconditioned Crank–Nicolson step, Cotter et al. 2013, Statistical Science 28, 424).
+/// Builds that agree with the readings, equally likely each. Draws of the bent belief q (<see cref="Bent"/>) get the weight
+/// p/q, with p the prior times the readings' likelihood by the full model, and are drawn again by weight; there are as many
+/// draws as it takes for the weights to carry as much as the builds asked for, (Σw)²/Σw² ≥ count. Where a posture was read,
+/// that may leap where no slope sees it, every tenth draw comes from the prior, and weights are those of the mixture
+/// (Hesterberg 1995, Technometrics 37, 185).
+/// <para>
+/// When a fifth of the draws or less carries the weight, a walk takes over, from builds drawn by weight: two steps of three
+/// among the unit normals of the bent belief, z' = √(1 − β²)·z + β·ζ, taken or not by the ratio of p/q, the third among
+/// those of the prior, by the ratio of the likelihood (preconditioned Crank–Nicolson steps, Cotter et al. 2013, Statistical
+/// Science 28, 424). β is drawn anew each step: small ones creep, 1 leaps.
+/// </para>
 /// </summary>
 internal sealed class Cloud
 {
     private const double Thin = 0.2;
-    private const int Walks = 16;
-    private const double Stride = 0.35;
+    private const int OneOfPrior = 10;
+    private const int Walks = 50;
+    private const int Forget = 30;
+    private const int Every = 3;
+    private static readonly double[] Strides = [0.15, 0.4, 1];
 
     public double[][] Builds { get; }
 
     public Trust Trust { get; }
 
-    /// <summary>Share of the draws that carry the weight: 1 when the normal belief is exact.</summary>
+    /// <summary>Share of the draws that carry the weight: 1 when the bent belief is exact.</summary>
     public double Effective { get; }
 
     private Cloud(double[][] builds, Trust trust, double effective) => (Builds, Trust, Effective) = (builds, trust, effective);
 
+    /// <summary>Draws builds.</summary>
+    /// <param name="belief">Of the readings used.</param>
+    /// <param name="used">None: builds of the belief itself.</param>
+    /// <param name="count">How many.</param>
+    /// <param name="seed">The same seed gives the same builds.</param>
+    /// <param name="stretch">By how much prior and readings are held to be wider.</param>
     public static Cloud Of(Belief belief, ImmutableArray<Observation> used, int count, int seed, double stretch = 1)
     {
-        int n = belief.Unknowns.Length;
+        if (used.IsEmpty) return new Cloud(Normal(belief, count, seed), Trust.Normal, 1);
+        var bent = new Bent(belief, used, stretch);
+        bool leaps = used.Any(o => o.CanFlip);
+        var x = new List<double[]>();
+        var log = new List<double>();
+        double effective = 0;
+        while (effective < count)
+        {
+            // Once some are drawn it is known how many more it takes.
+            int more = x.Count == 0 ? count : (int)(1.05 * (count - effective) * x.Count / effective) + 1;
+            (double[] X, double Log)[] drawn = Weighed(bent, leaps, more, seed, x.Count);
+            x.AddRange(drawn.Select(d => d.X));
+            log.AddRange(drawn.Select(d => d.Log));
+            double[] weight = Weights(log);
+            effective = weight.Sum() * weight.Sum() / weight.Sum(w => w * w);
+            if (effective < Thin * x.Count) return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch), Trust.Walked, effective / x.Count);
+        }
+        return new Cloud(Again(x, Weights(log), count), Trust.Weighed, effective / x.Count);
+    }
+
+    private static double[][] Normal(Belief belief, int count, int seed)
+    {
         var x = new double[count][];
-        var log = new double[count];
+        int n = belief.Unknowns.Length;
         belief.Draw(new double[n], new double[n]);
         Parallel.For(0, count, i =>
         {
             var z = new double[n];
             new NormalDraws(seed, i).Fill(z);
-            x[i] = new double[n];
-            belief.Draw(z, x[i]);
-            if (!used.IsEmpty) log[i] = Ratio(used, x[i], z, stretch);
+            belief.Draw(z, x[i] = new double[n]);
         });
-        if (used.IsEmpty) return new Cloud(x, Trust.Normal, 1);
-        double most = log.Max();
-        double[] weight = [.. log.Select(l => Math.Exp(l - most))];
-        double sum = weight.Sum(), effective = sum * sum / weight.Sum(w => w * w) / count;
-        if (effective < Thin) return new Cloud(Walk(belief, used, x[Array.IndexOf(log, most)], count, seed, stretch), Trust.Walked, effective);
-        return new Cloud(Again(x, weight, sum), Trust.Weighed, effective);
+        return x;
     }
 
-    // log p − log q, but for a constant.
-    private static double Ratio(ImmutableArray<Observation> used, double[] x, double[] z, double stretch)
+    private static (double[], double)[] Weighed(Bent bent, bool leaps, int count, int seed, int from)
     {
-        double q = 0;
-        foreach (double v in z) q += v * v;
-        return 0.5 * (q - Update.Cost(x, Update.Residuals(used, x)) / (stretch * stretch));
+        var drawn = new (double[], double)[count];
+        Parallel.For(0, count, i =>
+        {
+            var z = new double[bent.Count];
+            new NormalDraws(seed, from + i).Fill(z);
+            Bent.Drawn d = leaps && i % OneOfPrior == 0 ? bent.Weighed(bent.OfPrior(z)) : bent.Of(z);
+            drawn[i] = (d.X, leaps ? bent.OverMixture(d, 1.0 / OneOfPrior) : d.Log);
+        });
+        return drawn;
+    }
+
+    private static double[] Weights(List<double> log)
+    {
+        double most = log.Max();
+        return [.. log.Select(l => Math.Exp(l - most))];
     }
 
     // Evenly spaced along the running sum: the least noise that drawing again can have.
-    private static double[][] Again(double[][] x, double[] weight, double sum)
+    private static double[][] Again(List<double[]> x, double[] weight, int count)
     {
-        var again = new double[x.Length][];
-        double run = weight[0], step = sum / x.Length, at = 0.5 * step;
+        var again = new double[count][];
+        double run = weight[0], step = weight.Sum() / count, at = 0.5 * step;
         int k = 0;
-        for (int i = 0; i < again.Length; i++, at += step)
+        for (int i = 0; i < count; i++, at += step)
         {
-            while (run < at && k < x.Length - 1) run += weight[++k];
+            while (run < at && k < x.Count - 1) run += weight[++k];
             again[i] = x[k];
         }
         return again;
     }
 
-    private static double[][] Walk(Belief belief, ImmutableArray<Observation> used, double[] start, int count, int seed, double stretch)
+    internal static double[][] Walk(Bent bent, bool leaps, double[][] starts, int count, int seed, double stretch)
     {
-        int n = belief.Unknowns.Length, each = (count + Walks - 1) / Walks;
+        int each = (count + Walks - 1) / Walks;
         var visited = new double[Walks * each][];
-        double keep = Math.Sqrt(1 - Stride * Stride);
         Parallel.For(0, Walks, w =>
         {
-            var random = new NormalDraws(seed, 1_000_000L + w);
-            var z = new double[n];
-            Whiten(belief, start, z);
-            double[] x = [.. start];
-            double here = Ratio(used, x, z, stretch);
-            // Half as many steps again to forget where it began.
-            for (int step = -each / 2; step < each; step++)
+            var random = new NormalDraws(seed, 1_000_000_000L + w);
+            Bent.Drawn here = bent.Weighed(starts[w]);
+            double[] z = bent.Normals(here.X);
+            for (int step = -Forget; step < each * Every; step++)
             {
-                var zThere = new double[n];
-                for (int i = 0; i < n; i++) zThere[i] = keep * z[i] + Stride * random.Normal();
-                var xThere = new double[n];
-                belief.Draw(zThere, xThere);
-                double there = Ratio(used, xThere, zThere, stretch);
-                if (Math.Log(random.Uniform()) < there - here) (x, z, here) = (xThere, zThere, there);
-                if (step >= 0) visited[w * each + step] = x;
+                double stride = Strides[(int)(random.Uniform() * Strides.Length)], keep = Math.Sqrt(1 - stride * stride);
+                bool amongPrior = leaps && random.Uniform() < 1.0 / 3;
+                var to = new double[bent.Count];
+                for (int i = 0; i < to.Length; i++) to[i] = keep * (amongPrior ? here.X[i] / stretch : z[i]) + stride * random.Normal();
+                Bent.Drawn there = amongPrior ? bent.Weighed(bent.OfPrior(to)) : bent.Of(to);
+                double ratio = amongPrior ? there.Likelihood - here.Likelihood : there.Log - here.Log;
+                if (Math.Log(random.Uniform()) < ratio) (here, z) = (there, amongPrior ? bent.Normals(there.X) : to);
+                if (step >= 0 && step % Every == 0) visited[w * each + step / Every] = here.X;
             }
         });
         return visited[..count];
-    }
-
-    private static void Whiten(Belief belief, double[] x, double[] z)
-    {
-        var l = belief.Covariance.Cholesky().Factor;
-        for (int i = 0; i < z.Length; i++)
-        {
-            double sum = x[i] - belief.Mean[i];
-            for (int k = 0; k < i; k++) sum -= l[i, k] * z[k];
-            z[i] = sum / l[i, i];
-        }
     }
 }

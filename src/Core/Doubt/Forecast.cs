@@ -9,14 +9,18 @@ public readonly record struct Ranged(double Median, double Low80, double High80,
     /// <summary>One standard deviation as 95 of 100 have it: a quarter of their range, near enough.</summary>
     public double GiveOrTake => (High95 - Low95) / (2 * 1.959964);
 
-    /// <summary>Of a sample, by linear interpolation between its sorted values; null when nothing is in it.</summary>
+    /// <summary>
+    /// Of a sample, null when nothing is in it. The k-th of n sorted values stands for the share k/(n + 1), which is below it
+    /// on average over samples (Hyndman &amp; Fan 1996, The American Statistician 50, 361, their sixth), so that a further draw falls into a range as often as the range says; between
+    /// them by straight lines.
+    /// </summary>
     public static Ranged? Of(IEnumerable<double> sample)
     {
         double[] sorted = [.. sample.Where(double.IsFinite).Order()];
         if (sorted.Length == 0) return null;
         double At(double share)
         {
-            double place = share * (sorted.Length - 1);
+            double place = Math.Clamp(share * (sorted.Length + 1) - 1, 0, sorted.Length - 1);
             int below = (int)place;
             return below + 1 < sorted.Length ? sorted[below] + (place - below) * (sorted[below + 1] - sorted[below]) : sorted[below];
         }

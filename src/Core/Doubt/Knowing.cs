@@ -4,14 +4,18 @@ using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Doubt;
 
-/// <summary>A reading that was set aside, and what would explain it.</summary>
+/// <summary>A reading that does not fit, and what would explain it.</summary>
 /// <param name="Reading">Its place in the log, from 0.</param>
 /// <param name="Key">Which of its numbers.</param>
 /// <param name="Read">As read.</param>
 /// <param name="Expected">By everything else.</param>
 /// <param name="Sigmas">How many standard deviations off.</param>
 /// <param name="Suspects">What it would imply, likeliest first.</param>
-public sealed record Flag(int Reading, string Key, double Read, double Expected, double Sigmas, ImmutableArray<Suspect> Suspects);
+public sealed record Flag(int Reading, string Key, double Read, double Expected, double Sigmas, ImmutableArray<Suspect> Suspects)
+{
+    /// <summary>It was used all the same, being no farther off than honest readings are now and then.</summary>
+    public bool IsKept { get; init; }
+}
 
 /// <summary>
 /// How much of the doubt in the grams to spare a cause makes: what would be left were it known for sure, g, and by what share
@@ -53,18 +57,11 @@ public sealed record Knowing(
         };
     }
 
-    /// <summary>The forecast after the readings only, and whether anything was set aside.</summary>
-    internal static (Forecast After, bool Flagged) Learned(BuildModel build, TubLog log, Circumstances where, int count, int seed)
-    {
-        Update update = Update.Of(new Observations(build, log));
-        return (Forecast.Of(build, where, Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch).Builds), !update.Misfits.IsEmpty || update.Stretch > 1);
-    }
-
     /// <summary>The belief alone, without sampling: what an update costs when only the next step is asked.</summary>
     public static Belief Learn(BuildModel build, TubLog log) => Update.Of(new Observations(build, log)).Belief;
 
     private static Flag FlagOf(BuildModel build, TubLog log, Misfit m) =>
-        new(m.Observation.Reading, m.Observation.Key, m.Observation.Read, m.Expected, m.Sigmas, Suspicion.Of(build.Design, log.Readings[m.Observation.Reading], m));
+        new(m.Observation.Reading, m.Observation.Key, m.Observation.Read, m.Expected, m.Sigmas, Suspicion.Of(build.Design, log.Readings[m.Observation.Reading], m)) { IsKept = m.IsKept };
 
     // A good seal takes up 0.2 g on a 90 g lure in two days (common practice, no source); a gram is a leak.
     private const double Tight = 0.2;

@@ -30,7 +30,7 @@ public static class LogFile
         (ReadingKind.Part, "part", ["mass_g"], []),
         (ReadingKind.Halves, "halves", ["right_g", "left_g"], []),
         (ReadingKind.Weight, "weight", ["mass_g"], []),
-        (ReadingKind.UnderWater, "under_water", [], ["sinker_g", "with_lure_g", "reading_g"]),
+        (ReadingKind.UnderWater, "under_water", [], ["sinker_g", "with_lure_g", "reading_g", "before_g", "after_g"]),
         (ReadingKind.Needle, "needle", ["x_mm"], []),
         (ReadingKind.Balance, "balance", ["x_mm"], []),
         (ReadingKind.Caliper, "caliper", ["x_mm"], ["width_mm", "height_mm", "right_mm", "left_mm"]),
@@ -171,4 +171,6 @@ public static class LogWords
     public static string Of(ReadingKind kind) => LogFile.Kinds.First(k => k.Kind == kind).Word;
 
     public static string Of(Sat way) => Word(way);
+
+    public static string Of(Box.Instrument instrument) => Word(instrument);
 }

@@ -42,6 +42,7 @@ internal static class LogSoundness
         }
         if (reading.Kind == ReadingKind.UnderWater && reading.Way == UnderWaterWay.Jar)
             Need(reading.ReadingG is not null, "reading_g", "what the tared jar gained with the lure pushed fully under, g");
+        if (reading.Kind == ReadingKind.UnderWater) Drunk(reading, path, Need, findings);
         if (reading.Kind is ReadingKind.Caliper or ReadingKind.Tub)
             Need(may.Any(k => numbers[k] is not null) || reading.Sat is not null, may[0], string.Join(", ", may) + ": at least one");
         if (reading.Kind == ReadingKind.Drop && (reading.FromMm ?? 0) >= (reading.DepthMm ?? double.MaxValue))
@@ -50,12 +51,20 @@ internal static class LogSoundness
             findings.Add("range", $"{path}.rig", reading.Rig == Rig.Rigged ? "rigged" : "standins", "bare", "A blank has nothing to hang hooks on; name the stage.");
     }
 
+    private static void Drunk(LogReading reading, string path, Action<bool, string, string> need, Findings findings)
+    {
+        if (reading.BeforeG is null != reading.AfterG is null)
+            need(false, reading.BeforeG is null ? "before_g" : "after_g", "the lure in air, just before and, dabbed dry, just after: both or neither, g");
+        if (reading.AfterG < reading.BeforeG)
+            findings.Add("range", $"{path}.after_g", Findings.Show(reading.AfterG.Value), $"at least before_g, {Findings.Show(reading.BeforeG.Value)}", "Wood takes water up; if it shows less, leave both out.");
+    }
+
     private static void Capacity(TubLog log, LogReading reading, string path, Findings findings)
     {
         LogScale scale = log.ScaleOf(reading);
         if (reading.Scale is null) return;
         foreach ((string key, double? value) in reading.Numbers)
             if (key.EndsWith("_g", StringComparison.Ordinal) && value > scale.CapacityG)
-                findings.Add("range", $"{path}.{key}", Findings.Show(value.Value), $"at most {Findings.Show(scale.CapacityG)}, which is all that the scale \"{JsonTree.Shorten(scale.Id)}\" takes", "Name the scale that you used, or correct the number.");
+                findings.Add("range", $"{path}.{key}", Findings.Show(value.Value), $"at most {Findings.Show(scale.CapacityG)}, where the scale \"{JsonTree.Shorten(scale.Id)}\" stops", "Name the scale that you used, or correct the number.");
     }
 }

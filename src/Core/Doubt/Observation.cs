@@ -43,6 +43,10 @@ internal sealed class Observations
     private const double StandInG = 0.1;
     private const double ColdOrWarm = 4;
     private const double DropShare = 0.03;
+
+    /// <summary>Seconds that a drop of what does not fall takes.</summary>
+    internal const double ForEver = 1000;
+
     private const double ThumbS = 0.15;
 
     private readonly BuildModel build;
@@ -183,18 +187,22 @@ internal sealed class Observations
 
     /// <summary>
     /// A sinker weighs less under water by exactly the lure's spare buoyancy, whatever the bucket; a jar gains the weight of
-    /// the water that the lure takes the place of.
+    /// the water that the lure takes the place of. Water that the wood drinks meanwhile is weight for the one and gone from
+    /// the other: either way it is taken off. Where it was weighed before and after, what it had drunk when the scale was read
+    /// lies anywhere between nothing and all of it.
     /// </summary>
     private void AddUnderWater(int i, LogReading r)
     {
         Shown air = Bubbles(i, r);
         double water = r.Water.Density - Units.AirDensity, digit = Digit(r);
-        double wet = r.Stage <= Stage.DryFit ? WetWood : 0, warm = Warm(r, x => Weigh(r, x).Volume);
+        double? drunk = r is { BeforeG: { } before, AfterG: { } after } ? after - before : null;
+        double middle = (drunk ?? 0) / 2, wet = drunk is { } grams ? Hypot(grams / Math.Sqrt(12), 0.7 * digit, 0) : r.Stage <= Stage.DryFit ? WetWood : 0;
+        double warm = Warm(r, x => Weigh(r, x).Volume);
         if (r.Way == UnderWaterWay.Jar && r.ReadingG is { } reading)
-            all.Add(new Observation(i, "reading_g", reading, Hypot(digit, wet, warm), Scaled(r, x => water * Weigh(r, x, air(x)).Volume)));
+            all.Add(new Observation(i, "reading_g", reading, Hypot(digit, wet, warm), Scaled(r, x => water * Weigh(r, x, air(x)).Volume - middle)));
         if (r.Way == UnderWaterWay.Sinker && r.SinkerG is { } alone && r.WithLureG is { } together)
         {
-            Shown less = x => Weigh(r, x, air(x)).Spare(water);
+            Shown less = x => Weigh(r, x, air(x)).Spare(water) - middle;
             Shown scaled = Scaled(r, less);
             int zero = scales[log.ScaleOf(r).Id] + 1;
             // One reading less another: the zero drops out.
@@ -301,7 +309,7 @@ internal sealed class Observations
     {
         Sitting sitting = Sitting(r);
         Weighed weighed = Weigh(r, x);
-        if (sitting.FallOf(weighed, x) is not { } fall) return 1000;
+        if (sitting.FallOf(weighed, x) is not { } fall) return ForEver;
         var descent = new Descent([fall], fall, Falls.RestToSpeed(sitting.Falling(weighed, x), fall));
         return Units.ToSeconds(descent.TimeTo(r.DepthMm!.Value) - (r.FromMm is > 0 and { } from ? descent.TimeTo(from) : 0));
     }

@@ -1,3 +1,4 @@
+using Trimwright.Core.Box;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
@@ -46,7 +47,7 @@ public static class DoubtWords
             ReadingKind.Part => $"{Name(reading.Part)} weighed",
             ReadingKind.Halves => "halves weighed",
             ReadingKind.Weight => $"{stage}{rig} weighed",
-            ReadingKind.UnderWater => $"{stage} weighed under water",
+            ReadingKind.UnderWater => $"{stage} weighed under water{(reading.Way == UnderWaterWay.Jar ? " in a jar" : "")}",
             ReadingKind.Needle => $"{stage} held level by a needle under water",
             ReadingKind.Balance => $"{stage} balanced on a thread or knife edge",
             ReadingKind.Caliper => $"{stage} measured with calipers",
@@ -56,6 +57,28 @@ public static class DoubtWords
             _ => $"{stage} two days under water",
         };
     }
+
+    public static string Of(Instrument instrument) => instrument switch
+    {
+        Instrument.Thread => "thread loop",
+        Instrument.Sinker => "sinker in a wire stirrup",
+        Instrument.Jar => "tall jar",
+        Instrument.DeepWater => "a metre of clear water",
+        Instrument.Lead => "lead on thread or tape",
+        _ => instrument.ToString().ToLowerInvariant(),
+    };
+
+    /// <summary>"scale 0.1 g, needle, tub".</summary>
+    public static string Takes(Candidate candidate, Notation notation) => string.Join(", ",
+        (string[])[.. candidate.Scale is { } scale ? [$"{Scale(scale)}, which shows {Digit(scale, notation)}"] : Array.Empty<string>(), .. candidate.Instruments.Select(Of)]);
+
+    private static string Scale(LogScale scale) => scale.Id.Length == 0 ? "a scale" : $"scale {scale.Id}";
+
+    private static string Digit(LogScale scale, Notation notation) => notation.Number(scale.ResolutionG, scale.ResolutionG < 0.1 ? 2 : 1) + "\u00A0g";
+
+    /// <summary>"a scale that bears 262 g (yours stops at 200 g), needle".</summary>
+    public static string Of(Lacking lacking, Notation notation) => string.Join(", ",
+        (string[])[.. lacking.Grams is { } grams ? [$"a scale that bears {notation.Weight(grams)} (the strongest stops at {notation.Weight(lacking.Most)})"] : Array.Empty<string>(), .. lacking.Instruments.Select(Of)]);
 
     private static string Name(string? part) => (part ?? "a part").Replace("line_tie", "line tie").Replace("tail_loop", "tail loop");
 

@@ -43,7 +43,8 @@ internal static class SampleBoxes
           "cutters": [ { "id": "bits", "name": "flat bits", "kind": "flat_bit", "diameters_mm": [8, 10, 12], "spur_mm": 2.4, "reach_mm": 60, "measured": ["diameters_mm"] },
                        { "id": "drills", "name": "drills", "kind": "twist", "diameters_mm": [2, 5] },
                        { "id": "nose", "name": "round nose", "kind": "round_nose", "diameters_mm": [8] }, { "id": "gouge", "name": "gouge", "kind": "gouge", "diameters_mm": [10] } ],
-          "scales": [ { "id": "scale", "name": "pocket scale", "resolution_g": 0.01, "capacity_g": 200 } ]
+          "scales": [ { "id": "scale", "name": "pocket scale", "resolution_g": 0.01, "capacity_g": 200 } ],
+          "instruments": ["ruler", "calipers", "deep_water"]
         }
         """)!.AsObject();
 
@@ -74,6 +75,7 @@ internal static class SampleBoxes
         if (left.Length != right.Length) return $"{left.Length} and {right.Length} items";
         return RoundTripDeepTests.Difference((a.Name, a.Currency, a.LabourPerHour, a.NoLead, a.SyringeStepMl), (b.Name, b.Currency, b.LabourPerHour, b.NoLead, b.SyringeStepMl), "box")
             ?? RoundTripDeepTests.Difference(a.Kept, b.Kept, "box")
+            ?? RoundTripDeepTests.Difference(a.Instruments?.ToArray(), b.Instruments?.ToArray(), "instruments")
             ?? left.Select((item, i) => RoundTripDeepTests.Difference(item.Item, right[i].Item, $"{item.List}[{item.Index}]")).FirstOrDefault(found => found is not null);
     }
 }

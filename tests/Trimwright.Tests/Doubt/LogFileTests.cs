@@ -106,6 +106,8 @@ public class LogFileTests
     [InlineData("""{"trimwright_log":1,"name":"a","readings":[{"kind":"guess","mass_g":1}]}""", "range")]
     [InlineData("""{"trimwright_log":1,"name":"a","readings":[{"kind":"weight","mass_g":1,"scale":"none"}]}""", "reference")]
     [InlineData("""{"trimwright_log":1,"name":"a","scales":[{"id":"fine","resolution_g":0.01,"capacity_g":100}],"readings":[{"kind":"under_water","scale":"fine","sinker_g":212,"with_lure_g":99}]}""", "range")]
+    [InlineData("""{"trimwright_log":1,"name":"a","readings":[{"kind":"under_water","sinker_g":212,"with_lure_g":99,"before_g":45}]}""", "missing")]
+    [InlineData("""{"trimwright_log":1,"name":"a","readings":[{"kind":"under_water","sinker_g":212,"with_lure_g":99,"before_g":45,"after_g":44}]}""", "range")]
     [InlineData("""{"trimwright_log":1,"name":"a","readings":[{"kind":"drop","depth_mm":500,"from_mm":600,"seconds":3}]}""", "range")]
     [InlineData("""{"trimwright_log":1,"name":"a","readings":[{"kind":"tub","rig":"rigged","trim_deg":3}]}""", "range")]
     [InlineData("""{"trimwright_log":1,"name":"a","readings":[{"kind":"tub","stage":"glued"}]}""", "missing")]
@@ -117,6 +119,14 @@ public class LogFileTests
         Assert.False(reading.IsSound);
         foreach (Fault fault in reading.Faults) TestContext.Current.TestOutputHelper?.WriteLine($"{fault.Kind}: {fault}");
         Assert.Contains(reading.Faults, f => kinds.Split('|').Any(k => f.Kind.Contains(k, StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void A_scale_is_refused_what_it_does_not_bear()
+    {
+        Reading<TubLog> reading = LogFile.Read("""{"trimwright_log":1,"name":"a","scales":[{"id":"kitchen","resolution_g":0.1,"capacity_g":500}],"readings":[{"kind":"under_water","scale":"kitchen","way":"jar","reading_g":612}]}"""u8);
+        Fault fault = Assert.Single(reading.Faults);
+        Assert.Contains("500, where the scale \"kitchen\" stops", fault.ToString());
     }
 
     [Fact]

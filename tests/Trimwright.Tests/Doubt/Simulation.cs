@@ -50,7 +50,7 @@ internal static class Simulation
     /// <summary>The log of a truth: each empty number filled with what it would have shown, and noise.</summary>
     public static TubLog Log(BuildModel truth, LogReading[] readings, double[] xi, int seed, double width)
     {
-        var empty = new TubLog { Name = "simulated", Scales = [Scale], Readings = [.. readings] };
+        var empty = new TubLog { Name = "simulated", Scales = [Scale], Readings = [.. readings.Select(r => r.TrimDeg is null ? r : r with { TrimDeg = Lowest(truth, r, xi) })] };
         var observations = new Observations(truth, empty);
         var noise = new NormalDraws(seed, 999);
         // Instruments have their own truth too.
@@ -61,16 +61,42 @@ internal static class Simulation
         foreach (Observation o in observations.All)
         {
             double shown = o.Shows(x) + width * o.Sd * noise.Normal();
-            read[o.Reading] = (read[o.Reading].Kind, o.Key) switch
-            {
-                (ReadingKind.UnderWater, _) => read[o.Reading] with { WithLureG = 300 - shown },
-                (_, "mass_g") => read[o.Reading] with { MassG = shown },
-                (_, "x_mm") => read[o.Reading] with { XMm = shown },
-                (_, "trim_deg") => read[o.Reading] with { TrimDeg = Math.Clamp(shown, -90, 90) },
-                _ => throw new InvalidOperationException(o.Key),
-            };
+            read[o.Reading] = Filled(read[o.Reading], o.Key, shown);
         }
         return empty with { Readings = [.. read] };
+    }
+
+    private static LogReading Filled(LogReading r, string key, double value) => key switch
+    {
+        "with_lure_g" => r with { WithLureG = r.SinkerG - value },
+        "reading_g" => r with { ReadingG = value },
+        "mass_g" => r with { MassG = value },
+        "right_g" => r with { RightG = value },
+        "left_g" => r with { LeftG = value },
+        "x_mm" => r with { XMm = value },
+        "width_mm" => r with { WidthMm = value },
+        "height_mm" => r with { HeightMm = value },
+        "right_mm" => r with { RightMm = value },
+        "left_mm" => r with { LeftMm = value },
+        "turned_deg" => r with { TurnedDeg = value },
+        "trim_deg" => r with { TrimDeg = Math.Clamp(value, -90, 90) },
+        "nose_out_mm" => r with { NoseOutMm = value },
+        "tail_out_mm" => r with { TailOutMm = value },
+        "waterline_back_mm" => r with { WaterlineBackMm = value },
+        "waterline_belly_mm" => r with { WaterlineBellyMm = value },
+        "back_proud_mm" => r with { BackProudMm = value },
+        "seconds" => r with { Seconds = value },
+        _ => throw new InvalidOperationException(key),
+    };
+
+    // Let go in the tub, it comes to the lowest of its rests: that is the one whose marks are read.
+    private static double Lowest(BuildModel truth, LogReading reading, double[] xi)
+    {
+        Sitting sitting = truth.In(new Circumstances(reading.Stage, reading.Rig, reading.Water));
+        StageModel.Scratch scratch = sitting.Rent();
+        double trim = Units.ToDegrees(sitting.Posed(xi, scratch, default, null).Trim);
+        sitting.Return(scratch);
+        return trim;
     }
 
     public static double[] Truth(BuildModel build, int seed, double width)
