@@ -66,7 +66,7 @@ internal static class PageHost
             kestrel.AddServerHeader = false;
             kestrel.Listen(IPAddress.Loopback, request.Port);
         });
-        builder.Logging.ClearProviders();
+        builder.Logging.ClearProviders().AddProvider(new Reports(folder));
         builder.Services.AddDataProtection().SetApplicationName("trimwright").PersistKeysToFileSystem(new DirectoryInfo(folder.KeysFolder));
         builder.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System);
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();

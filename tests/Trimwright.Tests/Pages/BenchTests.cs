@@ -143,6 +143,46 @@ public sealed class BenchTests : IDisposable
     }
 
     [Fact]
+    public void A_mistake_of_ours_leaves_the_page_usable_and_what_is_typed_where_it_is()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        bench.Find("#new-x").Change("a hand");
+        // A store closed under the page's hands is nothing that can happen to a maker: the page closes first.
+        store.Dispose();
+        bench.Find("#length").Change("170");
+        bench.WaitForAssertion(() => Assert.Contains("our own fault", bench.Find(".mistake").TextContent));
+        string report = Assert.Single(Directory.GetFiles(temp.Folder, "report-*.txt"));
+        Assert.Contains(report, bench.Find(".mistake").TextContent);
+        Assert.Contains(nameof(ObjectDisposedException), File.ReadAllText(report));
+        Assert.DoesNotContain("Tidegate", File.ReadAllText(report));
+        Assert.Equal(("a hand", "170"), (bench.Find("#new-x").GetAttribute("value"), bench.Find("#length").GetAttribute("value")));
+        bench.Find(".mistake input").Change(true);
+        Assert.Contains("Tidegate 185", File.ReadAllText(report));
+        bench.Find(".mistake button").Click();
+        Assert.Empty(bench.FindAll(".mistake"));
+        Assert.Contains("Sinks slowly", bench.Find(".says").TextContent);
+    }
+
+    [Fact]
+    public void A_page_that_cant_be_drawn_says_so_and_leads_home()
+    {
+        IRenderedComponent<Calm> calm = page.Render<Calm>(p => p.AddChildContent(_ => throw new InvalidOperationException("injected")));
+        Assert.Contains(Assert.Single(Directory.GetFiles(temp.Folder, "report-*.txt")), calm.Find("[role=alert]").TextContent);
+        Assert.Equal("/", calm.Find("main a").GetAttribute("href"));
+        calm.Find("button").Click();
+        Assert.Contains("could not be drawn", calm.Markup);
+    }
+
+    [Fact]
+    public void About_shows_every_part_with_its_licence_to_open()
+    {
+        IRenderedComponent<About> about = page.Render<About>();
+        Assert.Equal(Notices.All.Count, about.FindAll(".parts details").Count);
+        Assert.Contains("Permission is hereby granted", about.Markup);
+        Assert.Contains(store.Path, about.Find(".where").TextContent);
+    }
+
+    [Fact]
     public void Home_shows_starters_in_water_and_begins_a_lure_from_one()
     {
         IRenderedComponent<Home> home = page.Render<Home>();
