@@ -20,7 +20,6 @@ public sealed record TwoVersions(Look Mine, Look Theirs, string MyCause, string 
 public sealed class Tab : IDisposable
 {
     private readonly LureSession session;
-    private readonly Notation notation;
     private readonly Lock drawing = new();
     private int onto;
     private string shownEdit;
@@ -29,7 +28,7 @@ public sealed class Tab : IDisposable
     public Tab(LureSession session, Switches switches, Notation notation)
     {
         this.session = session;
-        this.notation = notation;
+        Notation = notation;
         Switches = switches;
         (onto, shownEdit) = (session.N, session.EditId);
         Look = rested = Look.At(session.Design, switches.Circumstances, notation);
@@ -39,6 +38,9 @@ public sealed class Tab : IDisposable
     }
 
     public Switches Switches { get; private set; }
+
+    /// <summary>The units in which its numbers and words are told.</summary>
+    public Notation Notation { get; private set; }
 
     /// <summary>What is shown now, a gesture in hand included.</summary>
     public Look Look { get; private set; }
@@ -134,10 +136,24 @@ public sealed class Tab : IDisposable
         lock (drawing)
         {
             Switches = switches;
-            Look next = Look.At(Look.Design, switches.Circumstances, notation);
-            Changed = next.Since(Look, notation);
+            Look next = Look.At(Look.Design, switches.Circumstances, Notation);
+            Changed = next.Since(Look, Notation);
             Look = next;
-            rested = InHand ? Look.At(rested.Design, switches.Circumstances, notation) : next;
+            rested = InHand ? Look.At(rested.Design, switches.Circumstances, Notation) : next;
+        }
+    }
+
+    /// <summary>Other units: the same lure in other words.</summary>
+    public void Tell(Notation notation)
+    {
+        if (notation == Notation) return;
+        lock (drawing)
+        {
+            Notation = notation;
+            bool same = ReferenceEquals(Look, rested);
+            Look = At(Look.Design);
+            rested = same ? Look : At(rested.Design);
+            Changed = null;
         }
     }
 
@@ -186,7 +202,7 @@ public sealed class Tab : IDisposable
             InHand = false;
             if (editId == shownEdit) return;
             Look next = At(design);
-            Changed = whose + next.Since(rested, notation);
+            Changed = whose + next.Since(rested, Notation);
             (Look, rested, Fault, onto, shownEdit) = (next, next, null, n, editId);
             Frame = new OutlineSheet(design.Body);
             Sound(design);
@@ -196,10 +212,10 @@ public sealed class Tab : IDisposable
     private void Show(LureDesign design)
     {
         Look = At(design);
-        Changed = Look.Since(rested, notation);
+        Changed = Look.Since(rested, Notation);
     }
 
-    private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, notation);
+    private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, Notation);
 
     // Through the one reader that knows what a sound design is.
     private LureDesign? Sound(LureDesign design)

@@ -143,6 +143,36 @@ public sealed class BenchTests : IDisposable
     }
 
     [Fact]
+    public void One_switch_turns_every_number_and_field_to_inches_and_ounces_and_is_remembered()
+    {
+        IRenderedComponent<ChosenUnits> all = page.Render<ChosenUnits>(p => p.AddChildContent<Bench>(b => b
+            .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea)));
+        all.FindAll(".units button")[1].Click();
+        Assert.Contains("0.15\u00A0oz heavy in the sea", all.Find(".says").TextContent);
+        Assert.Contains("oz", all.Find(".numbers").TextContent);
+        Assert.Equal(("7.283", "in"), (all.Find("#length").GetAttribute("value"), all.Find(".field:has(#length) .unit").TextContent));
+        all.Find("#length").Change("7 1/2");
+        all.WaitForAssertion(() => Assert.Equal(190.5, Saved.Body.LengthMm, 9));
+        Assert.Equal("7.5", all.Find("#length").GetAttribute("value"));
+        all.Find("#length").Change("180 mm");
+        all.WaitForAssertion(() => Assert.Equal(180, Saved.Body.LengthMm, 9));
+        Assert.Equal("in", store.Setting("units"));
+        Assert.Equal("7.087", page.Render<ChosenUnits>(p => p.AddChildContent<Bench>(b => b
+            .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea))).Find("#length").GetAttribute("value"));
+    }
+
+    [Fact]
+    public void A_comma_is_the_decimal_mark_and_what_was_read_is_shown_back()
+    {
+        IRenderedComponent<Bench> bench = Open("rig");
+        bench.Find("#grams-4").Change("1,500");
+        bench.WaitForAssertion(() => Assert.Equal(1.5, Saved.Hardware[4].MassG));
+        Assert.Equal("1.5", bench.Find("#grams-4").GetAttribute("value"));
+        bench.Find("#grams-4").Change("0,5 oz");
+        bench.WaitForAssertion(() => Assert.Equal("14.175", bench.Find("#grams-4").GetAttribute("value")));
+    }
+
+    [Fact]
     public void A_mistake_of_ours_leaves_the_page_usable_and_what_is_typed_where_it_is()
     {
         IRenderedComponent<Bench> bench = Open("shape");
