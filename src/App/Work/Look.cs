@@ -17,6 +17,10 @@ namespace Trimwright.App.Work;
 public sealed record Look(
     LureDesign Design, Prediction Prediction, string Picture, string Sentence, IReadOnlyList<string> Others, IReadOnlyList<(string Name, string Value)> Numbers)
 {
+    /// <summary>Where builds of the same drawing could lie, as pencil strokes around it.</summary>
+    public Look With(Unsure unsure, Notation notation) =>
+        this with { Picture = Svg.Piece(Afloat.Draw(Design, Prediction, notation, couldBe: unsure.CouldBe(Prediction))) };
+
     public static Look At(LureDesign design, Circumstances circumstances, Notation notation, bool card = false)
     {
         Prediction prediction = Prediction.Of(design, circumstances);
