@@ -31,6 +31,7 @@ internal static class PageHost
 
     private static int Run(ServeRequest request)
     {
+        Machine.NeedsOpenSsl();
         string file = request.Store ?? DataFolder.Usual.StoreFile;
         DataFolder folder = DataFolder.Of(file).Make();
         var secret = new PageSecret(folder.Secret());

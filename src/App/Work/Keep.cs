@@ -127,6 +127,7 @@ internal static class Keep
 
     private static T Told<T>(Func<T> work)
     {
+        Machine.NeedsOpenSsl();
         try
         {
             return work();

@@ -37,7 +37,7 @@ public sealed record Look(
         yield return (p.SpareBuoyancy >= 0 ? "to spare" : "heavy in the water", notation.Weight(Math.Abs(p.SpareBuoyancy)));
         yield return ("takes up", notation.Volume(p.Ledger.Volume));
         if (p.Descent?.First is { } fall)
-            yield return ("falls", $"{notation.Number(1000 * fall.Rate, 0)} mm/s ± {notation.Number(1000 * fall.Rate * fall.Doubt, 0)}");
+            yield return ("falls a metre in", $"{Core.Telling.Sentence.Seconds(fall.SecondsPerMetre, notation)}");
         else if (p.SpareBuoyancy > 0) yield return ("draft", notation.Length(p.Posture.Draft));
     }
 }

@@ -121,7 +121,7 @@ public sealed class BenchTests : IDisposable
         IRenderedComponent<Bench> bench = Open("rig");
         bench.FindAll("#hardware-6 button")[1].Click();
         bench.WaitForAssertion(() => Assert.Equal(9.5, Saved.Hardware[6].MassG));
-        Assert.Contains("+2.5", bench.Find(".changed").TextContent);
+        bench.WaitForAssertion(() => Assert.Contains("+2.5", bench.Find(".changed").TextContent));
         Assert.Contains("more tail down", bench.Find(".changed").TextContent);
     }
 
@@ -153,7 +153,7 @@ public sealed class BenchTests : IDisposable
         Assert.Equal(("7.283", "in"), (all.Find("#length").GetAttribute("value"), all.Find(".field:has(#length) .unit").TextContent));
         all.Find("#length").Change("7 1/2");
         all.WaitForAssertion(() => Assert.Equal(190.5, Saved.Body.LengthMm, 9));
-        Assert.Equal("7.5", all.Find("#length").GetAttribute("value"));
+        all.WaitForAssertion(() => Assert.Equal("7.5", all.Find("#length").GetAttribute("value")));
         all.Find("#length").Change("180 mm");
         all.WaitForAssertion(() => Assert.Equal(180, Saved.Body.LengthMm, 9));
         Assert.Equal("in", store.Setting("units"));
@@ -167,7 +167,7 @@ public sealed class BenchTests : IDisposable
         IRenderedComponent<Bench> bench = Open("rig");
         bench.Find("#grams-4").Change("1,500");
         bench.WaitForAssertion(() => Assert.Equal(1.5, Saved.Hardware[4].MassG));
-        Assert.Equal("1.5", bench.Find("#grams-4").GetAttribute("value"));
+        bench.WaitForAssertion(() => Assert.Equal("1.5", bench.Find("#grams-4").GetAttribute("value")));
         bench.Find("#grams-4").Change("0,5 oz");
         bench.WaitForAssertion(() => Assert.Equal("14.175", bench.Find("#grams-4").GetAttribute("value")));
     }
