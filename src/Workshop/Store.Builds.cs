@@ -27,7 +27,7 @@ public sealed partial class Store
         CheckEdit(editId, name);
         return InTransaction(db =>
         {
-            if (Logs.Batches(db).FirstOrDefault(b => b.EditId == editId) is { } sent) return (sent, false);
+            if (Logs.BatchByEdit(db, editId) is { } sent) return (sent, false);
             if (LureChain.At(db, lure, n) is null) return ((Batch?)null, false);
             Batch batch = Logs.Add(db, new Batch(0, editId, lure, n, name, Moment.Now(clock)));
             foreach (string label in labels) Logs.Add(db, new Build(0, EditId.New(), lure, n, batch.Id, label, batch.At));
@@ -89,9 +89,13 @@ internal static class Logs
     public static Build? BuildByEdit(SqliteConnection db, string editId) =>
         db.All($"SELECT {BuildColumns}, {Whole("build")} FROM build WHERE edit_id = @1", BuildRow, editId).FirstOrDefault();
 
-    public static List<Batch> Batches(SqliteConnection db) =>
-        db.All($"SELECT {BatchColumns}, {Whole("batch")} FROM batch ORDER BY id", row =>
-            new Batch(Sound(row, "batch"), row.GetString(1), row.GetInt64(2), row.GetInt32(3), row.GetString(4), Moment.Of(row.GetString(5), row.GetInt32(6))));
+    public static List<Batch> Batches(SqliteConnection db) => Batches(db, "");
+
+    private static List<Batch> Batches(SqliteConnection db, string where, params object?[] values) =>
+        db.All($"SELECT {BatchColumns}, {Whole("batch")} FROM batch {where} ORDER BY id", row =>
+            new Batch(Sound(row, "batch"), row.GetString(1), row.GetInt64(2), row.GetInt32(3), row.GetString(4), Moment.Of(row.GetString(5), row.GetInt32(6))), values);
+
+    public static Batch? BatchByEdit(SqliteConnection db, string editId) => Batches(db, "WHERE edit_id = @1", editId).FirstOrDefault();
 
     public static List<LogEntry> Of(SqliteConnection db, long build) =>
         db.All($"SELECT {EntryColumns}, {Whole("log_entry")} FROM log_entry WHERE build = @1 ORDER BY id", EntryRow, build);
