@@ -29,13 +29,15 @@ public static class Afloat
     /// <param name="prediction">Of that design.</param>
     /// <param name="notation">How numbers are shown.</param>
     /// <param name="bare">Without readings and signs, as on a small card.</param>
-    public static Picture Draw(LureDesign design, Prediction prediction, Notation notation, bool bare = false)
+    /// <param name="couldBe">Up directions, in body axes, of builds that are as likely: a pencil stroke each. Of those that do as this one does, floating or falling.</param>
+    public static Picture Draw(LureDesign design, Prediction prediction, Notation notation, bool bare = false, IReadOnlyList<Vec3>? couldBe = null)
     {
         bool sunk = prediction.SpareBuoyancy <= 0;
         WaterPlane plane = sunk ? LureInWater.Sink(prediction) : prediction.Posture.Plane;
         SideView view = Place(prediction, new SideView(plane));
         var marks = ImmutableArray.CreateBuilder<Mark>();
         if (!sunk) LureInWater.AddOthers(marks, prediction, view);
+        foreach (Vec3 up in couldBe ?? []) marks.Add(Could(prediction, view, up, sunk));
         var lure = new LureMarks(design, prediction, view);
         lure.AddTo(marks);
         // What is under water is seen through it, and a finger goes through to the hook.
@@ -48,6 +50,17 @@ public static class Afloat
         }
         ImmutableArray<Mark> all = bare ? [.. marks.SelectMany(m => m is Tap tap ? tap.Marks : [m])] : marks.ToImmutable();
         return new Picture(Width, Height, design.Name, Sentence.Of(prediction, notation), all);
+    }
+
+    // Afloat it lies as deep as it must to carry itself; a falling one turns about its middle.
+    private static Stroke Could(Prediction prediction, SideView view, Vec3 up, bool sunk)
+    {
+        Vec3 middle = prediction.Ledger.SkinProperties.Centroid;
+        var plane = new WaterPlane(up, sunk ? 0 : Equilibrium.Afloat(prediction.Body, up).Offset);
+        var there = new SideView(plane) { Scale = view.Scale };
+        PagePoint at = view.Page(middle), turned = there.Page(middle);
+        var zero = new PagePoint(at.X - turned.X, sunk ? at.Y - turned.Y : view.Zero.Y);
+        return new Stroke(Ink.Pencil, [LureMarks.Around(new SideView(plane) { Scale = view.Scale, Zero = zero }, prediction.Ledger.Skin)]);
     }
 
     /// <summary>The largest scale at which lure and hardware fit over and under the surface.</summary>

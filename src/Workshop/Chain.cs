@@ -15,6 +15,9 @@ internal sealed class Chain<T>(Kind<T> kind)
 
     public Kind<T> Kind => kind;
 
+    // A text is read together with whether its row is as it was written.
+    private string Text => $"r.{kind.Text}, seal IS {RowSeal.Of(kind.Table)}";
+
     public Revision<T>? Newest(SqliteConnection db, long owner) =>
         Some(db, $"WHERE r.{kind.Owner} = @1 ORDER BY r.n DESC LIMIT 1", owner).FirstOrDefault();
 
@@ -30,12 +33,12 @@ internal sealed class Chain<T>(Kind<T> kind)
 
     /// <summary>The whole chain, oldest first; without texts it is quick however long.</summary>
     public List<Revision<T>> History(SqliteConnection db, long owner, bool texts) =>
-        db.All($"SELECT {columns}, {(texts ? "r." + kind.Text : "''")} FROM {kind.Table} r WHERE r.{kind.Owner} = @1 ORDER BY r.n", Row, owner);
+        db.All($"SELECT {columns}, {(texts ? Text : "'', 1")} FROM {kind.Table} r WHERE r.{kind.Owner} = @1 ORDER BY r.n", Row, owner);
 
     public void Add(SqliteConnection db, Revision<T> revision) =>
         db.Do($"""
-            INSERT INTO {kind.Table} ({kind.Owner}, n, parent, edit_id, at_utc, offset_min, cause, same_as, name, made_by, {kind.Text})
-            VALUES (@1, @2, @3, @4, @5, @6, @7, @8, @9, @10, @11)
+            INSERT INTO {kind.Table} ({kind.Owner}, n, parent, edit_id, at_utc, offset_min, cause, same_as, name, made_by, {kind.Text}, seal)
+            VALUES (@1, @2, @3, @4, @5, @6, @7, @8, @9, @10, @11, seal_of(@1, @2, @4, @5, @6, @7, @8, @9, @10, @11))
             """,
             revision.Owner, revision.N, revision.Parent, revision.EditId, Moment.Utc(revision.At), Moment.OffsetMinutes(revision.At),
             revision.Cause, revision.SameAs, revision.Name, revision.MadeBy, revision.Text);
@@ -67,11 +70,11 @@ internal sealed class Chain<T>(Kind<T> kind)
             """, owner, newest);
 
     private List<Revision<T>> Some(SqliteConnection db, string where, params object?[] values) =>
-        db.All($"SELECT {columns}, r.{kind.Text} FROM {kind.Table} r {where}", Row, values);
+        db.All($"SELECT {columns}, {Text} FROM {kind.Table} r {where}", Row, values);
 
     private static Revision<T> Row(SqliteDataReader row) => new(
         row.GetInt64(0), row.GetInt32(1), row.GetInt32(2), row.GetString(3), Moment.Of(row.GetString(4), row.GetInt32(5)),
-        row.GetString(6), row.IsDBNull(7) ? null : row.GetInt32(7), row.GetString(8), row.GetString(9), row.GetString(10));
+        row.GetString(6), row.IsDBNull(7) ? null : row.GetInt32(7), row.GetString(8), row.GetString(9), row.GetString(10), row.GetBoolean(11));
 }
 
 /// <summary>Moments as the store writes them: UTC as text that sorts, and the minutes that the maker's clock was off it.</summary>

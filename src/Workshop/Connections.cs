@@ -60,6 +60,7 @@ internal static class Connections
         try
         {
             connection.Open();
+            RowSeal.Teach(connection);
             return connection;
         }
         catch

@@ -66,6 +66,6 @@ internal static class Health
             if (db.One($"SELECT {owner} FROM {name} GROUP BY {owner} HAVING max(n) <> count(*) OR min(n) <> 1") is { } gap) return $"a gap in {name} of {owner} {gap}";
         foreach ((string name, string text) in (ReadOnlySpan<(string, string)>)[(Kind.Lure.Table, Kind.Lure.Text), (Kind.Box.Table, Kind.Box.Text)])
             if (db.One($"SELECT n FROM {name} WHERE NOT json_valid({text}) LIMIT 1") is { } n) return $"a text in {name} that is no JSON (revision {n})";
-        return null;
+        return RowSeal.Broken(db) is { } broken ? "a " + broken : null;
     }
 }

@@ -57,7 +57,9 @@ internal sealed record ExportFile(
             if (line.SameAs is { } same) json.WriteNumber("same_as", same);
             json.WriteString("made_by", line.MadeBy);
             json.WritePropertyName(chain.Kind.Text);
-            json.WriteRawValue(chain.At(db, owner, line.N)!.Text.TrimEnd('\n'));
+            Revision<T> whole = chain.At(db, owner, line.N)!;
+            if (!whole.IsWhole) throw StoreRefusal.Damaged(db.DataSource, $"revision {whole.N} of {whole.Name}, which is not as it was written");
+            json.WriteRawValue(whole.Text.TrimEnd('\n'));
             json.WriteEndObject();
             json.Flush();
         }

@@ -68,7 +68,7 @@ internal sealed class Import(SqliteConnection db)
     private void Add(Batch batch)
     {
         if (!lures.TryGetValue(batch.Lure, out long lure)) return;
-        batches[batch.Id] = Logs.Batches(db).FirstOrDefault(b => b.EditId == batch.EditId) is { } known
+        batches[batch.Id] = Logs.BatchByEdit(db, batch.EditId) is { } known
             ? known.Id
             : Logs.Add(db, batch with { Id = Free("batch", batch.Id) ?? 0, Lure = lure }).Id;
     }

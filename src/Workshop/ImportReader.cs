@@ -77,14 +77,16 @@ internal sealed class ImportReader
         Once(file.Builds.Select(b => b.EditId), "builds", "an edit_id");
         Once(file.Entries.Select(e => e.EditId), "builds.log", "an edit_id");
         Dictionary<long, int> newest = file.Lures.ToDictionary(l => l.Id, l => l.Revisions.Length);
+        HashSet<long> batches = [.. file.Batches.Select(b => b.Id)];
+        Dictionary<long, long> builds = file.Entries.ToDictionary(e => e.Id, e => e.Build);
         foreach (Batch batch in file.Batches) Refers($"batches, id {batch.Id}", newest, batch.Lure, batch.N);
         foreach (Build build in file.Builds)
         {
             Refers($"builds, id {build.Id}", newest, build.Lure, build.N);
-            if (build.Batch is { } b && file.Batches.All(x => x.Id != b)) throw Bad($"builds, id {build.Id}, batch", $"{b}", "a batch of this file");
+            if (build.Batch is { } b && !batches.Contains(b)) throw Bad($"builds, id {build.Id}, batch", $"{b}", "a batch of this file");
         }
         foreach (LogEntry entry in file.Entries)
-            if (entry.Strikes is { } old && !file.Entries.Any(e => e.Id == old && e.Build == entry.Build && e.Id < entry.Id))
+            if (entry.Strikes is { } old && !(old < entry.Id && builds.TryGetValue(old, out long build) && build == entry.Build))
                 throw Bad($"log entry {entry.Id}, strikes", $"{old}", "an earlier entry of the same log");
         return file;
     }

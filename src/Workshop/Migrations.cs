@@ -41,6 +41,7 @@ internal sealed class Migrations(IReadOnlyList<string> scripts)
     {
         using var plain = new SqliteConnection("Data Source=:memory:;Pooling=False");
         plain.Open();
+        RowSeal.Teach(plain);
         foreach (string script in scripts.Take(Version(db))) plain.Do(script);
         (string Name, string Sql)[] ours = Schema(plain), theirs = Schema(db);
         return ours.Except(theirs).Concat(theirs.Except(ours)).Select(s => s.Name).FirstOrDefault();

@@ -14,12 +14,16 @@ namespace Trimwright.Workshop;
 /// <param name="Name">The name inside.</param>
 /// <param name="MadeBy">The version of Trimwright that wrote it.</param>
 /// <param name="Text">The file's text, as <see cref="LureFile"/> writes it.</param>
+/// <param name="IsWhole">Whether the row is as it was written; a disk can forget. Unknown, and so true, without its text.</param>
 public sealed record Revision<T>(
-    long Owner, int N, int Parent, string EditId, DateTimeOffset At, string Cause, int? SameAs, string Name, string MadeBy, string Text)
+    long Owner, int N, int Parent, string EditId, DateTimeOffset At, string Cause, int? SameAs, string Name, string MadeBy, string Text, bool IsWhole = true)
     where T : class
 {
-    /// <summary>The design or box itself, through its one reader in Core; faults when a later version became stricter.</summary>
-    public Reading<T> Read() => Kind.Of<T>().Read(Encoding.UTF8.GetBytes(Text));
+    /// <summary>The design or box itself, through its one reader in Core; faults when a later version became stricter, or the row is broken.</summary>
+    public Reading<T> Read() => IsWhole ? Kind.Of<T>().Read(Encoding.UTF8.GetBytes(Text)) : new(null, [Broken], []);
+
+    private Fault Broken => new("damaged", $"revision {N} of {Name}", "a text that is not as it was written", "one that matches its seal",
+        "The disk has changed it; restore a backup: trimwright store restore FILE.");
 }
 
 /// <summary>What became of an edit.</summary>

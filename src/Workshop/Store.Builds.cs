@@ -27,7 +27,7 @@ public sealed partial class Store
         CheckEdit(editId, name);
         return InTransaction(db =>
         {
-            if (Logs.Batches(db).FirstOrDefault(b => b.EditId == editId) is { } sent) return (sent, false);
+            if (Logs.BatchByEdit(db, editId) is { } sent) return (sent, false);
             if (LureChain.At(db, lure, n) is null) return ((Batch?)null, false);
             Batch batch = Logs.Add(db, new Batch(0, editId, lure, n, name, Moment.Now(clock)));
             foreach (string label in labels) Logs.Add(db, new Build(0, EditId.New(), lure, n, batch.Id, label, batch.At));
@@ -79,43 +79,48 @@ public sealed partial class Store
 /// <summary>The statements over builds, batches and log entries.</summary>
 internal static class Logs
 {
+    private const string BatchColumns = "id, edit_id, lure, n, name, at_utc, offset_min";
     private const string BuildColumns = "id, edit_id, lure, n, batch, label, at_utc, offset_min";
     private const string EntryColumns = "id, build, edit_id, at_utc, offset_min, kind, strikes, entry";
 
     public static List<Build> Builds(SqliteConnection db, long? lure) =>
-        db.All($"SELECT {BuildColumns} FROM build WHERE @1 IS NULL OR lure = @1 ORDER BY id", BuildRow, lure);
+        db.All($"SELECT {BuildColumns}, {Whole("build")} FROM build WHERE @1 IS NULL OR lure = @1 ORDER BY id", BuildRow, lure);
 
     public static Build? BuildByEdit(SqliteConnection db, string editId) =>
-        db.All($"SELECT {BuildColumns} FROM build WHERE edit_id = @1", BuildRow, editId).FirstOrDefault();
+        db.All($"SELECT {BuildColumns}, {Whole("build")} FROM build WHERE edit_id = @1", BuildRow, editId).FirstOrDefault();
 
-    public static List<Batch> Batches(SqliteConnection db) =>
-        db.All("SELECT id, edit_id, lure, n, name, at_utc, offset_min FROM batch ORDER BY id", row =>
-            new Batch(row.GetInt64(0), row.GetString(1), row.GetInt64(2), row.GetInt32(3), row.GetString(4), Moment.Of(row.GetString(5), row.GetInt32(6))));
+    public static List<Batch> Batches(SqliteConnection db) => Batches(db, "");
+
+    private static List<Batch> Batches(SqliteConnection db, string where, params object?[] values) =>
+        db.All($"SELECT {BatchColumns}, {Whole("batch")} FROM batch {where} ORDER BY id", row =>
+            new Batch(Sound(row, "batch"), row.GetString(1), row.GetInt64(2), row.GetInt32(3), row.GetString(4), Moment.Of(row.GetString(5), row.GetInt32(6))), values);
+
+    public static Batch? BatchByEdit(SqliteConnection db, string editId) => Batches(db, "WHERE edit_id = @1", editId).FirstOrDefault();
 
     public static List<LogEntry> Of(SqliteConnection db, long build) =>
-        db.All($"SELECT {EntryColumns} FROM log_entry WHERE build = @1 ORDER BY id", EntryRow, build);
+        db.All($"SELECT {EntryColumns}, {Whole("log_entry")} FROM log_entry WHERE build = @1 ORDER BY id", EntryRow, build);
 
     public static LogEntry? EntryByEdit(SqliteConnection db, string editId) =>
-        db.All($"SELECT {EntryColumns} FROM log_entry WHERE edit_id = @1", EntryRow, editId).FirstOrDefault();
+        db.All($"SELECT {EntryColumns}, {Whole("log_entry")} FROM log_entry WHERE edit_id = @1", EntryRow, editId).FirstOrDefault();
 
     // An id of 0 asks for the next free one.
     public static Batch Add(SqliteConnection db, Batch b)
     {
-        db.Do("INSERT INTO batch (id, edit_id, lure, n, name, at_utc, offset_min) VALUES (@1, @2, @3, @4, @5, @6, @7)",
+        db.Do("INSERT INTO batch (id, edit_id, lure, n, name, at_utc, offset_min, seal) VALUES (@1, @2, @3, @4, @5, @6, @7, seal_of(@2, @3, @4, @5, @6, @7))",
             Free(b.Id), b.EditId, b.Lure, b.N, b.Name, Moment.Utc(b.At), Moment.OffsetMinutes(b.At));
         return b with { Id = Added(db) };
     }
 
     public static Build Add(SqliteConnection db, Build b)
     {
-        db.Do($"INSERT INTO build ({BuildColumns}) VALUES (@1, @2, @3, @4, @5, @6, @7, @8)",
+        db.Do($"INSERT INTO build ({BuildColumns}, seal) VALUES (@1, @2, @3, @4, @5, @6, @7, @8, seal_of(@2, @3, @4, @5, @6, @7, @8))",
             Free(b.Id), b.EditId, b.Lure, b.N, b.Batch, b.Label, Moment.Utc(b.At), Moment.OffsetMinutes(b.At));
         return b with { Id = Added(db) };
     }
 
     public static LogEntry Add(SqliteConnection db, LogEntry e)
     {
-        db.Do($"INSERT INTO log_entry ({EntryColumns}) VALUES (@1, @2, @3, @4, @5, @6, @7, @8)",
+        db.Do($"INSERT INTO log_entry ({EntryColumns}, seal) VALUES (@1, @2, @3, @4, @5, @6, @7, @8, seal_of(@2, @3, @4, @5, @6, @7, @8))",
             Free(e.Id), e.Build, e.EditId, Moment.Utc(e.At), Moment.OffsetMinutes(e.At), e.Kind, e.Strikes, e.Json);
         return e with { Id = Added(db) };
     }
@@ -124,11 +129,18 @@ internal static class Logs
 
     private static long Added(SqliteConnection db) => db.Number("SELECT last_insert_rowid()")!.Value;
 
+    private static string Whole(string table) => $"seal IS {RowSeal.Of(table)}";
+
+    // The last column says whether the row is as it was written; the first is its id.
+    private static long Sound(SqliteDataReader row, string table) => row.GetBoolean(row.FieldCount - 1)
+        ? row.GetInt64(0)
+        : throw StoreRefusal.Damaged(table, RowSeal.Said(table, row.GetInt64(0).ToString(System.Globalization.CultureInfo.InvariantCulture)));
+
     private static Build BuildRow(SqliteDataReader row) => new(
-        row.GetInt64(0), row.GetString(1), row.GetInt64(2), row.GetInt32(3), row.IsDBNull(4) ? null : row.GetInt64(4), row.GetString(5),
+        Sound(row, "build"), row.GetString(1), row.GetInt64(2), row.GetInt32(3), row.IsDBNull(4) ? null : row.GetInt64(4), row.GetString(5),
         Moment.Of(row.GetString(6), row.GetInt32(7)));
 
     private static LogEntry EntryRow(SqliteDataReader row) => new(
-        row.GetInt64(0), row.GetInt64(1), row.GetString(2), Moment.Of(row.GetString(3), row.GetInt32(4)), row.GetString(5),
+        Sound(row, "log_entry"), row.GetInt64(1), row.GetString(2), Moment.Of(row.GetString(3), row.GetInt32(4)), row.GetString(5),
         row.IsDBNull(6) ? null : row.GetInt64(6), row.GetString(7));
 }

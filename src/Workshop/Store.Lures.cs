@@ -103,6 +103,7 @@ public sealed partial class Store
             if (Stale(chain, db, owner, onto, mine?.Text ?? "") is { } stale) return (stale, false);
             int? target = redo ? chain.RedoTarget(db, owner, onto) : chain.UndoTarget(db, owner, onto);
             if (target is not { } back || chain.At(db, owner, back) is not { } state) return (new Saved<T>.Nothing(), false);
+            if (!state.IsWhole) throw StoreRefusal.Damaged(Path, state.Read().Faults[0].Path + ", which is not as it was written");
             return (Append(chain, db, owner, onto, editId, redo ? "redo" : "undo", state.N, state.Name, state.Text), true);
         });
     }

@@ -21,6 +21,9 @@ public enum ChangeOf
     /// <summary>An entry in a log: owner is the build, n the entry.</summary>
     Log,
 
+    /// <summary>The maker chose something for the page.</summary>
+    Setting,
+
     /// <summary>Another store was restored in this one's place: read everything anew.</summary>
     Everything,
 }

@@ -61,7 +61,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         int count = k.Log.Readings.Length;
         yield return $"{Paper.Plain(answer.Design.Name)} ({Words.Of(k.Where.Stage)}, {Words.Of(k.Where.Rig)}, {Words.In(k.Where.Water)}), {(count == 0 ? "nothing read yet" : count == 1 ? "after one reading" : $"after {count} readings")}";
         yield return "";
-        foreach (string line in Paper.Wrap(Told(k.After, k, notation), width)) yield return line;
+        foreach (string line in Paper.Wrap(DoubtWords.Told(k.After, k.Where.Water, notation), width)) yield return line;
         yield return "";
         foreach (string line in Table(k, notation, width)) yield return line;
         if (!k.After.Ways.IsEmpty) yield return "";
@@ -91,15 +91,6 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
             LogReading reading = k.Log.Readings[flag.Reading];
             foreach (string line in Paper.Said($"{flag.Reading + 1}. {DoubtWords.Of(reading)}: {DoubtWords.Of(flag, reading, notation)}", width - 2, hang: "   ")) yield return "  " + line;
         }
-    }
-
-    private static string Told(Forecast f, Knowing k, Notation notation)
-    {
-        string told = char.ToUpperInvariant(DoubtWords.GiveOrTake(f.Spare, notation)[0]) + DoubtWords.GiveOrTake(f.Spare, notation)[1..] + $" {Words.In(k.Where.Water)}: "
-            + string.Join(", ", f.Verdicts.Where(v => v.Chance > 0.005).Select(v => $"{Words.Of(v.Verdict)} {DoubtWords.Chance(v.Chance, notation)}")) + ".";
-        if (f.Rate is { } rate && f.Verdicts[0].Verdict >= Core.Sinking.Verdict.SinksSlowly)
-            told += $" A metre in about {Sentence.Seconds(1 / rate.Median, notation)}, 80 of 100 between {Sentence.Seconds(1 / rate.High80, notation)} and {Sentence.Seconds(1 / rate.Low80, notation)}.";
-        return told;
     }
 
     private static IEnumerable<string> Table(Knowing k, Notation notation, int width)

@@ -3,6 +3,7 @@ using System.Text.Json;
 using Spectre.Console.Cli;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
+using Trimwright.Workshop;
 
 namespace Trimwright.App.Commands;
 
@@ -35,6 +36,7 @@ internal static class Shell
             config.AddCommand<NextCommand>("next").WithDescription("What is most worth measuring next.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
             config.AddBranch("store", StoreCommands.Add);
+            config.AddCommand<NoticesCommand>("notices").WithDescription("What Trimwright is built from, and under which licences.");
         });
         try
         {
@@ -56,7 +58,7 @@ internal static class Shell
         }
         catch (Exception e)
         {
-            return OwnFault(e, json);
+            return OwnFault(e, args, json);
         }
     }
 
@@ -91,21 +93,14 @@ internal static class Shell
         writer.WriteString("next", fault.Next);
     }
 
-    /// <summary>Our own fault: a report in a file, its path on the screen, nothing sent.</summary>
-    private static int OwnFault(Exception e, bool json)
+    private static int OwnFault(Exception e, string[] args, bool json)
     {
-        string report = Path.Combine(Path.GetTempPath(), $"trimwright-report-{Environment.ProcessId}.txt");
-        try
-        {
-            File.WriteAllText(report, $"trimwright {typeof(Shell).Assembly.GetName().Version}\n{Environment.OSVersion}\n{e}\n");
-        }
-        catch (Exception inner) when (inner is IOException or UnauthorizedAccessException)
-        {
-            report = "nowhere: the report could not be written";
-        }
-        var fault = new Fault("own-fault", report, "a mistake in Trimwright itself", "none", "Please send this report with the file that caused it.");
+        int named = Array.IndexOf(args, "--store") + 1;
+        DataFolder folder = named > 0 && named < args.Length ? DataFolder.Of(args[named]) : DataFolder.Usual;
+        string? report = OurFault.Report(e, folder, DateTimeOffset.UtcNow);
+        var fault = new Fault("own-fault", report ?? "", "a mistake in Trimwright itself", "none", "Please send this report with the file that caused it.");
         if (json) Console.Out.WriteLine(FaultJson(fault));
-        else Console.Error.WriteLine($"This is our own fault, not yours. A report lies in {report}. Nothing was sent.");
+        else foreach (string line in Paper.Said(OurFault.Said(report), Paper.Width)) Console.Error.WriteLine(line);
         return (int)Exit.OwnFault;
     }
 }

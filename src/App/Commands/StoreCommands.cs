@@ -16,6 +16,7 @@ internal static class StoreCommands
     {
         store.SetDescription("What is kept between sessions: see it, copy it, bring a copy back, all of it as JSON.");
         store.AddCommand<List>("list").WithDescription("Lures and box, with their numbers.");
+        store.AddCommand<Check>("check").WithDescription("Looks through the whole store for anything that is not as it was written.");
         store.AddCommand<BackUp>("backup").WithDescription("Copies the whole store into one file, while it is in use.");
         store.AddCommand<Restore>("restore").WithDescription("Puts a backup in the store's place; what is replaced is kept beside it.");
         store.AddCommand<Export>("export").WithDescription("Writes everything as one JSON file, or one lure as its file.");
@@ -86,6 +87,21 @@ internal static class StoreCommands
             json.WriteBoolean("put_away", lure.IsPutAway);
             json.WriteNumber("builds", builds.Count(b => b.Lure == lure.Id));
             json.WriteEndObject();
+        }
+    }
+
+    internal sealed class Check : Command<Settings>
+    {
+        public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
+        {
+            var (lures, revisions) = Keep.Check(settings.Store);
+            Say(settings, json =>
+            {
+                json.WriteBoolean("whole", true);
+                json.WriteNumber("lures", lures);
+                json.WriteNumber("revisions", revisions);
+            }, [$"The store is whole: {Count(lures, "lure")} in {Count(revisions, "revision")}, every row as it was written."]);
+            return (int)Exit.Done;
         }
     }
 

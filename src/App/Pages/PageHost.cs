@@ -31,6 +31,7 @@ internal static class PageHost
 
     private static int Run(ServeRequest request)
     {
+        Machine.NeedsOpenSsl();
         string file = request.Store ?? DataFolder.Usual.StoreFile;
         DataFolder folder = DataFolder.Of(file).Make();
         var secret = new PageSecret(folder.Secret());
@@ -66,7 +67,7 @@ internal static class PageHost
             kestrel.AddServerHeader = false;
             kestrel.Listen(IPAddress.Loopback, request.Port);
         });
-        builder.Logging.ClearProviders();
+        builder.Logging.ClearProviders().AddProvider(new Reports(folder));
         builder.Services.AddDataProtection().SetApplicationName("trimwright").PersistKeysToFileSystem(new DirectoryInfo(folder.KeysFolder));
         builder.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System);
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();

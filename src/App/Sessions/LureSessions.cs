@@ -10,6 +10,9 @@ public sealed class LureSessions : IDisposable
     private readonly ConcurrentDictionary<long, LureSession> open = new();
     private readonly IDisposable watch;
 
+    /// <summary>Where long work is done for all of them.</summary>
+    public Aside Aside { get; } = new();
+
     public LureSessions(Store store)
     {
         this.store = store;

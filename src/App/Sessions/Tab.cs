@@ -20,25 +20,35 @@ public sealed record TwoVersions(Look Mine, Look Theirs, string MyCause, string 
 public sealed class Tab : IDisposable
 {
     private readonly LureSession session;
-    private readonly Notation notation;
+    private readonly Aside? aside;
     private readonly Lock drawing = new();
     private int onto;
     private string shownEdit;
     private Look rested;
+    private CancellationTokenSource? wondering;
 
-    public Tab(LureSession session, Switches switches, Notation notation)
+    /// <param name="session">The lure's.</param>
+    /// <param name="switches">Stage, rig and water.</param>
+    /// <param name="notation">The maker's units.</param>
+    /// <param name="aside">Where to work out how sure it all is; without it nobody asks.</param>
+    public Tab(LureSession session, Switches switches, Notation notation, Aside? aside = null)
     {
+        this.aside = aside;
         this.session = session;
-        this.notation = notation;
+        Notation = notation;
         Switches = switches;
         (onto, shownEdit) = (session.N, session.EditId);
         Look = rested = Look.At(session.Design, switches.Circumstances, notation);
         Frame = new OutlineSheet(rested.Design.Body);
         Sound(rested.Design);
         session.Changed += Follow;
+        Wonder();
     }
 
     public Switches Switches { get; private set; }
+
+    /// <summary>The units in which its numbers and words are told.</summary>
+    public Notation Notation { get; private set; }
 
     /// <summary>What is shown now, a gesture in hand included.</summary>
     public Look Look { get; private set; }
@@ -48,6 +58,12 @@ public sealed class Tab : IDisposable
 
     /// <summary>What is allowed in the shown design but probably not meant.</summary>
     public IReadOnlyList<Warning> Warnings { get; private set; } = [];
+
+    /// <summary>How sure what is shown is; null while that is being worked out, or when it was given up.</summary>
+    public Unsure? Unsure { get; private set; }
+
+    /// <summary>Whether that is being worked out now.</summary>
+    public bool Wonders => wondering is not null;
 
     /// <summary>What the last change did; null before the first.</summary>
     public string? Changed { get; private set; }
@@ -78,6 +94,7 @@ public sealed class Tab : IDisposable
         lock (drawing)
         {
             InHand = true;
+            Forget();
             if (Sound(change(rested.Design)) is { } design) Show(design);
         }
     }
@@ -86,6 +103,7 @@ public sealed class Tab : IDisposable
     public void Drop()
     {
         lock (drawing) (Look, InHand, Fault, Changed) = (rested, false, null, null);
+        Wonder();
         if (session.N != onto) Follow();
     }
 
@@ -134,12 +152,71 @@ public sealed class Tab : IDisposable
         lock (drawing)
         {
             Switches = switches;
-            Look next = Look.At(Look.Design, switches.Circumstances, notation);
-            Changed = next.Since(Look, notation);
+            Look next = Look.At(Look.Design, switches.Circumstances, Notation);
+            Changed = next.Since(Look, Notation);
             Look = next;
-            rested = InHand ? Look.At(rested.Design, switches.Circumstances, notation) : next;
+            rested = InHand ? Look.At(rested.Design, switches.Circumstances, Notation) : next;
         }
+        Wonder();
     }
+
+    /// <summary>Other units: the same lure in other words.</summary>
+    public void Tell(Notation notation)
+    {
+        if (notation == Notation) return;
+        lock (drawing)
+        {
+            Notation = notation;
+            bool same = ReferenceEquals(Look, rested);
+            Look = At(Look.Design);
+            rested = same ? Look : At(rested.Design);
+            Changed = null;
+        }
+        Wonder();
+    }
+
+    /// <summary>Gives up working out how sure it is, until the next change.</summary>
+    public void Forget()
+    {
+        CancellationTokenSource? mine = Interlocked.Exchange(ref wondering, null);
+        mine?.Cancel();
+        Unsure = null;
+    }
+
+    // How sure the lure at rest is, worked out beside the hand; a later change or switch ends it and asks anew.
+    private async void Wonder()
+    {
+        Forget();
+        if (aside is null) return;
+        var mine = new CancellationTokenSource();
+        wondering = mine;
+        Look of = rested;
+        try
+        {
+            Unsure unsure = await aside.HowSure(of.Design, Switches.Circumstances, mine.Token);
+            Look drawn = of.With(unsure, Notation);
+            lock (drawing)
+            {
+                if (!ReferenceEquals(wondering, mine) || !ReferenceEquals(rested, of) || InHand) return;
+                wondering = null;
+                (Unsure, Look, rested) = (unsure, drawn, drawn);
+            }
+        }
+        catch (OperationCanceledException)
+        {
+            return;
+        }
+        catch (Exception e)
+        {
+            // No odds are no reason to lose the page: it says that they are missing, and the report says why.
+            wondering = null;
+            WonderFailed?.Invoke(e);
+        }
+        Redraw?.Invoke();
+    }
+
+    /// <summary>Working out how sure it is ran into a mistake of ours.</summary>
+    public event Action<Exception>? WonderFailed;
 
     private async Task<bool> Write(LureDesign? mine, string cause, Func<Task<Saved<LureDesign>>> edit)
     {
@@ -186,20 +263,21 @@ public sealed class Tab : IDisposable
             InHand = false;
             if (editId == shownEdit) return;
             Look next = At(design);
-            Changed = whose + next.Since(rested, notation);
+            Changed = whose + next.Since(rested, Notation);
             (Look, rested, Fault, onto, shownEdit) = (next, next, null, n, editId);
             Frame = new OutlineSheet(design.Body);
             Sound(design);
         }
+        Wonder();
     }
 
     private void Show(LureDesign design)
     {
         Look = At(design);
-        Changed = Look.Since(rested, notation);
+        Changed = Look.Since(rested, Notation);
     }
 
-    private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, notation);
+    private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, Notation);
 
     // Through the one reader that knows what a sound design is.
     private LureDesign? Sound(LureDesign design)
@@ -210,5 +288,9 @@ public sealed class Tab : IDisposable
         return reading.Value;
     }
 
-    public void Dispose() => session.Changed -= Follow;
+    public void Dispose()
+    {
+        session.Changed -= Follow;
+        Forget();
+    }
 }

@@ -21,6 +21,14 @@ internal static class Keep
     public static (IReadOnlyList<KeptLure> Lures, IReadOnlyList<Build> Builds, Revision<MakersBox>? Box) List(string? store) => With(store, kept =>
         (kept.Lures(withPutAway: true), kept.Builds(), kept.Box()));
 
+    /// <summary>Looks through everything; how many lures and revisions were found whole, or a refusal that names the first that isn't.</summary>
+    public static (int Lures, int Revisions) Check(string? store) => With(store, kept =>
+    {
+        if (kept.Check() is { } fault) throw new Refusal(Exit.MachineRefused, [fault]);
+        IReadOnlyList<KeptLure> lures = kept.Lures(withPutAway: true);
+        return (lures.Count, lures.Sum(l => l.Newest.N));
+    });
+
     public static void BackUp(string? store, string file, bool force) => With(store, kept =>
     {
         string to = Path.GetFullPath(file);
@@ -119,6 +127,7 @@ internal static class Keep
 
     private static T Told<T>(Func<T> work)
     {
+        Machine.NeedsOpenSsl();
         try
         {
             return work();

@@ -17,6 +17,10 @@ namespace Trimwright.App.Work;
 public sealed record Look(
     LureDesign Design, Prediction Prediction, string Picture, string Sentence, IReadOnlyList<string> Others, IReadOnlyList<(string Name, string Value)> Numbers)
 {
+    /// <summary>Where builds of the same drawing could lie, as pencil strokes around it.</summary>
+    public Look With(Unsure unsure, Notation notation) =>
+        this with { Picture = Svg.Piece(Afloat.Draw(Design, Prediction, notation, couldBe: unsure.CouldBe(Prediction))) };
+
     public static Look At(LureDesign design, Circumstances circumstances, Notation notation, bool card = false)
     {
         Prediction prediction = Prediction.Of(design, circumstances);
@@ -33,7 +37,7 @@ public sealed record Look(
         yield return (p.SpareBuoyancy >= 0 ? "to spare" : "heavy in the water", notation.Weight(Math.Abs(p.SpareBuoyancy)));
         yield return ("takes up", notation.Volume(p.Ledger.Volume));
         if (p.Descent?.First is { } fall)
-            yield return ("falls", $"{notation.Number(1000 * fall.Rate, 0)} mm/s ± {notation.Number(1000 * fall.Rate * fall.Doubt, 0)}");
+            yield return ("falls a metre in", $"{Core.Telling.Sentence.Seconds(fall.SecondsPerMetre, notation)}");
         else if (p.SpareBuoyancy > 0) yield return ("draft", notation.Length(p.Posture.Draft));
     }
 }

@@ -33,7 +33,7 @@ internal static partial class Typed
 
     private static double? Read(string? text, double own, Func<string, double?> units)
     {
-        if (text is null || Form().Match(text.Trim().ToLowerInvariant().Replace('\u00A0', ' ')) is not { Success: true } parts) return null;
+        if (text is null || Form().Match(text.Trim().ToLowerInvariant().Replace('\u00A0', ' ').Replace('\u202F', ' ')) is not { Success: true } parts) return null;
         double value = parts.Groups["whole"] is { Success: true, Length: > 0 } whole ? Number(whole.Value) : 0;
         if (parts.Groups["over"] is { Success: true } over)
         {

@@ -42,11 +42,11 @@ public sealed record Forecast(
     ImmutableArray<(Verdict Verdict, double Chance)> Verdicts, ImmutableArray<(Sat Way, double Chance, Ranged Trim)> Ways,
     ImmutableArray<Outcome> Outcomes)
 {
-    internal static Forecast Of(BuildModel build, Circumstances where, double[][] builds)
+    internal static Forecast Of(BuildModel build, Circumstances where, double[][] builds, ParallelOptions how)
     {
         Sitting sitting = build.In(where);
         var outcomes = new Outcome[builds.Length];
-        Parallel.For(0, builds.Length, sitting.Rent, (i, _, scratch) =>
+        Parallel.For(0, builds.Length, how, sitting.Rent, (i, _, scratch) =>
         {
             outcomes[i] = sitting.Of(builds[i], scratch);
             return scratch;

@@ -43,14 +43,18 @@ public sealed record Knowing(
     /// <param name="where">What to predict.</param>
     /// <param name="count">Sampled builds, at least 1000 for ranges.</param>
     /// <param name="seed">The same seed gives the same numbers.</param>
-    public static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count = Usual, int seed = 1)
+    /// <param name="how">Threads to use, and the token that ends it; all of them when left out.</param>
+    public static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count = Usual, int seed = 1, ParallelOptions? how = null)
     {
+        how ??= new ParallelOptions();
         var observations = new Observations(build, log);
         Update update = Update.Of(observations);
         Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed);
         Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch);
-        return new Knowing(build, log, where, Forecast.Of(build, where, before.Builds),
-            Forecast.Of(build, where, after.Builds), [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. Soaks(log)],
+        how.CancellationToken.ThrowIfCancellationRequested();
+        Forecast first = Forecast.Of(build, where, before.Builds, how);
+        Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, how);
+        return new Knowing(build, log, where, first, last, [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. Soaks(log)],
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
         {
             Stretch = update.Stretch,

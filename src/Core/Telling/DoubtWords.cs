@@ -2,6 +2,8 @@ using Trimwright.Core.Box;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
+using Trimwright.Core.Sinking;
+using Trimwright.Core.Water;
 
 namespace Trimwright.Core.Telling;
 
@@ -116,6 +118,20 @@ public static class DoubtWords
     /// <summary>"4.1 g heavy, give or take 0.8".</summary>
     public static string GiveOrTake(Ranged spare, Notation notation) =>
         $"{Words.Spare(spare.Median, notation)}, give or take {notation.Weight(spare.GiveOrTake)}";
+
+    /// <summary>Grams with their doubt, the chance of each verdict, and for a lure that sinks its time for a metre.</summary>
+    public static string Told(Forecast f, WaterState water, Notation notation)
+    {
+        string grams = GiveOrTake(f.Spare, notation);
+        string told = $"{char.ToUpperInvariant(grams[0])}{grams[1..]} {Words.In(water)}: "
+            + string.Join(", ", f.Verdicts.Where(v => v.Chance > 0.005).Select(v => $"{Words.Of(v.Verdict)} {Chance(v.Chance, notation)}")) + ".";
+        if (f.Rate is { } rate && f.Verdicts[0].Verdict >= Verdict.SinksSlowly)
+            told += $" A metre in about {Sentence.Seconds(1 / rate.Median, notation)}, 80 of 100 between {Sentence.Seconds(1 / rate.High80, notation)} and {Sentence.Seconds(1 / rate.Low80, notation)}.";
+        return told;
+    }
+
+    /// <summary>A step of the ladder: "boards weighed: ±2.2 g".</summary>
+    public static string Step(Rung rung, Notation notation) => $"{rung.What}: ±{notation.Weight(rung.Grams)}";
 
     /// <summary>Degrees, positive tail down: "12° tail down, 8° to 17°".</summary>
     public static string Degrees(double radians, Notation notation) => notation.Number(Units.ToDegrees(radians), 0) + "°";

@@ -121,7 +121,7 @@ public sealed class BenchTests : IDisposable
         IRenderedComponent<Bench> bench = Open("rig");
         bench.FindAll("#hardware-6 button")[1].Click();
         bench.WaitForAssertion(() => Assert.Equal(9.5, Saved.Hardware[6].MassG));
-        Assert.Contains("+2.5", bench.Find(".changed").TextContent);
+        bench.WaitForAssertion(() => Assert.Contains("+2.5", bench.Find(".changed").TextContent));
         Assert.Contains("more tail down", bench.Find(".changed").TextContent);
     }
 
@@ -140,6 +140,76 @@ public sealed class BenchTests : IDisposable
         Assert.Equal(["dry-fit", "bare", "tap"], bench.FindAll(".switches [aria-current=true]").Select(a => a.TextContent));
         Assert.Contains("in tap water", bench.Find(".says").TextContent);
         Assert.Contains($"/lure/{id}/shape?stage=dry-fit&rig=rigged&water=tap", bench.FindAll(".switches a").Select(a => a.GetAttribute("href")));
+    }
+
+    [Fact]
+    public void One_switch_turns_every_number_and_field_to_inches_and_ounces_and_is_remembered()
+    {
+        IRenderedComponent<ChosenUnits> all = page.Render<ChosenUnits>(p => p.AddChildContent<Bench>(b => b
+            .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea)));
+        all.FindAll(".units button")[1].Click();
+        Assert.Contains("0.15\u00A0oz heavy in the sea", all.Find(".says").TextContent);
+        Assert.Contains("oz", all.Find(".numbers").TextContent);
+        Assert.Equal(("7.283", "in"), (all.Find("#length").GetAttribute("value"), all.Find(".field:has(#length) .unit").TextContent));
+        all.Find("#length").Change("7 1/2");
+        all.WaitForAssertion(() => Assert.Equal(190.5, Saved.Body.LengthMm, 9));
+        all.WaitForAssertion(() => Assert.Equal("7.5", all.Find("#length").GetAttribute("value")));
+        all.Find("#length").Change("180 mm");
+        all.WaitForAssertion(() => Assert.Equal(180, Saved.Body.LengthMm, 9));
+        Assert.Equal("in", store.Setting("units"));
+        Assert.Equal("7.087", page.Render<ChosenUnits>(p => p.AddChildContent<Bench>(b => b
+            .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea))).Find("#length").GetAttribute("value"));
+    }
+
+    [Fact]
+    public void A_comma_is_the_decimal_mark_and_what_was_read_is_shown_back()
+    {
+        IRenderedComponent<Bench> bench = Open("rig");
+        bench.Find("#grams-4").Change("1,500");
+        bench.WaitForAssertion(() => Assert.Equal(1.5, Saved.Hardware[4].MassG));
+        bench.WaitForAssertion(() => Assert.Equal("1.5", bench.Find("#grams-4").GetAttribute("value")));
+        bench.Find("#grams-4").Change("0,5 oz");
+        bench.WaitForAssertion(() => Assert.Equal("14.175", bench.Find("#grams-4").GetAttribute("value")));
+    }
+
+    [Fact]
+    public void A_mistake_of_ours_leaves_the_page_usable_and_what_is_typed_where_it_is()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        bench.Find("#new-x").Change("a hand");
+        // A store closed under the page's hands is nothing that can happen to a maker: the page closes first.
+        store.Dispose();
+        bench.Find("#length").Change("170");
+        bench.WaitForAssertion(() => Assert.Contains("our own fault", bench.Find(".mistake").TextContent));
+        string report = Assert.Single(Directory.GetFiles(temp.Folder, "report-*.txt"));
+        Assert.Contains(report, bench.Find(".mistake").TextContent);
+        Assert.Contains(nameof(ObjectDisposedException), File.ReadAllText(report));
+        Assert.DoesNotContain("Tidegate", File.ReadAllText(report));
+        Assert.Equal(("a hand", "170"), (bench.Find("#new-x").GetAttribute("value"), bench.Find("#length").GetAttribute("value")));
+        bench.Find(".mistake input").Change(true);
+        Assert.Contains("Tidegate 185", File.ReadAllText(report));
+        bench.Find(".mistake button").Click();
+        Assert.Empty(bench.FindAll(".mistake"));
+        Assert.Contains("Sinks slowly", bench.Find(".says").TextContent);
+    }
+
+    [Fact]
+    public void A_page_that_cant_be_drawn_says_so_and_leads_home()
+    {
+        IRenderedComponent<Calm> calm = page.Render<Calm>(p => p.AddChildContent(_ => throw new InvalidOperationException("injected")));
+        Assert.Contains(Assert.Single(Directory.GetFiles(temp.Folder, "report-*.txt")), calm.Find("[role=alert]").TextContent);
+        Assert.Equal("/", calm.Find("main a").GetAttribute("href"));
+        calm.Find("button").Click();
+        Assert.Contains("could not be drawn", calm.Markup);
+    }
+
+    [Fact]
+    public void About_shows_every_part_with_its_licence_to_open()
+    {
+        IRenderedComponent<About> about = page.Render<About>();
+        Assert.Equal(Notices.All.Count, about.FindAll(".parts details").Count);
+        Assert.Contains("Permission is hereby granted", about.Markup);
+        Assert.Contains(store.Path, about.Find(".where").TextContent);
     }
 
     [Fact]

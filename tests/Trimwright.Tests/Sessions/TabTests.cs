@@ -178,4 +178,46 @@ public sealed class TabTests : IDisposable
         // 4 000 edits in five minutes may leave 5 MB: 1 MB a minute.
         Assert.True(grown < 1 + 5.0 * edits / 4000, $"the live heap grew by {grown:0.00} MB in {edits} edits");
     }
+
+    [Fact]
+    public async Task How_sure_it_is_comes_beside_the_hand_with_strokes_and_the_ladder_and_ends_with_the_next_edit()
+    {
+        using var tab = new Tab(sessions.Of(id)!, Switches.InTheSea, Notation.Metric, sessions.Aside);
+        var drawn = new TaskCompletionSource();
+        tab.Redraw += () => { if (tab.Unsure is not null) drawn.TrySetResult(); };
+        int before = Strokes(tab);
+        Assert.True(tab.Wonders);
+        await drawn.Task.WaitAsync(TimeSpan.FromSeconds(60));
+        Assert.Equal(before + 5, Strokes(tab));
+        // The numbers of the command, to the digit: one model, one seed.
+        Unsure unsure = tab.Unsure!;
+        Assert.Equal("4.7\u00A0g heavy, give or take 4.6\u00A0g", Core.Telling.DoubtWords.GiveOrTake(unsure.Forecast.Spare, Notation.Metric));
+        Assert.Equal("Give or take 4.6\u00A0g from the drawing alone; with the boards weighed, 2.2\u00A0g.", unsure.Next(Notation.Metric));
+        Assert.True(unsure.Ladder.Zip(unsure.Ladder.Skip(1)).All(step => step.Second.Grams <= step.First.Grams));
+
+        // A hand on a point: what was worked out is of another lure, and at work on it there is nobody.
+        tab.Preview(Heavier);
+        Assert.Null(tab.Unsure);
+        Assert.False(tab.Wonders);
+        tab.Drop();
+        Assert.True(tab.Wonders);
+        tab.Forget();
+        Assert.False(tab.Wonders);
+    }
+
+    [Fact]
+    public async Task Cancelled_work_frees_its_place_at_once()
+    {
+        LureDesign lure = Lures.Demo("tidegate-185");
+        using var cancel = new CancellationTokenSource();
+        Task<Unsure> work = Task.Run(() => Unsure.Of(lure, Switches.InTheSea.Circumstances, cancel.Token));
+        await Task.Delay(300);
+        long from = System.Diagnostics.Stopwatch.GetTimestamp();
+        await cancel.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => work);
+        TimeSpan took = System.Diagnostics.Stopwatch.GetElapsedTime(from);
+        TestContext.Current.TestOutputHelper?.WriteLine($"ended {took.TotalMilliseconds:0} ms after it was cancelled");
+    }
+
+    private static int Strokes(Tab tab) => tab.Look.Picture.Split("class=\"pencil\"").Length - 1;
 }

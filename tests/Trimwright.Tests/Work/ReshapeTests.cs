@@ -100,4 +100,31 @@ public class ReshapeTests
         Assert.True(reading.IsSound, string.Join("\n", reading.Faults));
         return reading.Value!;
     }
+
+    [Fact]
+    public void A_section_is_made_boxier_by_a_word_and_then_floats_more()
+    {
+        LureDesign round = Fullnesses.Set(Fullnesses.Set(Lures.Demo("tidegate-185"), above: true, "round"), above: false, "round");
+        LureDesign boxy = Fullnesses.Set(round, above: false, "boxy");
+        Assert.Equal(("round", "boxy"), (Fullnesses.Word(boxy.Body, above: true), Fullnesses.Word(boxy.Body, above: false)));
+        Assert.True(LureFile.Read(LureFile.Write(boxy)).IsSound);
+        // The lower half of a superellipse of fullness 4 against one of 2: Γ(5/4)²/Γ(3/2) = 0.9270 of its box against π/4; all that follows the wood.
+        double grown = boxy.Body.Surface().SectionAt(90).Area / round.Body.Surface().SectionAt(90).Area;
+        var section = round.Body.Surface().SectionAt(90);
+        double share = section.RiseBelow / (section.RiseAbove + section.RiseBelow);
+        Assert.Equal(1 + share * (0.92704 / (Math.PI / 4) - 1), grown, 1e-4);
+        Assert.Same(round, Fullnesses.Set(round, above: true, "square"));
+    }
+
+    [Fact]
+    public void Wood_that_gets_too_thin_is_said_with_its_millimetres()
+    {
+        LureDesign lure = Lures.Demo("tidegate-185");
+        Assert.Empty(ThinWood.Of(lure, Notation.Metric));
+        BallastPiece rod = lure.Ballast[0];
+        LureDesign low = lure with { Ballast = lure.Ballast.SetItem(0, rod with { AtMm = [rod.AtMm[0], rod.AtMm[1], rod.AtMm[2] - 5] }) };
+        Assert.Contains(rod.Name, Assert.Single(ThinWood.Of(low, Notation.Metric)));
+        LureDesign slim = Reshape.Move(Reshape.Move(lure, Line.Back, 7, 165, 1), Line.Belly, 7, 165, -1);
+        Assert.Contains(ThinWood.Of(slim, Notation.Metric), said => said.EndsWith("mm high.", StringComparison.Ordinal));
+    }
 }
