@@ -52,11 +52,14 @@ internal static class PictureTimes
         }
         else Time("falls", i => Core.Sinking.Falls.Of(Core.Sinking.FallingBody.Of(drag[i % 20], done[i % 20].Ledger, sea.Water)));
         Time("whole prediction", i => Prediction.Of(drag[i], sea));
+        Time("preview", i => Prediction.Following(drag[i], done[i % 20]));
         Time("picture", i => Afloat.Draw(drag[i % 20], done[i % 20], Notation.Metric));
         Picture[] pictures = [.. done.Select((p, i) => Afloat.Draw(drag[i], p, Notation.Metric))];
         Time("picture's text", i => Svg.Piece(pictures[i % 20]));
+        Look[] looks = [.. drag.Take(20).Select(d => Look.At(d, sea, Notation.Metric))];
         Console.WriteLine($"  {Svg.Piece(pictures[0]).Length / 1000.0:0.0} thousand characters");
         Time("outlines' text", i => Drawn.Outlines(new OutlineSheet(lure.Body), drag[i], null));
+        Time("look in hand", i => Look.Following(drag[i], looks[i % 20], Notation.Metric));
         Time("whole look", i => Look.At(drag[i], sea, Notation.Metric));
     }
 
