@@ -6,4 +6,9 @@ if (args is ["side-by-side", var folder, ..])
     SideBySide.Run(folder, args.Length > 2 ? int.Parse(args[2], System.Globalization.CultureInfo.InvariantCulture) : 400);
     return;
 }
+if (args is ["picture"])
+{
+    PictureTimes.Run();
+    return;
+}
 BenchmarkSwitcher.FromAssembly(typeof(CutBenchmarks).Assembly).Run(args);

@@ -29,7 +29,7 @@ public sealed record Circumstances(Stage Stage, Rig Rig, WaterState Water)
 /// <param name="Body">As the water sees it.</param>
 /// <param name="Verdict">Floats, suspends or sinks, and how fast.</param>
 /// <param name="Postures">Every stable posture, lowest energy first; sunk: the one free posture at rest.</param>
-/// <param name="Tipping">How it answers when tipped from the first posture; null when sunk.</param>
+/// <param name="Tipping">How it answers when tipped from the first posture; null when sunk, and in a preview.</param>
 /// <param name="Descent">Every steady fall of a lure that sinks; null when it floats, or sinks by its leader only.</param>
 public sealed record Prediction(
     Circumstances Circumstances,
@@ -54,6 +54,20 @@ public sealed record Prediction(
         ImmutableArray<Rest> rests = RestSearch.All(body).All;
         ImmutableArray<Posture> postures = [.. rests.Select(rest => Posture.Afloat(body, rest, rests[0].Balance.Energy))];
         return new(circumstances, ledger, body, Verdicts.Of(body, null), postures, Tipping.Of(body, ledger, rests[0].Balance), null);
+    }
+
+    /// <summary>
+    /// A preview while a shape changes bit by bit: of a lure that floats only the first posture before is followed to its rest, and
+    /// <see cref="Tipping"/> is null. Where following says nothing sure, it is <see cref="Of"/> in the same circumstances.
+    /// </summary>
+    public static Prediction Following(LureDesign design, Prediction before)
+    {
+        if (before.SpareBuoyancy <= 0) return Of(design, before.Circumstances);
+        double water = before.Circumstances.Water.Density - Units.AirDensity;
+        WeightLedger ledger = Bookkeeper.Of(design, before.Circumstances.Stage, before.Circumstances.Rig, water, before.Circumstances.Mesh);
+        var body = new FloatingBody(ledger, water);
+        if (body.SpareBuoyancy <= 0 || RestSearch.Follow(body, before.Posture) is not { } rest) return Of(design, before.Circumstances);
+        return new(before.Circumstances, ledger, body, Verdicts.Of(body, null), [Posture.Afloat(body, rest, rest.Balance.Energy)], null, null);
     }
 
     /// <summary>Displacement less weight when pushed fully under, g.</summary>

@@ -95,7 +95,9 @@ public sealed class Tab : IDisposable
         {
             InHand = true;
             Forget();
-            if (Sound(change(rested.Design)) is { } design) Show(design);
+            if (Sound(change(rested.Design)) is not { } design) return;
+            Look = Look.Following(design, Look, Notation);
+            Changed = Look.Since(rested, Notation);
         }
     }
 
@@ -111,6 +113,7 @@ public sealed class Tab : IDisposable
     public async Task<bool> Commit(Func<LureDesign, LureDesign> change, string cause)
     {
         LureDesign? design;
+        Look mine;
         lock (drawing)
         {
             design = Sound(change(rested.Design));
@@ -122,8 +125,9 @@ public sealed class Tab : IDisposable
                 if (design is null) Fault = why;
                 return design is not null;
             }
+            mine = Look;
         }
-        return await Write(design, cause, () => session.Save(onto, design, EditId.New(), cause));
+        return await Write(mine, cause, () => session.Save(onto, design, EditId.New(), cause));
     }
 
     public Task Undo() => Write(null, "undo", () => session.Undo(onto, EditId.New()));
@@ -218,7 +222,7 @@ public sealed class Tab : IDisposable
     /// <summary>Working out how sure it is ran into a mistake of ours.</summary>
     public event Action<Exception>? WonderFailed;
 
-    private async Task<bool> Write(LureDesign? mine, string cause, Func<Task<Saved<LureDesign>>> edit)
+    private async Task<bool> Write(Look? mine, string cause, Func<Task<Saved<LureDesign>>> edit)
     {
         lock (drawing) InHand = true;
         try
@@ -226,10 +230,10 @@ public sealed class Tab : IDisposable
             switch (await edit())
             {
                 case Saved<LureDesign>.Done done:
-                    Adopt(done.Revision.Read().Value ?? Look.Design, done.Revision.N, done.Revision.EditId, null);
+                    Adopt(done.Revision.Read().Value ?? Look.Design, done.Revision.N, done.Revision.EditId, null, mine);
                     return true;
                 case Saved<LureDesign>.Conflict conflict when mine is not null && conflict.Theirs.Read().Value is { } theirs:
-                    Versions = new TwoVersions(At(mine), At(theirs), cause, conflict.Theirs.Cause);
+                    Versions = new TwoVersions(mine, At(theirs), cause, conflict.Theirs.Cause);
                     break;
                 default:
                     lock (drawing) InHand = false;
@@ -255,14 +259,15 @@ public sealed class Tab : IDisposable
         Redraw?.Invoke();
     }
 
-    private void Adopt(LureDesign design, int n, string editId, string? whose)
+    // What was looked at to be saved needn't be looked at again, unless switches or units were turned meanwhile.
+    private void Adopt(LureDesign design, int n, string editId, string? whose, Look? looked = null)
     {
         lock (drawing)
         {
             // The watch and the answer to my own edit may both bring the same revision.
             InHand = false;
             if (editId == shownEdit) return;
-            Look next = At(design);
+            Look next = looked is not null && ReferenceEquals(looked, Look) ? looked : At(design);
             Changed = whose + next.Since(rested, Notation);
             (Look, rested, Fault, onto, shownEdit) = (next, next, null, n, editId);
             Frame = new OutlineSheet(design.Body);

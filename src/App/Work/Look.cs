@@ -21,12 +21,16 @@ public sealed record Look(
     public Look With(Unsure unsure, Notation notation) =>
         this with { Picture = Svg.Piece(Afloat.Draw(Design, Prediction, notation, couldBe: unsure.CouldBe(Prediction))) };
 
-    public static Look At(LureDesign design, Circumstances circumstances, Notation notation, bool card = false)
-    {
-        Prediction prediction = Prediction.Of(design, circumstances);
-        return new Look(design, prediction, Svg.Piece(Afloat.Draw(design, prediction, notation, card)), Core.Telling.Sentence.Of(prediction, notation),
+    public static Look At(LureDesign design, Circumstances circumstances, Notation notation, bool card = false) =>
+        Of(design, Prediction.Of(design, circumstances), notation, card);
+
+    /// <summary>While a point is in hand: the posture of the look before is followed, and the others are left out.</summary>
+    public static Look Following(LureDesign design, Look before, Notation notation) =>
+        Of(design, Prediction.Following(design, before.Prediction), notation, card: false);
+
+    private static Look Of(LureDesign design, Prediction prediction, Notation notation, bool card) =>
+        new(design, prediction, Svg.Piece(Afloat.Draw(design, prediction, notation, card)), Core.Telling.Sentence.Of(prediction, notation),
             [.. Core.Telling.Sentence.Others(prediction, notation)], [.. NumbersOf(prediction, notation)]);
-    }
 
     /// <summary>What changed from an earlier look to this one.</summary>
     public string Since(Look earlier, Notation notation) => Difference.Of(earlier.Prediction, Prediction, notation);

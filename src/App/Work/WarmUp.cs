@@ -31,7 +31,7 @@ internal static class WarmUp
             {
                 var design = Starters.All[i % Starters.All.Length].Design;
                 Core.Design.LureFile.Read(Core.Design.LureFile.Write(design));
-                Look.At(design, Switches.InTheSea.Circumstances, Notation.Metric);
+                Look.Following(design, Look.At(design, Switches.InTheSea.Circumstances, Notation.Metric), Notation.Metric);
                 Drawn.Outlines(new OutlineSheet(design.Body), design, null);
             }
             if (ending.WaitHandle.WaitOne(Pause)) return;

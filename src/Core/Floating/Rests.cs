@@ -49,6 +49,9 @@ public static class RestSearch
 
     private const int RollSteps = 25;
 
+    // Softer than this, mm of righting arm a radian, a mesh's ripples may be hollows of their own.
+    private const double Firm = 0.05;
+
     /// <summary>Every rest of a body with spare buoyancy.</summary>
     /// <exception cref="ArgumentException">The body sinks: misuse.</exception>
     public static Rests All(FloatingBody body)
@@ -69,6 +72,22 @@ public static class RestSearch
         if (Math.Abs(body.Cg.Y) + Math.Abs(body.Cb.Y) < 1e-9 * body.Reach) AddMirrorImages(body, found);
         List<Pass> passes = PassSearch.Between(body, grid, energy, nearest, found, valleys);
         return Arrange(body, found, passes);
+    }
+
+    /// <summary>
+    /// The rest that a known posture has become after a small change of the body; the next one down where its hollow went.
+    /// Null where only a whole search can tell: it rolls freely or nearly so, or stands on a ridge.
+    /// </summary>
+    internal static Rest? Follow(FloatingBody body, Posture known)
+    {
+        if (known.HeelIsFree) return null;
+        Equilibrium.Found end = Equilibrium.Descend(body, known.Plane.N);
+        (double h11, double h12, double h22) = end.Balance.Curvature;
+        double softest = 0.5 * (h11 + h22) - Math.Sqrt(0.25 * (h11 - h22) * (h11 - h22) + h12 * h12);
+        if (!end.Converged || softest < Firm * body.Weight) return null;
+        // A heeled rest has its mirror image as long as it is heeled.
+        bool mirror = known.Mirror && Math.Abs(end.Balance.N.Y) > Beside == Math.Abs(known.Plane.N.Y) > Beside;
+        return new Rest(end.Balance, false, mirror, double.PositiveInfinity);
     }
 
     private static Balance[] Look(FloatingBody body, SphereGrid grid)

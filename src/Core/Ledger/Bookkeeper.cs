@@ -99,10 +99,11 @@ public static class Bookkeeper
         ClosedMesh skin = bare;
         SolidProperties under = SolidProperties.Of(bare);
         double film = 0;
+        Func<double, ClosedMesh> grown = Offset.From(bare);
         foreach (Coat coat in design.Finish)
         {
             film += coat.Coats * coat.ThicknessMm;
-            skin = Offset.By(bare, film);
+            skin = grown(film);
             SolidProperties over = SolidProperties.Of(skin);
             parts.Add(Between(PartGroup.Coats, coat.Name, under, over, Units.FromGramsPerCm3(coat.DensityGPerCm3)));
             under = over;

@@ -16,10 +16,17 @@ public static class Offset
     /// the exact mitre, so a rim gets its whole coat; on a smooth surface S is the normal itself.
     /// </para>
     /// </summary>
-    public static ClosedMesh By(ClosedMesh mesh, double thickness)
+    public static ClosedMesh By(ClosedMesh mesh, double thickness) => From(mesh)(thickness);
+
+    /// <summary>The same for several films on one mesh: its normals are summed once.</summary>
+    public static Func<double, ClosedMesh> From(ClosedMesh mesh)
     {
-        if (thickness == 0) return mesh;
-        Vec3[] sums = WeightedNormals(mesh);
+        Vec3[]? sums = null;
+        return thickness => thickness == 0 ? mesh : Moved(mesh, sums ??= WeightedNormals(mesh), thickness);
+    }
+
+    private static ClosedMesh Moved(ClosedMesh mesh, Vec3[] sums, double thickness)
+    {
         double least = 1 / LongestMitre;
         return mesh.Mapped((i, p) =>
         {
