@@ -34,6 +34,9 @@ public sealed record Knowing(
     /// <summary>By how much the doubt was widened because the readings as a whole lie farther off than they should; 1: not.</summary>
     public double Stretch { get; init; } = 1;
 
+    /// <summary>Builds that agree with the readings, equally likely each, in unit normals: those of the forecast after.</summary>
+    internal ImmutableArray<double[]> Builds { get; init; } = [];
+
     /// <summary>Builds in a forecast.</summary>
     public const int Usual = 2000;
 
@@ -43,10 +46,13 @@ public sealed record Knowing(
     /// <param name="where">What to predict.</param>
     /// <param name="count">Sampled builds, at least 1000 for ranges.</param>
     /// <param name="seed">The same seed gives the same numbers.</param>
-    public static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count = Usual, int seed = 1)
+    public static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count = Usual, int seed = 1) => Of(build, log, where, count, seed, null);
+
+    // start: where to begin the update, when the drawn build is far from what was read.
+    internal static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count, int seed, Func<Observations, double[]>? start)
     {
         var observations = new Observations(build, log);
-        Update update = Update.Of(observations);
+        Update update = Update.Of(observations, from: start?.Invoke(observations));
         Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed);
         Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch);
         return new Knowing(build, log, where, Forecast.Of(build, where, before.Builds),
@@ -54,6 +60,7 @@ public sealed record Knowing(
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
         {
             Stretch = update.Stretch,
+            Builds = [.. after.Builds],
         };
     }
 

@@ -33,6 +33,7 @@ internal sealed class Observations
     private const double Repeat = 0.4;
     private const double WetWood = 0.1;
     private const double NeedleMm = 0.6;
+    private const double NeedleG = 1;
     private const double BalanceMm = 0.7;
     private const double CaliperMm = 0.2;
     private const double BoardShare = 0.02;
@@ -232,12 +233,14 @@ internal sealed class Observations
         return x => -400 + 300 * x[water];
     }
 
-    // A needle at x holds it level when it pushes down where the lift less the weight acts.
+    // A needle at x holds it level when it pushes down, or a thread up, where the lift less the weight acts. With hardly any
+    // of either that place runs away to both sides, and nobody reads it: from there on it goes with the moment about what was read.
     private double Needle(LogReading r, ReadOnlySpan<double> x)
     {
         Weighed w = Weigh(r, x);
-        double water = r.Water.Density - Units.AirDensity, spare = w.Spare(water);
-        return Math.Abs(spare) < 1e-3 * w.Weight ? w.Cb.X : (water * w.VolumeMoment.X - w.WeightMoment.X) / spare;
+        double water = r.Water.Density - Units.AirDensity, spare = w.Spare(water), read = r.XMm ?? 0;
+        double moment = water * w.VolumeMoment.X - w.WeightMoment.X - read * spare;
+        return read + moment / Math.CopySign(Math.Max(Math.Abs(spare), NeedleG), spare);
     }
 
     private (double Right, double Left, double Height) Girth(LogReading r, ReadOnlySpan<double> x, double at)
