@@ -100,7 +100,8 @@ public static class Believed
             DensityGPerCm3 = heavier * wire.DensityGPerCm3,
             LineTie = Eye(wire.LineTie),
             TailLoop = wire.TailLoop is { } tail ? Eye(tail) : null,
-            Hangers = [.. wire.Hangers.Select(h => h with { Eye = Eye(h.Eye), MassG = heavier * h.MassG })],
+            // What hangs under the belly is measured from there.
+            Hangers = [.. wire.Hangers.Select(h => h with { Eye = Eye(h.Eye) with { StandsOutMm = Math.Max(h.Eye.StandsOutMm - by, 0) }, MassG = heavier * h.MassG })],
             RunMm = [.. wire.RunMm.Select(p => (p.X, p.Z + by))],
         };
     }

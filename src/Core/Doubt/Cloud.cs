@@ -24,8 +24,8 @@ public enum Trust
 /// (Hesterberg 1995, Technometrics 37, 185).
 /// <para>
 /// When a fifth of the draws or less carries the weight, a walk takes over, from builds drawn by weight: two steps of three
-/// among the unit normals of the bent belief, z' = √(1 − β²)·z + β·ζ, taken or not by the ratio of p/q, the third among
-/// those of the prior, by the ratio of the likelihood (preconditioned Crank–Nicolson steps, Cotter et al. 2013, Statistical
+/// among the unit normals of the bent belief, z' = √(1 − β²)·z + β·ζ, taken or not by the ratio of p/q, all of them together
+/// or one alone, so that what the readings say nothing of moves freely; the third among those of the prior, by the ratio of the likelihood (preconditioned Crank–Nicolson steps, Cotter et al. 2013, Statistical
 /// Science 28, 424). β is drawn anew each step: small ones creep, 1 leaps.
 /// </para>
 /// </summary>
@@ -134,9 +134,10 @@ internal sealed class Cloud
             for (int step = -Forget; step < each * Every; step++)
             {
                 double stride = Strides[(int)(random.Uniform() * Strides.Length)], keep = Math.Sqrt(1 - stride * stride);
-                bool amongPrior = leaps && random.Uniform() < 1.0 / 3;
-                var to = new double[bent.Count];
-                for (int i = 0; i < to.Length; i++) to[i] = keep * (amongPrior ? here.X[i] / stretch : z[i]) + stride * random.Normal();
+                bool amongPrior = leaps && random.Uniform() < 1.0 / 3, alone = !amongPrior && random.Uniform() < 0.5;
+                double[] to = amongPrior ? [.. here.X.Select(v => v / stretch)] : [.. z];
+                int only = (int)(random.Uniform() * to.Length);
+                for (int i = alone ? only : 0; i <= (alone ? only : to.Length - 1); i++) to[i] = keep * to[i] + stride * random.Normal();
                 Bent.Drawn there = amongPrior ? bent.Weighed(bent.OfPrior(to)) : bent.Of(to);
                 double ratio = amongPrior ? there.Likelihood - here.Likelihood : there.Log - here.Log;
                 if (Math.Log(random.Uniform()) < ratio) (here, z) = (there, amongPrior ? bent.Normals(there.X) : to);
