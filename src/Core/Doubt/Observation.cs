@@ -269,7 +269,7 @@ internal sealed class Observations
         Posture Pose(ReadOnlySpan<double> x)
         {
             if (last.Value.X is { } known && x.SequenceEqual(known)) return last.Value.Posture;
-            Posture posture = Posed(r, x, new Extra(0, 0, default, air(x), pull(x)), near);
+            Posture posture = Posed(r, x, new Extra(0, 0, default, air(x), pull(x)), near, r.Sat);
             last.Value = ([.. x], posture);
             return posture;
         }
@@ -284,6 +284,8 @@ internal sealed class Observations
         Mark("waterline_back_mm", r.WaterlineBackMm, MarkMm, p => p.WaterlineBack ?? 0);
         Mark("waterline_belly_mm", r.WaterlineBellyMm, MarkMm, p => p.WaterlineBelly ?? 0);
         Mark("back_proud_mm", r.BackProudMm, MarkMm, p => p.BackProud);
+        // Back up, on its side, belly up: the word's own part, beside a trim in degrees.
+        if (r is { Sat: { } side, TrimDeg: not null }) Mark("sat", 0, Sits.WidthDeg, p => p.HeelIsFree ? 0 : Units.ToDegrees(Sits.HeelOff(side, p.Plane.N)));
         // In one word only: the middle of what the word covers, give or take its width.
         if (r is { Sat: { } word, TrimDeg: null }) Mark("sat", Units.ToDegrees(Sits.Typical(word)), Sits.WidthDeg, p => Units.ToDegrees(p.Trim));
     }
@@ -298,11 +300,11 @@ internal sealed class Observations
             Units.ToDegrees(Posed(r, x, taped with { Pull = pull(x) }, null).Trim - Posed(r, x, new Extra(0, 0, default, 0, pull(x)), null).Trim), CanFlip: true));
     }
 
-    private Posture Posed(LogReading r, ReadOnlySpan<double> x, in Extra extra, double? near)
+    private Posture Posed(LogReading r, ReadOnlySpan<double> x, in Extra extra, double? near, Sat? word = null)
     {
         Sitting sitting = Sitting(r);
         StageModel.Scratch scratch = sitting.Rent();
-        Posture posture = sitting.Posed(x, scratch, extra, near);
+        Posture posture = sitting.Posed(x, scratch, extra, near, word);
         sitting.Return(scratch);
         return posture;
     }

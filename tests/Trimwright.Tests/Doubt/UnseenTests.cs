@@ -16,12 +16,12 @@ public class UnseenTests
 
     private static LogReading Of(ReadingKind kind, Rig rig = Rig.Bare) => new() { Kind = kind, Stage = Stage.Finished, Rig = rig, Scale = "s", TemperatureC = 15, Soap = true };
 
-    private static LogReading[] Readings(bool floats) =>
+    private static LogReading[] Readings(bool floats, Sat sat) =>
     [
         Of(ReadingKind.Weight) with { MassG = 0 },
         Of(ReadingKind.UnderWater) with { SinkerG = 300, WithLureG = 0 },
         Of(ReadingKind.Balance) with { XMm = 0 },
-        floats ? Of(ReadingKind.Tub) with { TrimDeg = 0, NoseOutMm = 0 } : Of(ReadingKind.Needle) with { XMm = 0 },
+        floats ? Of(ReadingKind.Tub) with { TrimDeg = 0, Sat = sat } : Of(ReadingKind.Needle) with { XMm = 0 },
     ];
 
     /// <summary>A truth's unseen weights as one point, its readings, and what is made of them.</summary>
@@ -34,8 +34,9 @@ public class UnseenTests
         StageModel.Scratch scratch = sitting.Rent();
         Weighed whole = sitting.Model.Weigh(xi, scratch);
         bool floats = whole.Spare(sitting.Model.Water) > 0;
+        Sat sat = floats ? Sits.Of(sitting.Posed(xi, scratch, default, null).Plane.N) : Sat.Level;
         sitting.Return(scratch);
-        LogReading[] asked = [.. Readings(floats).Take(readings)];
+        LogReading[] asked = [.. Readings(floats, sat).Take(readings)];
         TubLog log = Simulation.Log(truth, asked, xi, seed, 1);
 
         // The truth without its weights: the same carving, wood and coats.
@@ -60,7 +61,7 @@ public class UnseenTests
             for (int seed = 0; seed < Tier.Count(1, 12, 100); seed++, tried++)
             {
                 (double net, Vec3 at, Unseen found) = Hidden(name, 300 + seed, 4);
-                Say($"{name} {seed}: {net:F1} g at {at.X:F1}, {at.Z:F1}; found {Show(found.Net)} at {Show(found.X)}, {Show(found.Z)}; told {found.Told}; {found.Knowing.Trust} {found.Knowing.Effective:F3}; {string.Join(", ", found.Log.Readings.Last().Numbers.Where(n => n.Value is not null).Select(n => $"{n.Key} {n.Value:F1}"))} spare {found.Log.Readings[1].WithLureG - 300:F1}");
+                Say($"{name} {seed}: {net:F1} g at {at.X:F1}, {at.Z:F1}; found {Show(found.Net)} at {Show(found.X)}, {Show(found.Z)}; told {found.Told}; {found.Knowing.Trust} {found.Knowing.Effective:F3}; {found.Log.Readings.Last().Sat} {string.Join(", ", found.Log.Readings.Last().Numbers.Where(n => n.Value is not null).Select(n => $"{n.Key} {n.Value:F1}"))} spare {found.Log.Readings[1].WithLureG - 300:F1}");
                 if (Holds(found.Net, net)) grams++;
                 if (Holds(found.X, at.X)) x++;
                 if (Holds(found.Z, at.Z)) z++;
