@@ -88,7 +88,7 @@ internal sealed class Update
 
     public ImmutableArray<Misfit> Misfits { get; }
 
-    /// <summary>The readings that were used.</summary>
+    /// <summary>The readings that were used, in no order.</summary>
     public ImmutableArray<Observation> Used { get; }
 
     /// <summary>
@@ -98,9 +98,9 @@ internal sealed class Update
     /// </summary>
     public double Stretch { get; }
 
-    private Update(Belief belief, ImmutableArray<Observation> used, ImmutableArray<Misfit> misfits)
+    private Update(Belief belief, ImmutableArray<Observation> used, ImmutableArray<Observation> hinges, ImmutableArray<Misfit> misfits)
     {
-        (Used, Misfits) = (used, misfits);
+        (Used, Misfits) = ([.. used, .. hinges], misfits);
         double off = Cost(belief.Mean, Residuals(used, belief.Mean));
         bool wide = used.Length >= LeastToJudge && off > MathNet.Numerics.Distributions.ChiSquared.InvCDF(used.Length, 0.95);
         Stretch = wide ? Math.Sqrt(off / used.Length) : 1;
@@ -109,8 +109,9 @@ internal sealed class Update
 
     public static Update Of(Observations observations, double[]? from = null) => Of(observations.Unknowns, observations.All, from);
 
-    public static Update Of(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used, double[]? from = null)
+    public static Update Of(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> all, double[]? from = null)
     {
+        ImmutableArray<Observation> used = [.. all.Where(o => !o.IsHinge)], hinges = [.. all.Where(o => o.IsHinge)];
         var misfits = new List<Misfit>();
         while (true)
         {
@@ -118,7 +119,7 @@ internal sealed class Update
             Misfit[] odd = [.. used.Select((o, i) => Score(fit, i, o)).Where(m => Math.Abs(m.Sigmas) > Odd)
                 .OrderByDescending(m => Math.Abs(m.Sigmas)).Take(MostSuspects).Select(m => Without(fit, unknowns, used, from, m)).Where(m => Math.Abs(m.Sigmas) > Odd)];
             Misfit? worst = odd.MaxBy(m => Math.Abs(m.Sigmas));
-            if (worst is null || Math.Abs(worst.Sigmas) <= TooFar) return new Update(fit.Belief, used, [.. misfits, .. odd]);
+            if (worst is null || Math.Abs(worst.Sigmas) <= TooFar) return new Update(fit.Belief, used, hinges, [.. misfits, .. odd]);
             misfits.Add(worst with { IsKept = false });
             used = used.Remove(worst.Observation);
         }
@@ -197,7 +198,8 @@ internal sealed class Update
             double[] there = [.. x];
             there[k] += Step;
             double[] moved = Residuals(used, there);
-            for (int i = 0; i < moved.Length; i++) j[i, k] = (moved[i] - r[i]) / Step;
+            for (int i = 0; i < moved.Length; i++)
+                if (!used[i].IsHinge) j[i, k] = (moved[i] - r[i]) / Step;
         });
         return j;
     }

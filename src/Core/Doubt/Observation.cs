@@ -19,7 +19,8 @@ internal delegate double Shown(ReadOnlySpan<double> x);
 /// <param name="Sd">What instrument and eye leave open, apart from nuisances shared by more than one reading.</param>
 /// <param name="Shows">What it would be.</param>
 /// <param name="CanFlip">It is read off a posture that may change by a leap.</param>
-internal sealed record Observation(int Reading, string Key, double Read, double Sd, Shown Shows, bool CanFlip = false);
+/// <param name="IsHinge">It only says on which side of a limit something lies: slopes mean nothing, draws are weighed by it.</param>
+internal sealed record Observation(int Reading, string Key, double Read, double Sd, Shown Shows, bool CanFlip = false, bool IsHinge = false);
 
 /// <summary>
 /// A log as numbers that a build can be held against. To the unknowns of the build it adds those of its instruments: each
@@ -38,6 +39,7 @@ internal sealed class Observations
     private const double CaliperMm = 0.2;
     private const double BoardShare = 0.02;
     private const double TrimDeg = 1;
+    private const double HeelDeg = 5;
     private const double MarkMm = 1;
     private const double SoapedG = 0.05;
     private const double SkinG = 0.3;
@@ -285,7 +287,8 @@ internal sealed class Observations
         Mark("waterline_belly_mm", r.WaterlineBellyMm, MarkMm, p => p.WaterlineBelly ?? 0);
         Mark("back_proud_mm", r.BackProudMm, MarkMm, p => p.BackProud);
         // Back up, on its side, belly up: the word's own part, beside a trim in degrees.
-        if (r is { Sat: { } side, TrimDeg: not null }) Mark("sat", 0, Sits.WidthDeg, p => p.HeelIsFree ? 0 : Units.ToDegrees(Sits.HeelOff(side, p.Plane.N)));
+        if (r is { Sat: { } side, TrimDeg: not null })
+            all.Add(new Observation(i, "sat", 0, HeelDeg, x => Pose(x) is var p && p.HeelIsFree ? 0 : Units.ToDegrees(Sits.HeelOff(side, p.Plane.N)), CanFlip: true, IsHinge: true));
         // In one word only: the middle of what the word covers, give or take its width.
         if (r is { Sat: { } word, TrimDeg: null }) Mark("sat", Units.ToDegrees(Sits.Typical(word)), Sits.WidthDeg, p => Units.ToDegrees(p.Trim));
     }
