@@ -53,7 +53,8 @@ internal sealed class Cloud
     /// <param name="count">How many.</param>
     /// <param name="seed">The same seed gives the same builds.</param>
     /// <param name="stretch">By how much prior and readings are held to be wider.</param>
-    public static Cloud Of(Belief belief, ImmutableArray<Observation> used, int count, int seed, double stretch = 1)
+    /// <param name="patience">How many times as long as usual a walk goes on, where little was known to begin with.</param>
+    public static Cloud Of(Belief belief, ImmutableArray<Observation> used, int count, int seed, double stretch = 1, int patience = 1)
     {
         if (used.IsEmpty) return new Cloud(Normal(belief, count, seed), Trust.Normal, 1);
         var bent = new Bent(belief, used, stretch);
@@ -70,7 +71,7 @@ internal sealed class Cloud
             log.AddRange(drawn.Select(d => d.Log));
             double[] weight = Weights(log);
             effective = weight.Sum() * weight.Sum() / weight.Sum(w => w * w);
-            if (effective < Thin * x.Count) return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch), Trust.Walked, effective / x.Count);
+            if (effective < Thin * x.Count) return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch, patience), Trust.Walked, effective / x.Count);
         }
         return new Cloud(Again(x, Weights(log), count), Trust.Weighed, effective / x.Count);
     }
@@ -122,7 +123,7 @@ internal sealed class Cloud
         return again;
     }
 
-    internal static double[][] Walk(Bent bent, bool leaps, double[][] starts, int count, int seed, double stretch)
+    internal static double[][] Walk(Bent bent, bool leaps, double[][] starts, int count, int seed, double stretch, int patience = 1)
     {
         int each = (count + Walks - 1) / Walks;
         var visited = new double[Walks * each][];
@@ -131,7 +132,8 @@ internal sealed class Cloud
             var random = new NormalDraws(seed, 1_000_000_000L + w);
             Bent.Drawn here = bent.Weighed(starts[w]);
             double[] z = bent.Normals(here.X);
-            for (int step = -Forget; step < each * Every; step++)
+            int every = patience * Every;
+            for (int step = -patience * Forget; step < each * every; step++)
             {
                 double stride = Strides[(int)(random.Uniform() * Strides.Length)], keep = Math.Sqrt(1 - stride * stride);
                 bool amongPrior = leaps && random.Uniform() < 1.0 / 3, alone = !amongPrior && random.Uniform() < 0.5;
@@ -141,7 +143,7 @@ internal sealed class Cloud
                 Bent.Drawn there = amongPrior ? bent.Weighed(bent.OfPrior(to)) : bent.Of(to);
                 double ratio = amongPrior ? there.Likelihood - here.Likelihood : there.Log - here.Log;
                 if (Math.Log(random.Uniform()) < ratio) (here, z) = (there, amongPrior ? bent.Normals(there.X) : to);
-                if (step >= 0 && step % Every == 0) visited[w * each + step / Every] = here.X;
+                if (step >= 0 && step % every == 0) visited[w * each + step / every] = here.X;
             }
         });
         return visited[..count];

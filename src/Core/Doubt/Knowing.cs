@@ -37,6 +37,8 @@ public sealed record Knowing(
     /// <summary>Builds that agree with the readings, equally likely each, in unit normals: those of the forecast after.</summary>
     internal ImmutableArray<double[]> Builds { get; init; } = [];
 
+    private const int Patient = 8;
+
     /// <summary>Builds in a forecast.</summary>
     public const int Usual = 2000;
 
@@ -54,7 +56,7 @@ public sealed record Knowing(
         var observations = new Observations(build, log);
         Update update = Update.Of(observations, from: start?.Invoke(observations));
         Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed);
-        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch);
+        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient);
         return new Knowing(build, log, where, Forecast.Of(build, where, before.Builds),
             Forecast.Of(build, where, after.Builds), [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. Soaks(log)],
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
