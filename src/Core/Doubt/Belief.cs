@@ -55,7 +55,7 @@ internal sealed record Misfit(Observation Observation, double Expected, double S
 /// All readings so far against all unknowns at once.
 /// <para>
 /// <b>Unknowns</b>: x, independent unit normals before any reading. <b>Residuals</b>: x itself, and of each reading
-/// (h(x) − y)/σ. <b>Method</b>: Gauss–Newton from x = 0, steps no longer than 2
+/// (h(x) − y)/σ. <b>Method</b>: Gauss–Newton from x = 0, or a better start where one is known, steps no longer than 2
 /// and halved until they go down; the posterior is the normal distribution of
 /// covariance (1 + JᵀJ)⁻¹ about the lowest point, which sampling then checks (<see cref="Cloud"/>). <b>Stop</b>: a step under
 /// 0.01 of a standard deviation of the prior that gains less than 0.01.
@@ -88,7 +88,7 @@ internal sealed class Update
 
     public ImmutableArray<Misfit> Misfits { get; }
 
-    /// <summary>The readings that were used.</summary>
+    /// <summary>The readings that were used, in no order.</summary>
     public ImmutableArray<Observation> Used { get; }
 
     /// <summary>
@@ -98,27 +98,28 @@ internal sealed class Update
     /// </summary>
     public double Stretch { get; }
 
-    private Update(Belief belief, ImmutableArray<Observation> used, ImmutableArray<Misfit> misfits)
+    private Update(Belief belief, ImmutableArray<Observation> used, ImmutableArray<Observation> hinges, ImmutableArray<Misfit> misfits)
     {
-        (Used, Misfits) = (used, misfits);
+        (Used, Misfits) = ([.. used, .. hinges], misfits);
         double off = Cost(belief.Mean, Residuals(used, belief.Mean));
         bool wide = used.Length >= LeastToJudge && off > MathNet.Numerics.Distributions.ChiSquared.InvCDF(used.Length, 0.95);
         Stretch = wide ? Math.Sqrt(off / used.Length) : 1;
         Belief = wide ? belief with { Covariance = Stretch * Stretch * belief.Covariance } : belief;
     }
 
-    public static Update Of(Observations observations) => Of(observations.Unknowns, observations.All);
+    public static Update Of(Observations observations, double[]? from = null) => Of(observations.Unknowns, observations.All, from);
 
-    public static Update Of(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used)
+    public static Update Of(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> all, double[]? from = null)
     {
+        ImmutableArray<Observation> used = [.. all.Where(o => !o.IsHinge)], hinges = [.. all.Where(o => o.IsHinge)];
         var misfits = new List<Misfit>();
         while (true)
         {
-            Fitted fit = Fit(unknowns, used);
+            Fitted fit = Fit(unknowns, used, from);
             Misfit[] odd = [.. used.Select((o, i) => Score(fit, i, o)).Where(m => Math.Abs(m.Sigmas) > Odd)
-                .OrderByDescending(m => Math.Abs(m.Sigmas)).Take(MostSuspects).Select(m => Without(fit, unknowns, used, m)).Where(m => Math.Abs(m.Sigmas) > Odd)];
+                .OrderByDescending(m => Math.Abs(m.Sigmas)).Take(MostSuspects).Select(m => Without(fit, unknowns, used, from, m)).Where(m => Math.Abs(m.Sigmas) > Odd)];
             Misfit? worst = odd.MaxBy(m => Math.Abs(m.Sigmas));
-            if (worst is null || Math.Abs(worst.Sigmas) <= TooFar) return new Update(fit.Belief, used, [.. misfits, .. odd]);
+            if (worst is null || Math.Abs(worst.Sigmas) <= TooFar) return new Update(fit.Belief, used, hinges, [.. misfits, .. odd]);
             misfits.Add(worst with { IsKept = false });
             used = used.Remove(worst.Observation);
         }
@@ -136,17 +137,17 @@ internal sealed class Update
     }
 
     // The same without slopes, which mean little where a posture leaps: by how much all else fits better.
-    private static Misfit Without(Fitted fit, ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used, Misfit m)
+    private static Misfit Without(Fitted fit, ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used, double[]? from, Misfit m)
     {
-        Fitted rest = Fit(unknowns, used.Remove(m.Observation));
+        Fitted rest = Fit(unknowns, used.Remove(m.Observation), from);
         double off = Residuals([m.Observation], rest.Belief.Mean)[0];
         return m with { Expected = m.Observation.Read + off * m.Observation.Sd, Sigmas = -Math.Sign(off) * Math.Sqrt(Math.Max(fit.Cost - rest.Cost, 0)) };
     }
 
-    private static Fitted Fit(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used)
+    private static Fitted Fit(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used, double[]? from)
     {
         int n = unknowns.Length;
-        var x = new double[n];
+        double[] x = from is null ? new double[n] : [.. from];
         double[] r = Residuals(used, x);
         double cost = Cost(x, r);
         Matrix<double> j = Matrix<double>.Build.Dense(used.Length, n);
@@ -197,7 +198,8 @@ internal sealed class Update
             double[] there = [.. x];
             there[k] += Step;
             double[] moved = Residuals(used, there);
-            for (int i = 0; i < moved.Length; i++) j[i, k] = (moved[i] - r[i]) / Step;
+            for (int i = 0; i < moved.Length; i++)
+                if (!used[i].IsHinge) j[i, k] = (moved[i] - r[i]) / Step;
         });
         return j;
     }

@@ -24,8 +24,8 @@ public enum Trust
 /// (Hesterberg 1995, Technometrics 37, 185).
 /// <para>
 /// When a fifth of the draws or less carries the weight, a walk takes over, from builds drawn by weight: two steps of three
-/// among the unit normals of the bent belief, z' = √(1 − β²)·z + β·ζ, taken or not by the ratio of p/q, the third among
-/// those of the prior, by the ratio of the likelihood (preconditioned Crank–Nicolson steps, Cotter et al. 2013, Statistical
+/// among the unit normals of the bent belief, z' = √(1 − β²)·z + β·ζ, taken or not by the ratio of p/q, all of them together
+/// or one alone, so that what the readings say nothing of moves freely; the third among those of the prior, by the ratio of the likelihood (preconditioned Crank–Nicolson steps, Cotter et al. 2013, Statistical
 /// Science 28, 424). β is drawn anew each step: small ones creep, 1 leaps.
 /// </para>
 /// </summary>
@@ -53,7 +53,8 @@ internal sealed class Cloud
     /// <param name="count">How many.</param>
     /// <param name="seed">The same seed gives the same builds.</param>
     /// <param name="stretch">By how much prior and readings are held to be wider.</param>
-    public static Cloud Of(Belief belief, ImmutableArray<Observation> used, int count, int seed, double stretch = 1)
+    /// <param name="patience">How many times as long as usual a walk goes on, where little was known to begin with.</param>
+    public static Cloud Of(Belief belief, ImmutableArray<Observation> used, int count, int seed, double stretch = 1, int patience = 1)
     {
         if (used.IsEmpty) return new Cloud(Normal(belief, count, seed), Trust.Normal, 1);
         var bent = new Bent(belief, used, stretch);
@@ -70,7 +71,7 @@ internal sealed class Cloud
             log.AddRange(drawn.Select(d => d.Log));
             double[] weight = Weights(log);
             effective = weight.Sum() * weight.Sum() / weight.Sum(w => w * w);
-            if (effective < Thin * x.Count) return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch), Trust.Walked, effective / x.Count);
+            if (effective < Thin * x.Count) return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch, patience), Trust.Walked, effective / x.Count);
         }
         return new Cloud(Again(x, Weights(log), count), Trust.Weighed, effective / x.Count);
     }
@@ -122,7 +123,7 @@ internal sealed class Cloud
         return again;
     }
 
-    internal static double[][] Walk(Bent bent, bool leaps, double[][] starts, int count, int seed, double stretch)
+    internal static double[][] Walk(Bent bent, bool leaps, double[][] starts, int count, int seed, double stretch, int patience = 1)
     {
         int each = (count + Walks - 1) / Walks;
         var visited = new double[Walks * each][];
@@ -131,16 +132,18 @@ internal sealed class Cloud
             var random = new NormalDraws(seed, 1_000_000_000L + w);
             Bent.Drawn here = bent.Weighed(starts[w]);
             double[] z = bent.Normals(here.X);
-            for (int step = -Forget; step < each * Every; step++)
+            int every = patience * Every;
+            for (int step = -patience * Forget; step < each * every; step++)
             {
                 double stride = Strides[(int)(random.Uniform() * Strides.Length)], keep = Math.Sqrt(1 - stride * stride);
-                bool amongPrior = leaps && random.Uniform() < 1.0 / 3;
-                var to = new double[bent.Count];
-                for (int i = 0; i < to.Length; i++) to[i] = keep * (amongPrior ? here.X[i] / stretch : z[i]) + stride * random.Normal();
+                bool amongPrior = leaps && random.Uniform() < 1.0 / 3, alone = !amongPrior && random.Uniform() < 0.5;
+                double[] to = amongPrior ? [.. here.X.Select(v => v / stretch)] : [.. z];
+                int only = (int)(random.Uniform() * to.Length);
+                for (int i = alone ? only : 0; i <= (alone ? only : to.Length - 1); i++) to[i] = keep * to[i] + stride * random.Normal();
                 Bent.Drawn there = amongPrior ? bent.Weighed(bent.OfPrior(to)) : bent.Of(to);
                 double ratio = amongPrior ? there.Likelihood - here.Likelihood : there.Log - here.Log;
                 if (Math.Log(random.Uniform()) < ratio) (here, z) = (there, amongPrior ? bent.Normals(there.X) : to);
-                if (step >= 0 && step % Every == 0) visited[w * each + step / Every] = here.X;
+                if (step >= 0 && step % every == 0) visited[w * each + step / every] = here.X;
             }
         });
         return visited[..count];

@@ -34,6 +34,11 @@ public sealed record Knowing(
     /// <summary>By how much the doubt was widened because the readings as a whole lie farther off than they should; 1: not.</summary>
     public double Stretch { get; init; } = 1;
 
+    /// <summary>Builds that agree with the readings, equally likely each, in unit normals: those of the forecast after.</summary>
+    internal ImmutableArray<double[]> Builds { get; init; } = [];
+
+    private const int Patient = 8;
+
     /// <summary>Builds in a forecast.</summary>
     public const int Usual = 2000;
 
@@ -44,13 +49,17 @@ public sealed record Knowing(
     /// <param name="count">Sampled builds, at least 1000 for ranges.</param>
     /// <param name="seed">The same seed gives the same numbers.</param>
     /// <param name="how">Threads to use, and the token that ends it; all of them when left out.</param>
-    public static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count = Usual, int seed = 1, ParallelOptions? how = null)
+    public static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count = Usual, int seed = 1, ParallelOptions? how = null) =>
+        Of(build, log, where, count, seed, how, null);
+
+    // start: where to begin the update, when the drawn build is far from what was read.
+    internal static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count, int seed, ParallelOptions? how, Func<Observations, double[]>? start)
     {
         how ??= new ParallelOptions();
         var observations = new Observations(build, log);
-        Update update = Update.Of(observations);
+        Update update = Update.Of(observations, from: start?.Invoke(observations));
         Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed);
-        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch);
+        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient);
         how.CancellationToken.ThrowIfCancellationRequested();
         Forecast first = Forecast.Of(build, where, before.Builds, how);
         Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, how);
@@ -58,6 +67,7 @@ public sealed record Knowing(
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
         {
             Stretch = update.Stretch,
+            Builds = [.. after.Builds],
         };
     }
 

@@ -19,7 +19,8 @@ internal delegate double Shown(ReadOnlySpan<double> x);
 /// <param name="Sd">What instrument and eye leave open, apart from nuisances shared by more than one reading.</param>
 /// <param name="Shows">What it would be.</param>
 /// <param name="CanFlip">It is read off a posture that may change by a leap.</param>
-internal sealed record Observation(int Reading, string Key, double Read, double Sd, Shown Shows, bool CanFlip = false);
+/// <param name="IsHinge">It only says on which side of a limit something lies: slopes mean nothing, draws are weighed by it.</param>
+internal sealed record Observation(int Reading, string Key, double Read, double Sd, Shown Shows, bool CanFlip = false, bool IsHinge = false);
 
 /// <summary>
 /// A log as numbers that a build can be held against. To the unknowns of the build it adds those of its instruments: each
@@ -33,10 +34,12 @@ internal sealed class Observations
     private const double Repeat = 0.4;
     private const double WetWood = 0.1;
     private const double NeedleMm = 0.6;
+    private const double NeedleG = 1;
     private const double BalanceMm = 0.7;
     private const double CaliperMm = 0.2;
     private const double BoardShare = 0.02;
     private const double TrimDeg = 1;
+    private const double HeelDeg = 5;
     private const double MarkMm = 1;
     private const double SoapedG = 0.05;
     private const double SkinG = 0.3;
@@ -232,12 +235,14 @@ internal sealed class Observations
         return x => -400 + 300 * x[water];
     }
 
-    // A needle at x holds it level when it pushes down where the lift less the weight acts.
+    // A needle at x holds it level when it pushes down, or a thread up, where the lift less the weight acts. With hardly any
+    // of either that place runs away to both sides, and nobody reads it: from there on it goes with the moment about what was read.
     private double Needle(LogReading r, ReadOnlySpan<double> x)
     {
         Weighed w = Weigh(r, x);
-        double water = r.Water.Density - Units.AirDensity, spare = w.Spare(water);
-        return Math.Abs(spare) < 1e-3 * w.Weight ? w.Cb.X : (water * w.VolumeMoment.X - w.WeightMoment.X) / spare;
+        double water = r.Water.Density - Units.AirDensity, spare = w.Spare(water), read = r.XMm ?? 0;
+        double moment = water * w.VolumeMoment.X - w.WeightMoment.X - read * spare;
+        return read + moment / Math.CopySign(Math.Max(Math.Abs(spare), NeedleG), spare);
     }
 
     private (double Right, double Left, double Height) Girth(LogReading r, ReadOnlySpan<double> x, double at)
@@ -266,7 +271,7 @@ internal sealed class Observations
         Posture Pose(ReadOnlySpan<double> x)
         {
             if (last.Value.X is { } known && x.SequenceEqual(known)) return last.Value.Posture;
-            Posture posture = Posed(r, x, new Extra(0, 0, default, air(x), pull(x)), near);
+            Posture posture = Posed(r, x, new Extra(0, 0, default, air(x), pull(x)), near, r.Sat);
             last.Value = ([.. x], posture);
             return posture;
         }
@@ -281,6 +286,9 @@ internal sealed class Observations
         Mark("waterline_back_mm", r.WaterlineBackMm, MarkMm, p => p.WaterlineBack ?? 0);
         Mark("waterline_belly_mm", r.WaterlineBellyMm, MarkMm, p => p.WaterlineBelly ?? 0);
         Mark("back_proud_mm", r.BackProudMm, MarkMm, p => p.BackProud);
+        // Back up, on its side, belly up: the word's own part, beside a trim in degrees.
+        if (r is { Sat: { } side, TrimDeg: not null })
+            all.Add(new Observation(i, "sat", 0, HeelDeg, x => Pose(x) is var p && p.HeelIsFree ? 0 : Units.ToDegrees(Sits.HeelOff(side, p.Plane.N)), CanFlip: true, IsHinge: true));
         // In one word only: the middle of what the word covers, give or take its width.
         if (r is { Sat: { } word, TrimDeg: null }) Mark("sat", Units.ToDegrees(Sits.Typical(word)), Sits.WidthDeg, p => Units.ToDegrees(p.Trim));
     }
@@ -295,11 +303,11 @@ internal sealed class Observations
             Units.ToDegrees(Posed(r, x, taped with { Pull = pull(x) }, null).Trim - Posed(r, x, new Extra(0, 0, default, 0, pull(x)), null).Trim), CanFlip: true));
     }
 
-    private Posture Posed(LogReading r, ReadOnlySpan<double> x, in Extra extra, double? near)
+    private Posture Posed(LogReading r, ReadOnlySpan<double> x, in Extra extra, double? near, Sat? word = null)
     {
         Sitting sitting = Sitting(r);
         StageModel.Scratch scratch = sitting.Rent();
-        Posture posture = sitting.Posed(x, scratch, extra, near);
+        Posture posture = sitting.Posed(x, scratch, extra, near, word);
         sitting.Return(scratch);
         return posture;
     }

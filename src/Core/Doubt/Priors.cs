@@ -80,6 +80,9 @@ public sealed record Priors
 
     public double Wake { get; init; } = 0.2;
 
+    /// <summary>The design's last weight is one that nobody sees; null: all weights are known.</summary>
+    public UnseenPrior? Unseen { get; init; }
+
     /// <summary>Share of the wood's volume that it swells for a share of weight taken up as moisture, by table-typical shrinkage.</summary>
     public double SwellingPerMoisture { get; init; } = 0.4;
 }

@@ -9,6 +9,8 @@ public static class Sits
 {
     private static readonly double Standing = Units.FromDegrees(60);
     private static readonly double Slanted = Units.FromDegrees(15);
+    private static readonly double Tipped = Units.FromDegrees(45);
+    private static readonly double Over = Units.FromDegrees(120);
 
     /// <summary>Half of what one word covers, degrees.</summary>
     public const double WidthDeg = 15;
@@ -20,9 +22,23 @@ public static class Sits
         double trim = WaterPlane.Trim(up), heel = Math.Abs(WaterPlane.Heel(up));
         if (trim > Standing) return Sat.Stands;
         if (trim < -Slanted) return Sat.NoseDown;
-        if (heel > Units.FromDegrees(120)) return Sat.BellyUp;
-        if (heel > Units.FromDegrees(45)) return Sat.OnSide;
+        if (heel > Over) return Sat.BellyUp;
+        if (heel > Tipped) return Sat.OnSide;
         return trim > Slanted ? Sat.Slanted : Sat.Level;
+    }
+
+    /// <summary>How far a posture's heel lies outside of what a word covers, radians; 0 for words that say nothing of heel.</summary>
+    public static double HeelOff(Sat sat, Vec3 up)
+    {
+        double heel = Math.Abs(WaterPlane.Heel(up));
+        (double from, double to) = sat switch
+        {
+            Sat.Level or Sat.Slanted => (0, Tipped),
+            Sat.OnSide => (Tipped, Over),
+            Sat.BellyUp => (Over, Math.PI),
+            _ => (0, Math.PI),
+        };
+        return Math.Max(Math.Max(from - heel, heel - to), 0);
     }
 
     /// <summary>The middle of the trims that a word covers, radians.</summary>

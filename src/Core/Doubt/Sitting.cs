@@ -120,22 +120,22 @@ internal sealed class Sitting
         return posture;
     }
 
-    /// <summary>How one build lies, with its marks; of several ways the one nearest a trim that was read (radians).</summary>
-    public Posture Posed(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra, double? read)
+    /// <summary>How one build lies, with its marks; of several ways the one nearest a trim (radians) and a word that were read.</summary>
+    public Posture Posed(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra, double? read, Sat? word = null)
     {
         Weighed weighed = model.Weigh(xi, scratch, extra);
         FloatingBody body = model.Float(weighed, xi, scratch, extra);
-        return body.SpareBuoyancy > 0 ? Posture.Marked(body, Rest(body, read)) : Posture.Sunk(body.Cb, body.Cg);
+        return body.SpareBuoyancy > 0 ? Posture.Marked(body, Rest(body, read, word)) : Posture.Sunk(body.Cb, body.Cg);
     }
 
-    /// <summary>Where a floating build rests: the lowest of the rests, or the one nearest a trim that was read (radians).</summary>
-    public Balance Rest(FloatingBody body, double? read)
+    /// <summary>Where a floating build rests: the lowest of the rests, or the one nearest a trim (radians) and a word that were read.</summary>
+    public Balance Rest(FloatingBody body, double? read, Sat? word = null)
     {
         Balance best = default;
         double least = double.PositiveInfinity;
         foreach (Balance rest in Rests(body))
         {
-            double measure = read is { } trim ? Math.Abs(WaterPlane.Trim(rest.N) - trim) : rest.Energy;
+            double measure = read is { } trim ? Math.Abs(WaterPlane.Trim(rest.N) - trim) + (word is { } told ? Sits.HeelOff(told, rest.N) : 0) : rest.Energy;
             if (measure < least) (least, best) = (measure, rest);
         }
         return best;

@@ -131,7 +131,7 @@ internal sealed class StageModel
         AddSealer(ref mass, ref moment, At(Unknowns.Sealer, xi));
         f = At(Unknowns.Eyes, xi);
         Add(ref mass, ref moment, f * eyes.Mass, f * eyes.MassMoment);
-        if (coats.Length > 0) AddCoats(ref mass, ref moment, bare, outer, film, xi);
+        if (coats.Length > 0) AddCoats(ref mass, ref moment, bare, shape.WithoutGlue(outer, glue), film, xi);
         if (Ledger.Stage >= Stage.DryFit) AddPieces(ref mass, ref moment, density * woodDensity, xi);
 
         double fixedMass = mass + extra.Mass + extra.Pull;

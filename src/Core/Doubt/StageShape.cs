@@ -43,6 +43,10 @@ internal sealed class StageShape
     /// <summary>∫|y| dV over the wood, mm⁴: how far apart the halves' centres are.</summary>
     public double Apart { get; }
 
+    // What one more mm on each side of the seam adds to the outside.
+    private readonly double seamArea;
+    private readonly Vec3 seamMoment;
+
     /// <summary>Glue and sanding are done at this stage.</summary>
     public bool IsGlued { get; }
 
@@ -77,6 +81,8 @@ internal sealed class StageShape
             for (int k = 0; k < shapes.Length; k++) modes[k][i] = shapes[k];
         }
         Apart = Halves(live.Bare);
+        SolidProperties wider = SolidProperties.Of(live.Outer.Mapped((_, p) => p with { Y = p.Y + Math.Clamp(p.Y, -1, 1) }));
+        (seamArea, seamMoment) = (wider.Volume - Outer.Volume, wider.Moment - Outer.Moment);
     }
 
     // Each vertex's own ring's middle; the poles have themselves.
@@ -120,6 +126,13 @@ internal sealed class StageShape
             });
         }
         return fitted;
+    }
+
+    /// <summary>An outside without what a thicker or thinner glue line than designed does to it: what coats go by.</summary>
+    public SolidProperties WithoutGlue(in SolidProperties outer, double glue)
+    {
+        double apart = (glue - 1) * glueLine / 2, volume = outer.Volume - apart * seamArea;
+        return outer with { Volume = volume, Centroid = (outer.Moment - apart * seamMoment) / volume };
     }
 
     /// <summary>What a thread needs to carve builds of this shape.</summary>

@@ -106,10 +106,11 @@ public sealed class Unknowns
         foreach ((int i, Coat coat) in design.Finish.Index()) Factor($"coat[{i}]", $"thickness of {coat.Name}", Cause.Coats, priors.CoatThickness);
         foreach ((int i, BallastPiece piece) in design.Ballast.Index())
         {
-            Factor($"weight[{i}].mass", $"grams of {piece.Name}", Cause.Weights, piece.MassG is { } g ? priors.WeighedG / Math.Max(g, priors.WeighedG) : priors.PieceMass);
-            Amount($"weight[{i}].x", $"{piece.Name} fore and aft", Cause.Places, priors.PlaceXMm);
+            UnseenPrior? unseen = i == pieces - 1 ? priors.Unseen : null;
+            Factor($"weight[{i}].mass", $"grams of {piece.Name}", Cause.Weights, unseen?.Share ?? (piece.MassG is { } g ? priors.WeighedG / Math.Max(g, priors.WeighedG) : priors.PieceMass));
+            Amount($"weight[{i}].x", $"{piece.Name} fore and aft", Cause.Places, unseen?.XMm ?? priors.PlaceXMm);
             Amount($"weight[{i}].y", $"{piece.Name} left or right", Cause.Places, priors.PlaceYMm);
-            Amount($"weight[{i}].z", $"{piece.Name} up or down", Cause.Places, piece.OnWire ? priors.PlaceYMm : priors.PlaceZMm);
+            Amount($"weight[{i}].z", $"{piece.Name} up or down", Cause.Places, unseen?.ZMm ?? (piece.OnWire ? priors.PlaceYMm : priors.PlaceZMm));
         }
         foreach ((int i, HardwareItem item) in design.Hardware.Index())
             Factor($"hardware[{i}].mass", $"grams of {item.Name} at {item.HangsFrom.Replace('_', ' ')}", Cause.Hardware, priors.HardwareMass);

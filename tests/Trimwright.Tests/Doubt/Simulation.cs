@@ -79,6 +79,7 @@ internal static class Simulation
         "right_mm" => r with { RightMm = value },
         "left_mm" => r with { LeftMm = value },
         "turned_deg" => r with { TurnedDeg = value },
+        "sat" => r,
         "trim_deg" => r with { TrimDeg = Math.Clamp(value, -90, 90) },
         "nose_out_mm" => r with { NoseOutMm = value },
         "tail_out_mm" => r with { TailOutMm = value },
