@@ -114,7 +114,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         foreach (string line in Paper.Said(PlanWords.Caution, width)) yield return line;
     }
 
-    private static IEnumerable<string> Of(PlanAnswer answer, int index, Notation notation, int width)
+    internal static IEnumerable<string> Of(PlanAnswer answer, int index, Notation notation, int width)
     {
         BallastPlan plan = answer.Plans[index];
         string mark = PlanWords.Mark(plan, answer.Plans);

@@ -65,7 +65,7 @@ internal static class PlanJson
         json.WriteEndObject();
     }
 
-    private static void WritePlan(Utf8JsonWriter json, PlanAnswer answer, int index)
+    internal static void WritePlan(Utf8JsonWriter json, PlanAnswer answer, int index)
     {
         BallastPlan plan = answer.Plans[index];
         json.WriteStartObject();

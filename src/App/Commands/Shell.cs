@@ -33,6 +33,7 @@ internal static class Shell
             config.AddCommand<BuildPlanCommand>("buildplan").WithDescription("The steps from boards to fishing, with amounts, weights to expect and dates.");
             config.AddCommand<SheetsCommand>("sheets").WithDescription("True-size sheets for the bench: outlines, flats, glue faces, wire.");
             config.AddCommand<ReadingsCommand>("readings").WithDescription("What your readings say: the lure again, with its give or take.");
+            config.AddCommand<CopyCommand>("copy").WithDescription("What weights are in a lure that can't be opened, and how to make the like.");
             config.AddCommand<NextCommand>("next").WithDescription("What is most worth measuring next.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
             config.AddBranch("store", StoreCommands.Add);

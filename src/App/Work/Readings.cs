@@ -41,10 +41,16 @@ internal static class Readings
         (TubLog log, IReadOnlyList<Warning> more) = request.Log is { } path ? Files.LoadLog(path) : (Empty, []);
         if (log != Empty && log.Name != design.Name)
             more = [.. more, new Warning(request.Log!, $"this log says that it is of \"{log.Name}\", not of \"{design.Name}\"")];
+        CheckParts(design, log);
+        return (design, Knowing.Of(new BuildModel(design), log, where), [.. warnings, .. more]);
+    }
+
+    /// <summary>Refuses a log that weighs parts which the lure doesn't have.</summary>
+    public static void CheckParts(LureDesign design, TubLog log)
+    {
         string[] parts = [.. Candidates.PartNames(design), .. design.Hardware.Select(h => h.Name), "wire", "eyes"];
         foreach ((int i, LogReading reading) in log.Readings.Index())
             if (reading.Part is { } part && !parts.Contains(part))
                 throw new Refusal(Exit.InputWrong, "reference", $"readings[{i}].part", $"\"{part}\"", string.Join(", ", parts.Distinct()), "Write the part's name as the lure file has it.");
-        return (design, Knowing.Of(new BuildModel(design), log, where), [.. warnings, .. more]);
     }
 }

@@ -145,7 +145,8 @@ public static class Candidates
     internal static IEnumerable<(string Name, double Grams)> PartsOf(LureDesign design) =>
         [.. design.Ballast.Select(b => (b.Name, b.Mass)), .. design.Hardware.Select(h => ($"{h.Name} at {h.HangsFrom}", h.MassG))];
 
-    private static Belief Try(BuildModel build, Belief belief, TubLog log, LogReading reading)
+    /// <summary>The belief if a reading had been made, whatever it said.</summary>
+    internal static Belief Try(BuildModel build, Belief belief, TubLog log, LogReading reading)
     {
         // Appended last, so that the unknowns of the log so far keep their places.
         var observations = new Observations(build, log with { Readings = log.Readings.Add(reading) });

@@ -37,7 +37,7 @@ public sealed record Knowing(
     /// <summary>Builds that agree with the readings, equally likely each, in unit normals: those of the forecast after.</summary>
     internal ImmutableArray<double[]> Builds { get; init; } = [];
 
-    private const int Patient = 8;
+    private const int Patient = 5;
 
     /// <summary>Builds in a forecast.</summary>
     public const int Usual = 2000;

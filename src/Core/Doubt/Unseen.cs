@@ -20,8 +20,9 @@ public readonly record struct UnseenPrior(double Share, double XMm, double ZMm);
 /// lead in its stead weighs net/(1 − ρ_wood/ρ_lead).
 /// </para>
 /// <para>
-/// Beforehand: the grams that would make the finished lure neither float nor sink, at its middle, give or take a factor of
-/// 2.2, a fifth of the length and a fifth of the depth (a guess that every reading overrules; common practice, no source).
+/// Beforehand: the grams that would make the finished lure neither float nor sink, halfway along, a sixth of its depth under
+/// the middle, give or take a factor of 2.2, a fifth of the length and a fifth of the depth (a guess that every reading
+/// overrules; common practice, no source).
 /// </para>
 /// </summary>
 /// <param name="Build">The lure with its unseen weight as the last of its weights.</param>
@@ -40,6 +41,7 @@ public sealed record Unseen(
 
     private const double Share = 0.8;
     private const double Part = 0.2;
+    private const double Low = 1.0 / 6;
     private const double LeastShare = 0.03;
     private const double LeadDensity = 11.3e-3;
 
@@ -75,13 +77,42 @@ public sealed record Unseen(
             (Spread(drawn, mass), Spread(drawn, x), Spread(drawn, z)), knowing);
     }
 
+    /// <summary>
+    /// The lure as it is now believed to be, each unknown at the mean of the builds that agree with the readings, with a ball
+    /// of lead for the unseen weight: the last of its weights.
+    /// </summary>
+    public LureDesign Copied
+    {
+        get
+        {
+            var mean = new double[Build.Unknowns.Count];
+            for (int i = 0; i < mean.Length; i++) mean[i] = Knowing.Builds.Average(b => b[i]);
+            LureDesign believed = Believed.Of(Build, mean);
+            int last = believed.Ballast.Length - 1;
+            BallastPiece point = believed.Ballast[last];
+            double wood = Ledger.Bookkeeper.WoodDensity(believed, Shape.MeshSize.Coarse);
+            return believed with { Ballast = believed.Ballast.SetItem(last, Ball(Net.Median, wood, point.Middle)) };
+        }
+    }
+
+    /// <summary>Of the readings that could still be made of the finished lure, the one that would narrow grams, length and height most.</summary>
+    /// <param name="box">Whose scales and instruments; null: a kitchen's.</param>
+    public LogReading? MostTelling(Box.MakersBox? box = null)
+    {
+        int last = Build.Design.Ballast.Length - 1;
+        int[] own = [Build.Unknowns.PieceMass(last), Build.Unknowns.PieceX(last), Build.Unknowns.PieceZ(last)];
+        double Known(Belief belief) => own.Sum(i => Math.Log(belief.Covariance[i, i]));
+        Candidate[] candidates = [.. Candidates.Of(Knowing, Ledger.Stage.Finished, box).Where(c => c.Reading.Part != Name)];
+        return candidates.Length == 0 ? null : candidates.MinBy(c => Known(Candidates.Try(Build, Knowing.Belief, Log, c.Reading)))!.Reading;
+    }
+
     private static double Spread(ImmutableArray<double[]> builds, int unknown)
     {
         double mean = builds.Average(b => b[unknown]);
         return Math.Sqrt(builds.Average(b => (b[unknown] - mean) * (b[unknown] - mean)));
     }
 
-    // The design with the weight that would just hold it under, at its middle.
+    // The design with the weight that would just hold it under.
     private static (LureDesign, UnseenPrior) Hidden(LureDesign design)
     {
         Prediction drawn = Prediction.Of(design, Circumstances.InTheSea);
@@ -89,7 +120,7 @@ public sealed record Unseen(
         double length = design.Body.LengthMm, middle = drawn.Ledger.Cb.X;
         Shape.Body body = design.Body.Surface();
         double depth = body.BackAt(middle) - body.BellyAt(middle);
-        LureDesign with = design with { Ballast = design.Ballast.Add(Point(Math.Max(drawn.SpareBuoyancy, LeastShare * displaced), new Vec3(middle, 0, drawn.Ledger.Cb.Z))) };
+        LureDesign with = design with { Ballast = design.Ballast.Add(Point(Math.Max(drawn.SpareBuoyancy, LeastShare * displaced), new Vec3(middle, 0, drawn.Ledger.Cb.Z - Low * depth))) };
         return (with, new UnseenPrior(Share, Part * length, Part * depth));
     }
 

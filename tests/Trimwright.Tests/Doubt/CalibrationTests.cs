@@ -69,7 +69,7 @@ public class CalibrationTests
     private static Update Learn(BuildModel build, TubLog whole, int readings) => Update.Of(new Observations(build, whole with { Readings = whole.Readings[..readings] }));
 
     private static Forecast Predict(BuildModel build, Update update, double stretch, int seed) =>
-        Forecast.Of(build, Circumstances.InTheSea, Cloud.Of(update.Belief, update.Used, Draws, seed, stretch).Builds);
+        Forecast.Of(build, Circumstances.InTheSea, Cloud.Of(update.Belief, update.Used, Draws, seed, stretch).Builds, new ParallelOptions());
 
     private static double Share<T>(IEnumerable<T> all, Func<T, bool> holds) => all.Average(s => holds(s) ? 100.0 : 0);
 
@@ -93,7 +93,7 @@ public class CalibrationTests
     public void Ranges_hold_the_truth_as_often_as_they_say()
     {
         var watch = Stopwatch.StartNew();
-        ConcurrentBag<Score> scores = Run(Tier.Count(9, 120, 2000));
+        ConcurrentBag<Score> scores = Run(Tier.Count(6, 300, 2000));
         (double in80, double in95) = Table(scores);
         Say($"{watch.Elapsed.TotalSeconds:F0} s");
         if (!Tier.IsCi)
