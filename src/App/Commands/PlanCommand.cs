@@ -5,6 +5,8 @@ using Trimwright.App.Work;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
+using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Telling;
 
@@ -43,6 +45,14 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         [Description("tap, lake, brackish, ocean, reef, or S,T (salinity, °C).")]
         public string? Water { get; init; }
 
+        [CommandOption("--log <FILE>")]
+        [Description("Its readings, NAME.log.json: plan for the lure as they have it, with odds; once it is glued, what is left to do.")]
+        public string? Log { get; init; }
+
+        [CommandOption("--at <STAGE>")]
+        [Description("How far it is: blank, dry-fit, glued, sealed or finished; without it, as far as the log has come.")]
+        public string? At { get; init; }
+
         [CommandOption("--take <N>")]
         [Description("Which plan --out writes.")]
         [DefaultValue(1)]
@@ -74,12 +84,12 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             stop.Cancel();
         });
         PlanMade made = Plan.Run(new PlanRequest(settings.File, settings.Want, settings.Box, settings.Keep, settings.Pockets, settings.Wall,
-            settings.Water, settings.Take, settings.Out, settings.Force, settings.TrimHole), stop.Token);
+            settings.Water, settings.Take, settings.Out, settings.Force, settings.TrimHole, settings.Log, settings.At), stop.Token);
         if (settings.Json) Console.Out.WriteLine(PlanJson.Write(made));
         else
             foreach (string line in Lines(made, settings.TrimHole, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
         foreach (string line in settings.Json ? [] : Paper.Notes(made.Warnings, Paper.Width)) Console.Error.WriteLine(line);
-        return (int)(made.Answer.Plans.IsEmpty ? Exit.CannotBeMet : Exit.Done);
+        return (int)(made.Answer.Plans.IsEmpty && made.Now is not { Remedies.IsEmpty: false } ? Exit.CannotBeMet : Exit.Done);
     }
 
     internal static IEnumerable<string> Lines(PlanMade made, bool hole, Notation notation, int width)
@@ -90,6 +100,15 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         Circumstances c = answer.Want.Circumstances;
         string where = $"{Words.Of(c.Stage)}, {Words.Of(c.Rig)}, {Words.In(c.Water)}";
         foreach (string line in Paper.Said($"Wanted: {WantWords.Of(answer.Want, notation)}, {WantWords.Within(answer.Want, notation)} ({where}).", width)) yield return line;
+        if (made.Now is { } now)
+        {
+            foreach (string line in Paper.Said(DoubtWords.AsItIs(now.Stage, now.Readings, now.AsItIs, notation), width)) yield return line;
+            if (now.Stage >= Stage.Glued)
+            {
+                foreach (string line in Left(now, notation, width)) yield return line;
+                yield break;
+            }
+        }
         if (made.Left.Count > 0)
             foreach (string line in Paper.Said($"Leaves out the lure's own {string.Join(", ", made.Left.Select(p => p.Name))}; --keep NAME keeps one.", width)) yield return line;
         if (answer.WhyNot is { } why)
@@ -104,7 +123,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         for (int i = 0; i < answer.Plans.Length; i++)
         {
             yield return "";
-            foreach (string line in Of(answer, i, notation, width)) yield return line;
+            foreach (string line in Of(answer, i, notation, width, made.Now is { } by ? by.Plans[i] : null)) yield return line;
         }
         foreach (string line in hole ? Hole(made, notation, width) : []) yield return line;
         yield return "";
@@ -114,12 +133,14 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         foreach (string line in Paper.Said(PlanWords.Caution, width)) yield return line;
     }
 
-    internal static IEnumerable<string> Of(PlanAnswer answer, int index, Notation notation, int width)
+    internal static IEnumerable<string> Of(PlanAnswer answer, int index, Notation notation, int width, Odds? odds = null)
     {
         BallastPlan plan = answer.Plans[index];
         string mark = PlanWords.Mark(plan, answer.Plans);
         foreach (string line in Paper.Said($"{index + 1}. {PlanWords.Name(plan)}{(mark.Length > 0 ? $" ({mark})" : "")}", width)) yield return line;
         foreach (string line in Paper.Said(Sentence.Of(plan.Prediction, notation), width, "   ")) yield return line;
+        if (odds is not null)
+            foreach (string line in Paper.Said(DoubtWords.Of(odds, notation), width, "   ")) yield return line;
         string miss = $"Off the want by {notation.Number(Math.Abs(plan.SpareMiss), 2)}\u00A0g and {notation.Number(Math.Abs(Units.ToDegrees(plan.TrimMiss)), 1)}°. {PlanWords.Touch(plan, notation)}";
         foreach (string line in Paper.Said(miss, width, "   ")) yield return line;
         foreach (string line in Paper.Row("   Take", width, ("from nose", Column), ("off axis", Column))) yield return line;
@@ -134,6 +155,21 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             Prediction p = tub.Prediction;
             foreach (string line in Paper.Said($"Tub, {when}, with stand-ins: weighs {notation.Weight(p.Ledger.Weight)}. {Sentence.Of(p, notation)}", width, "   ")) yield return line;
         }
+    }
+
+    // It is glued: no weight can be moved any more.
+    private static IEnumerable<string> Left(Now now, Notation notation, int width)
+    {
+        yield return "";
+        yield return now.Remedies.IsEmpty ? "It is glued, and no remedy brings it nearer." : "It is glued: what is left to do, best odds first";
+        foreach (RemedyOdds r in now.Remedies)
+        {
+            string seal = r.Remedy.Remedy.BreaksSeal ? "; breaks the seal" : "";
+            foreach (string line in Paper.Said($"{SwapWords.Of(r.Remedy.Remedy, notation)}: {SwapWords.Change(r.Remedy.Effect, notation)}{seal}.", width, "  ", "  ")) yield return line;
+            foreach (string line in Paper.Said(DoubtWords.Of(r.Odds, notation), width, "    ", "    ")) yield return line;
+        }
+        if (now.Remedies.Any(r => r.Remedy.Remedy.BreaksSeal))
+            foreach (string line in Paper.Said(SwapWords.DrillCaution, width)) yield return line;
     }
 
     private static IEnumerable<string> Hole(PlanMade made, Notation notation, int width)

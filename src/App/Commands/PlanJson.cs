@@ -4,6 +4,7 @@ using Trimwright.App.Work;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Telling;
 
@@ -43,8 +44,47 @@ internal static class PlanJson
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        if (made.Now is { } now) WriteNow(json, now);
+        else json.WriteNull("now");
         json.WriteString("caution", PlanWords.Caution);
         PredictJson.WriteWarnings(json, made.Warnings);
+        json.WriteEndObject();
+    }
+
+    private static void WriteNow(Utf8JsonWriter json, Now now)
+    {
+        json.WriteStartObject("now");
+        json.WriteString("stage", Words.Of(now.Stage));
+        PredictJson.Number(json, "readings", now.Readings);
+        PredictJson.Number(json, "wanted_spare_g", now.Wanted);
+        WriteOdds(json, "as_it_is", now.AsItIs);
+        json.WriteStartArray("plans");
+        foreach (Odds odds in now.Plans) WriteOdds(json, null, odds);
+        json.WriteEndArray();
+        json.WriteStartArray("remedies");
+        foreach (RemedyOdds r in now.Remedies)
+        {
+            json.WriteStartObject();
+            json.WriteString("remedy", SwapWords.Of(r.Remedy.Remedy, Notation.Metric));
+            PredictJson.Number(json, "spare_buoyancy_g", r.Remedy.Effect.Spare);
+            PredictJson.NumberOrNull(json, "trim_deg", r.Remedy.Effect.Trim is { } trim ? Units.ToDegrees(trim) : null);
+            json.WriteBoolean("breaks_seal", r.Remedy.Remedy.BreaksSeal);
+            WriteOdds(json, "odds", r.Odds);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void WriteOdds(Utf8JsonWriter json, string? key, Odds odds)
+    {
+        if (key is null) json.WriteStartObject();
+        else json.WriteStartObject(key);
+        PredictJson.Number(json, "chance", odds.Chance);
+        PredictJson.Number(json, "spare_low_95_g", odds.Spare.Low95);
+        PredictJson.Number(json, "spare_high_95_g", odds.Spare.High95);
+        PredictJson.Number(json, "trim_low_95_deg", Units.ToDegrees(odds.Trim.Low95));
+        PredictJson.Number(json, "trim_high_95_deg", Units.ToDegrees(odds.Trim.High95));
         json.WriteEndObject();
     }
 

@@ -2,6 +2,8 @@ using System.Globalization;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
+using Trimwright.Core.Ledger;
 using Trimwright.Core.Telling;
 
 namespace Trimwright.App.Work;
@@ -18,17 +20,20 @@ namespace Trimwright.App.Work;
 /// <param name="Out">Where to write the lure with that plan.</param>
 /// <param name="Force">Overwrite it.</param>
 /// <param name="TrimHole">Tell what a hole that stays reachable after gluing could do to that plan.</param>
+/// <param name="Log">Its readings: plan for the lure as they have it, with odds; null: for the drawing.</param>
+/// <param name="At">How far it is; null: as far as the log has come.</param>
 internal sealed record PlanRequest(
-    string File, string? Want, string? Box, IReadOnlyList<string> Keep, int Pockets, double? Wall, string? Water, int Take, string? Out, bool Force, bool TrimHole = false);
+    string File, string? Want, string? Box, IReadOnlyList<string> Keep, int Pockets, double? Wall, string? Water, int Take, string? Out, bool Force, bool TrimHole = false, string? Log = null, string? At = null);
 
 /// <param name="Design">As read.</param>
 /// <param name="Box">What was planned from.</param>
 /// <param name="Left">The design's own weights that the plans leave out.</param>
 /// <param name="Answer">Plans or why there are none.</param>
 /// <param name="TrimHole">Of the plan that is taken: what each plug does in one hole that can be drilled after gluing; empty when not asked, or there is no sound spot.</param>
+/// <param name="Now">By the readings, with odds; null without a log.</param>
 /// <param name="Warnings">Of the file.</param>
 internal sealed record PlanMade(
-    LureDesign Design, MakersBox Box, IReadOnlyList<BallastPiece> Left, PlanAnswer Answer, IReadOnlyList<RemedyEffect> TrimHole, IReadOnlyList<Warning> Warnings);
+    LureDesign Design, MakersBox Box, IReadOnlyList<BallastPiece> Left, PlanAnswer Answer, IReadOnlyList<RemedyEffect> TrimHole, Now? Now, IReadOnlyList<Warning> Warnings);
 
 internal static class Plan
 {
@@ -47,13 +52,24 @@ internal static class Plan
             if (!design.Ballast.Any(p => p.Name == keep))
                 throw new Refusal(Exit.CommandLineWrong, "command-line", "--keep", $"\"{keep}\"",
                     design.Ballast.IsEmpty ? "nothing: the lure has no weights" : string.Join(", ", design.Ballast.Select(p => $"\"{p.Name}\"")), "Name a weight of the lure.");
-        LureDesign bare = design with { Ballast = [.. design.Ballast.Where(p => request.Keep.Contains(p.Name))] };
+        Knowing? knowing = null;
+        LureDesign lure = design;
+        Stage stage = Stage.Blank;
+        if (request.Log is { } log)
+        {
+            (knowing, lure, stage, IReadOnlyList<Warning> ofLog) = Replan.Believe(design, log, request.At, want);
+            told = [.. told, .. ofLog];
+            if (stage >= Stage.Glued)
+                return new PlanMade(design, box, [], new PlanAnswer(want, null, [], false, 0, 0, 0, null), [], Replan.Remedies(knowing, lure, stage, box, want, cancellation), [.. warnings, .. told]);
+        }
+        LureDesign bare = lure with { Ballast = [.. lure.Ballast.Where(p => request.Keep.Contains(p.Name))] };
         PlanAnswer answer = Planner.Of(bare, box, want, limits, cancellation);
         if (!answer.Plans.IsEmpty && (request.Take < 1 || request.Take > answer.Plans.Length))
             throw new Refusal(Exit.CommandLineWrong, "command-line", "--take", $"{request.Take}", $"1 to {answer.Plans.Length}, the plans there are", "Take one of the plans.");
         if (request.Out is { } output && !answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(answer.Plans[request.Take - 1].Design), request.Force);
         IReadOnlyList<RemedyEffect> hole = request.TrimHole && !answer.Plans.IsEmpty ? TrimHole(answer.Plans[request.Take - 1], box, want) : [];
-        return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, hole, [.. warnings, .. told]);
+        return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, hole,
+            knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, request.Keep), [.. warnings, .. told]);
     }
 
     /// <summary>The spot under the belly that changes the weight most and the trim least for it, with every plug that goes there.</summary>

@@ -37,6 +37,10 @@ public sealed record Knowing(
     /// <summary>Builds that agree with the readings, equally likely each, in unit normals: those of the forecast after.</summary>
     internal ImmutableArray<double[]> Builds { get; init; } = [];
 
+    /// <summary>The lure as it is now believed to be, as a design: each unknown at the mean of the builds that agree with the readings.</summary>
+    public LureDesign Believed() =>
+        Doubt.Believed.Of(Build, [.. Enumerable.Range(0, Build.Unknowns.Count).Select(i => Builds.Average(b => b[i]))]);
+
     private const int Patient = 5;
 
     /// <summary>Builds in a forecast.</summary>

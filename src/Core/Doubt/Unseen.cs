@@ -78,16 +78,13 @@ public sealed record Unseen(
     }
 
     /// <summary>
-    /// The lure as it is now believed to be, each unknown at the mean of the builds that agree with the readings, with a ball
-    /// of lead for the unseen weight: the last of its weights.
+    /// The lure as it is now believed to be, with a ball of lead for the unseen weight: the last of its weights.
     /// </summary>
     public LureDesign Copied
     {
         get
         {
-            var mean = new double[Build.Unknowns.Count];
-            for (int i = 0; i < mean.Length; i++) mean[i] = Knowing.Builds.Average(b => b[i]);
-            LureDesign believed = Believed.Of(Build, mean);
+            LureDesign believed = Knowing.Believed();
             int last = believed.Ballast.Length - 1;
             BallastPiece point = believed.Ballast[last];
             double wood = Ledger.Bookkeeper.WoodDensity(believed, Shape.MeshSize.Coarse);
