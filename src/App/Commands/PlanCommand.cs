@@ -166,7 +166,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         {
             string seal = r.Remedy.Remedy.BreaksSeal ? "; breaks the seal" : "";
             foreach (string line in Paper.Said($"{SwapWords.Of(r.Remedy.Remedy, notation)}: {SwapWords.Change(r.Remedy.Effect, notation)}{seal}.", width, "  ", "  ")) yield return line;
-            foreach (string line in Paper.Said(DoubtWords.Of(r.Odds, notation), width, "    ", "    ")) yield return line;
+            foreach (string line in Paper.Said(DoubtWords.Of(r.Odds, notation), width, "    ")) yield return line;
         }
         if (now.Remedies.Any(r => r.Remedy.Remedy.BreaksSeal))
             foreach (string line in Paper.Said(SwapWords.DrillCaution, width)) yield return line;

@@ -27,6 +27,10 @@ internal sealed record Now(Stage Stage, int Readings, double Wanted, Odds AsItIs
 internal static class Replan
 {
     private const int Most = 6;
+    private const int Tried = 24;
+
+    // A remedy that gains less is not worth its while.
+    private const double Worth = 0.01;
     private const int Samples = 1000;
 
     /// <summary>The lure as it is now believed to be, for a planner; the design's own weights stay where they are named.</summary>
@@ -65,11 +69,13 @@ internal static class Replan
         double now = Off(before);
         RemedyEffect[] nearest = [.. new Core.Ballast.Remedies(lure.Design, box).All().AsParallel().AsOrdered().WithCancellation(cancellation)
             .Select(r => (Remedy: r, Prediction: lure.Predict(r.Design, want.Circumstances.Water))).AsEnumerable()
-            .Where(r => Off(r.Prediction) < now).OrderBy(r => Off(r.Prediction)).Take(4 * Most)
+            .Where(r => Off(r.Prediction) < now).OrderBy(r => Off(r.Prediction)).Take(Tried)
             .Select(r => new RemedyEffect(r.Remedy, r.Prediction, SwapEffect.Of(before, r.Prediction)))];
         RemedyOdds[] odds = [.. nearest.Select(r => new RemedyOdds(r, Odds.Of(knowing, With(own, lure.Design, r.Remedy.Design), want, wanted)))];
         return new Now(stage, knowing.Log.Readings.Length, wanted, asItIs, [],
-            [.. odds.Where(r => r.Odds.Chance > asItIs.Chance).OrderByDescending(r => r.Odds.Chance).Take(Most)]);
+            // Of holes side by side the best one is enough.
+            [.. odds.Where(r => r.Odds.Chance > asItIs.Chance + Worth).OrderByDescending(r => r.Odds.Chance)
+                .DistinctBy(r => (r.Remedy.Remedy.Kind, r.Remedy.Remedy.Place, r.Remedy.Remedy.Spot?.From)).Take(Most)]);
     }
 
     // The same change made to the design itself, whose builds are known.

@@ -130,13 +130,13 @@ public static class DoubtWords
         return told;
     }
 
-    /// <summary>"As it is, dry-fit, after 8 readings: comes out as wanted with a chance of 12 % …"</summary>
+    /// <summary>"As it is, dry-fit, after 8 readings. As wanted with a chance of 12 % …"</summary>
     public static string AsItIs(Stage stage, int readings, Odds odds, Notation notation) =>
-        $"As it is, {Words.Of(stage)}, after {(readings == 1 ? "one reading" : $"{readings} readings")}: {Of(odds, notation)} As wanted is within half a percent of what it displaces, and {notation.Angle(Odds.Angle)}.";
+        $"As it is, {Words.Of(stage)}, after {(readings == 1 ? "one reading" : $"{readings} readings")}. {Of(odds, notation)} (As wanted: within half a percent of what it displaces, and {notation.Angle(Odds.Angle)}.)";
 
-    /// <summary>"comes out as wanted with a chance of 71 %: 3.9 g to 6.1 g heavy and 3° to 9° tail down in 95 of 100."</summary>
+    /// <summary>"As wanted with a chance of 71 %; 95 of 100 lie between 6.1 g heavy and 3.9 g heavy, between 3° and 9° tail down."</summary>
     public static string Of(Odds odds, Notation notation) =>
-        $"comes out as wanted with a chance of {Chance(odds.Chance, notation)}; in 95 of 100 {notation.Weight(odds.Spare.Low95)} to {notation.Weight(odds.Spare.High95)} to spare, {notation.Angle(odds.Trim.Low95)} to {notation.Angle(odds.Trim.High95)} tail down.";
+        $"As wanted with a chance of {Chance(odds.Chance, notation)}; 95 of 100 lie between {Words.Spare(odds.Spare.Low95, notation)} and {Words.Spare(odds.Spare.High95, notation)}, between {notation.Angle(odds.Trim.Low95)} and {notation.Angle(odds.Trim.High95)} tail down.";
 
     /// <summary>A step of the ladder: "boards weighed: ±2.2 g".</summary>
     public static string Step(Rung rung, Notation notation) => $"{rung.What}: ±{notation.Weight(rung.Grams)}";
