@@ -22,6 +22,28 @@ public class FirstSessionTests
         ? [.. from width in Widths from hand in Hands from dark in new[] { false, true } select new Way(width, hand, dark)]
         : [new Way(360, "touch", true), new Way(768, "keyboard", false), new Way(1440, "mouse", false), new Way(1440, "keyboard", true)];
 
+    [Fact]
+    public async Task About_and_the_places_done_by_command_are_readable_and_the_units_stay_chosen()
+    {
+        using TheServer server = await TheServer.Start();
+        await using Visit visit = await Visit.Begin(server, new Way(360, "touch", false));
+        IPage page = visit.Page;
+        ILocator begin = page.Locator(".swims", new() { HasText = "Tidegate 185" }).Locator("button");
+        await Assertions.Expect(begin).ToBeEnabledAsync();
+        await begin.TapAsync();
+        await Visit.Ready(page);
+        await page.GetByRole(AriaRole.Button, new() { Name = "in, oz" }).TapAsync();
+        await Expect(page, ".says", "oz heavy in the sea");
+        await page.GotoAsync(server.At("/lure/1/weights").ToString());
+        await Visit.Ready(page);
+        await Expect(page, ".says", "oz heavy in the sea");
+        await Audit(page, "weights, by command");
+        await page.GotoAsync(server.At("/about").ToString());
+        await Expect(page, "h1", "About Trimwright");
+        await Audit(page, "about");
+        Assert.Empty(visit.Errors);
+    }
+
     [Theory]
     [MemberData(nameof(Ways))]
     public async Task It_goes_from_home_to_a_changed_lure_and_back(Way way)
