@@ -83,7 +83,7 @@ internal sealed class CopyCommand : Command<CopyCommand.Settings>
         }
         for (int i = 0; i < plan.Plans.Length && i < Shown; i++)
         {
-            foreach (string line in PlanCommand.Of(plan, i, notation, width)) yield return line;
+            foreach (string line in PlanLines.Of(plan, i, notation, width)) yield return line;
             yield return "";
         }
         if (plan.Plans.Length > Shown)

@@ -19,7 +19,8 @@ internal static class Starters
             using Stream stream = program.GetManifestResourceStream(name)!;
             var bytes = new byte[stream.Length];
             stream.ReadExactly(bytes);
-            if (LureFile.Read(bytes).Value is { } design) yield return (name[Prefix.Length..^".lure.json".Length], design);
+            // One whose weights nobody has seen is a lure to be copied, not to start from.
+            if (LureFile.Read(bytes).Value is { Ballast.IsEmpty: false } design) yield return (name[Prefix.Length..^".lure.json".Length], design);
         }
     }
 }

@@ -6,6 +6,7 @@ namespace Trimwright.Tests.Design;
 /// Files that a slip, another program or an attacker might hand in: each is read and predicted with finite numbers, or
 /// refused with faults that a maker can act on; never an exception, each within 2 s.
 /// </summary>
+[Collection(nameof(Alone))]
 public class HostileFilesTests
 {
     private const int Seed = 20_250_101;

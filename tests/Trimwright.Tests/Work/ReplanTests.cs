@@ -59,12 +59,13 @@ public class ReplanTests
     [Fact]
     public void Once_it_is_glued_only_remedies_are_left_and_none_worse_than_nothing()
     {
-        PlanMade made = Planned(HeavyWood(1), at: "glued");
+        string log = Path.Combine(Here.Root, "demo/tidegate-185.log.json");
+        PlanMade made = Planned(log, at: "glued");
         Now now = made.Now!;
         Assert.Empty(made.Answer.Plans);
         Assert.Empty(now.Plans);
         Assert.NotEmpty(now.Remedies);
-        LureDesign believed = Replan.Believe(made.Design, HeavyWood(1), null, made.Answer.Want).Believed;
+        LureDesign believed = Replan.Believe(made.Design, log, null, made.Answer.Want).Believed;
         foreach (RemedyOdds r in now.Remedies)
         {
             Say($"{r.Remedy.Remedy.Kind} {r.Remedy.Remedy.Item}: {r.Odds.Chance:F2}, {r.Remedy.Effect.Spare:F2} g");
@@ -77,7 +78,7 @@ public class ReplanTests
     [Fact]
     public void What_can_t_be_met_says_which_limit_binds()
     {
-        PlanMade made = Plan.Run(new PlanRequest(Path.Combine(Here.Root, Lure), "falls level, a metre in 1.0 s", Path.Combine(Here.Root, "demo/kitchen.box.json"), [], 1, null, null, 1, null, false, Log: HeavyWood(1)), default);
+        PlanMade made = Plan.Run(new PlanRequest(Path.Combine(Here.Root, Lure), "floats level, 60 g to spare", Path.Combine(Here.Root, "demo/kitchen.box.json"), [], 4, null, null, 1, null, false, Log: HeavyWood(1)), default);
         Assert.Empty(made.Answer.Plans);
         Assert.NotNull(made.Answer.WhyNot);
         Assert.Empty(made.Now!.Plans);
