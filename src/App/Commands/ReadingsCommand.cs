@@ -18,6 +18,10 @@ internal class LogSettings : CommandSettings
     [Description("Its readings, NAME.log.json; without it nothing has been measured.")]
     public string? Log { get; init; }
 
+    [CommandOption("--hand <FILE>")]
+    [Description("Your own habits, NAME.hand.json, as learn wrote it.")]
+    public string? Hand { get; init; }
+
     [CommandOption("--rig <RIG>")]
     [Description("Predict it bare, standins or rigged.")]
     [DefaultValue("rigged")]
@@ -45,7 +49,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        ReadingsAnswer answer = Readings.Run(new ReadingsRequest(settings.File, settings.Log, settings.Stage, settings.Rig, settings.Water));
+        ReadingsAnswer answer = Readings.Run(new ReadingsRequest(settings.File, settings.Log, settings.Stage, settings.Rig, settings.Water, settings.Hand));
         if (settings.Json) Console.Out.WriteLine(ReadingsJson.Write(answer));
         else
         {

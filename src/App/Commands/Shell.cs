@@ -35,6 +35,7 @@ internal static class Shell
             config.AddCommand<ReadingsCommand>("readings").WithDescription("What your readings say: the lure again, with its give or take.");
             config.AddCommand<CopyCommand>("copy").WithDescription("What weights are in a lure that can't be opened, and how to make the like.");
             config.AddCommand<NextCommand>("next").WithDescription("What is most worth measuring next.");
+            config.AddCommand<LearnCommand>("learn").WithDescription("Your own habits, from finished builds: how you carve, glue, seal and coat.");
             config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
             config.AddBranch("store", StoreCommands.Add);
             config.AddCommand<NoticesCommand>("notices").WithDescription("What Trimwright is built from, and under which licences.");

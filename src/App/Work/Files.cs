@@ -51,6 +51,9 @@ internal static class Files
         throw new Refusal(Exit.InputWrong, reading.Faults);
     }
 
+    public static (Hand Hand, IReadOnlyList<Warning> Warnings) LoadHand(string path) =>
+        HandFile.Read(Load(path)) is var reading && reading.Value is { } hand ? (hand, reading.Warnings) : throw new Refusal(Exit.InputWrong, reading.Faults);
+
     public static Want LoadWant(string path) =>
         WantFile.Read(Load(path)) is var reading && reading.Value is { } want ? want : throw new Refusal(Exit.InputWrong, reading.Faults);
 

@@ -8,7 +8,8 @@ using Trimwright.Core.Ledger;
 namespace Trimwright.App.Work;
 
 /// <summary>What a maker asks with <c>readings</c> and <c>next</c>: what do my readings say, and what should I read next?</summary>
-internal sealed record ReadingsRequest(string File, string? Log, string Stage, string Rig, string Water);
+/// <param name="Hand">The maker's own habits, NAME.hand.json; null: the usual ones.</param>
+internal sealed record ReadingsRequest(string File, string? Log, string Stage, string Rig, string Water, string? Hand = null);
 
 internal sealed record ReadingsAnswer(LureDesign Design, Knowing Knowing, ImmutableArray<Rung> Ladder, IReadOnlyList<Warning> Warnings);
 
@@ -42,7 +43,10 @@ internal static class Readings
         if (log != Empty && log.Name != design.Name)
             more = [.. more, new Warning(request.Log!, $"this log says that it is of \"{log.Name}\", not of \"{design.Name}\"")];
         CheckParts(design, log);
-        return (design, Knowing.Of(new BuildModel(design), log, where), [.. warnings, .. more]);
+        (Hand hand, IReadOnlyList<Warning> ofHand) = request.Hand is { } file ? Files.LoadHand(file) : (Hand.Unknown, []);
+        // What finished later, and the lure itself, teach nothing of it.
+        Priors priors = hand.On(HandFile.DayOf(log.Begun), but: design.Name).Priors;
+        return (design, Knowing.Of(new BuildModel(design, priors), log, where), [.. warnings, .. more, .. ofHand]);
     }
 
     /// <summary>Refuses a log that weighs parts which the lure doesn't have.</summary>

@@ -64,6 +64,8 @@ public static class LogFile
         return new TubLog
         {
             Name = file.Text("name", "which lure this is"),
+            Begun = file.TextOrNone("begun", "the day it was begun, like 2026-05-30"),
+            Finished = file.TextOrNone("finished", "the day it was finished, like 2026-05-30"),
             Scales = file.Each("scales", MostScales, "a list of scales", r => new LogScale
             {
                 Id = r.Text("id", "a short name"),
@@ -132,6 +134,8 @@ public static class LogFile
     {
         json.WriteNumber(VersionKey, Version);
         json.WriteString("name", log.Name);
+        Text(json, "begun", log.Begun);
+        Text(json, "finished", log.Finished);
         List(json, "scales", log.Scales, (j, s) =>
         {
             j.WriteString("id", s.Id);

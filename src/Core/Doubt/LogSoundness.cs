@@ -8,6 +8,14 @@ internal static class LogSoundness
 {
     public static void Check(TubLog log, Findings findings)
     {
+        void Day(string key, string? text)
+        {
+            if (text is not null && HandFile.DayOf(text) is null) findings.Add("range", key, $"\"{JsonTree.Shorten(text)}\"", "a day like 2026-05-30", "Write year, month and day.");
+        }
+        Day("begun", log.Begun);
+        Day("finished", log.Finished);
+        if (HandFile.DayOf(log.Begun) > HandFile.DayOf(log.Finished))
+            findings.Add("range", "finished", log.Finished!, $"not before it was begun, {log.Begun}", "Correct one of the two days.");
         var ids = new HashSet<string>(StringComparer.Ordinal);
         foreach ((int i, LogScale scale) in log.Scales.Index())
             if (!ids.Add(scale.Id)) findings.Add("reference", $"scales[{i}].id", $"\"{JsonTree.Shorten(scale.Id)}\" again", "an id of its own", "Rename one of the two.");

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Trimwright.Core.Doubt;
 
 /// <summary>
@@ -79,6 +81,9 @@ public sealed record Priors
     public double DragEnds { get; init; } = 0.4;
 
     public double Wake { get; init; } = 0.2;
+
+    /// <summary>The maker's own habits, in usual standard deviations; what is not among them is usual.</summary>
+    public ImmutableDictionary<string, Habit> Habits { get; init; } = ImmutableDictionary<string, Habit>.Empty;
 
     /// <summary>The design's last weight is one that nobody sees; null: all weights are known.</summary>
     public UnseenPrior? Unseen { get; init; }

@@ -101,7 +101,7 @@ internal sealed class StageModel
     public Weighed Weigh(ReadOnlySpan<double> xi, Scratch scratch, in Extra extra = default)
     {
         Span<double> mm = stackalloc double[Unknowns.Modes];
-        for (int k = 0; k < mm.Length; k++) mm[k] = unknowns[k].Sd * xi[k];
+        for (int k = 0; k < mm.Length; k++) mm[k] = unknowns[k].At(xi[k]);
         double At(int i, ReadOnlySpan<double> v) => unknowns[i].At(v[i]);
         double taken = shape.IsGlued ? At(Unknowns.Moisture, xi) : 0, swell = 0.5 * swelling * taken;
         double film = 0;

@@ -179,6 +179,12 @@ public sealed record TubLog
 {
     public required string Name { get; init; }
 
+    /// <summary>The day the build was begun, like 2026-05-30; what finished builds taught by then is taken in. Null: not noted.</summary>
+    public string? Begun { get; init; }
+
+    /// <summary>The day it was finished; from then on it may teach. Null: not yet, or not noted.</summary>
+    public string? Finished { get; init; }
+
     public ImmutableArray<LogScale> Scales { get; init; } = [];
 
     public ImmutableArray<LogReading> Readings { get; init; } = [];

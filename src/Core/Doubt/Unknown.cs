@@ -32,10 +32,11 @@ public enum Cause
 /// <param name="Cause">What it belongs to.</param>
 /// <param name="Sd">One standard deviation: mm, g, share, or of the logarithm for a factor.</param>
 /// <param name="IsFactor">It multiplies.</param>
-public readonly record struct Unknown(string Id, string Name, Cause Cause, double Sd, bool IsFactor)
+/// <param name="Middle">Where ξ = 0 lies, in the same unit as the deviation: 0 but for a maker whose own habit is known.</param>
+public readonly record struct Unknown(string Id, string Name, Cause Cause, double Sd, bool IsFactor, double Middle = 0)
 {
-    /// <summary>What ξ stands for: an amount, or a factor whose median is 1.</summary>
-    public double At(double xi) => IsFactor ? Math.Exp(Sd * xi) : Sd * xi;
+    /// <summary>What ξ stands for: an amount, or a factor whose median is 1 for the usual maker.</summary>
+    public double At(double xi) => IsFactor ? Math.Exp(Middle + Sd * xi) : Middle + Sd * xi;
 }
 
 /// <summary>All unknowns of one design, in a fixed order; the numbers of places in a vector ξ.</summary>
@@ -114,6 +115,9 @@ public sealed class Unknowns
         }
         foreach ((int i, HardwareItem item) in design.Hardware.Index())
             Factor($"hardware[{i}].mass", $"grams of {item.Name} at {item.HangsFrom.Replace('_', ' ')}", Cause.Hardware, priors.HardwareMass);
+        for (int i = 0; i < all.Count; i++)
+            if (Hand.HabitOf(all[i]) is { } habit && priors.Habits.TryGetValue(habit, out Habit own))
+                all[i] = all[i] with { Middle = own.Mean * all[i].Sd, Sd = own.Spread * all[i].Sd };
         All = all.ToImmutable();
     }
 }
