@@ -50,7 +50,7 @@ public class BoxCommandTests
         {
             Assert.Equal(0, TheProgram.RunIn(folder, 80, "demo").Exit);
             Assert.Equal(File.ReadAllBytes(Demo), File.ReadAllBytes(Path.Combine(folder, "kitchen.box.json")));
-            Assert.Equal(3, Directory.GetFiles(folder, "*.lure.json").Length);
+            Assert.Equal(4, Directory.GetFiles(folder, "*.lure.json").Length);
         }
         finally
         {

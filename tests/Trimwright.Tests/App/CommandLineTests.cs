@@ -104,7 +104,7 @@ public class CommandLineTests
             var first = TheProgram.RunIn(folder, 80, "demo", "lures");
             Assert.Equal(0, first.Exit);
             string[] lures = Directory.GetFiles(Path.Combine(folder, "lures"), "*.lure.json");
-            Assert.Equal(3, lures.Length);
+            Assert.Equal(4, lures.Length);
             foreach (string lure in lures) Assert.Equal(0, TheProgram.Run("check", lure).Exit);
             byte[] before = File.ReadAllBytes(lures[0]);
             File.WriteAllText(lures[0], "mine");

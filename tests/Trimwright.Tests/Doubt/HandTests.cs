@@ -93,7 +93,7 @@ public class HandTests
     [Fact]
     public void Ranges_of_the_next_build_hold_as_often_as_they_say_for_makers_of_either_kind()
     {
-        int makers = Tier.Count(2, 12, 60);
+        int makers = Tier.Count(1, 12, 60);
         foreach (bool usual in new[] { false, true })
         {
             int held = 0, asked = 0;

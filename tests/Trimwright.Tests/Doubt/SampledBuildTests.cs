@@ -10,7 +10,6 @@ using Trimwright.Core.Shape;
 namespace Trimwright.Tests.Doubt;
 
 /// <summary>Sampled builds against the live mesh, and against the bookkeeper on designs changed by hand.</summary>
-[Collection(nameof(Alone))]
 public class SampledBuildTests
 {
     private static void Say(string line) => TestContext.Current.TestOutputHelper?.WriteLine(line);
@@ -87,32 +86,5 @@ public class SampledBuildTests
                     Assert.Equal(p.Posture.Trim, o.Trim, Units.FromDegrees(0.1));
                     if (p.Descent?.First is { } fall) Assert.Equal(fall.Trim, o.FallTrim, Units.FromDegrees(0.1));
                 }
-    }
-
-    [Fact]
-    public void Ten_thousand_builds_with_posture_take_at_most_five_seconds()
-    {
-        foreach (string name in new[] { "tidegate-185", "mooring-post-210", "slipway-150" })
-        {
-            var build = new BuildModel(Lures.Demo(name));
-            Sitting sitting = build.In(Circumstances.InTheSea);
-            // In CI ten thousand at once, not scaled up from fewer.
-            int count = Tier.Count(quick: 100, ci: 10_000), rounds = Tier.Count(quick: 10, ci: 2);
-            double best = double.PositiveInfinity;
-            // The quietest round: the tests share their two cores.
-            for (int round = 0; round < rounds; round++)
-            {
-                var watch = Stopwatch.StartNew();
-                Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = 2 }, () => (Scratch: sitting.Rent(), Xi: new double[build.Unknowns.Count]), (i, _, own) =>
-                {
-                    new NormalDraws(1, round * count + i).Fill(own.Xi);
-                    sitting.Of(own.Xi, own.Scratch);
-                    return own;
-                }, own => sitting.Return(own.Scratch));
-                if (round > 0) best = Math.Min(best, watch.Elapsed.TotalSeconds * 10_000 / count);
-            }
-            Say($"{name}: {best:F2} s for 10 000 builds");
-            Assert.True(best < (Tier.IsCi ? 5 : 25), $"{name}: {best:F2} s");
-        }
     }
 }

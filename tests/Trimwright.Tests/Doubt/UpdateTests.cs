@@ -7,12 +7,9 @@ using Trimwright.Core.Quantities;
 
 namespace Trimwright.Tests.Doubt;
 
-[Collection(nameof(Alone))]
 public class UpdateTests
 {
     private static void Say(string line) => TestContext.Current.TestOutputHelper?.WriteLine(line);
-
-    private static TubLog Log(string name) => LogFile.Read(File.ReadAllBytes(Path.Combine(Here.Root, "demo", name + ".log.json"))).Value!;
 
     /// <summary>
     /// The promise before gluing: with usual priors and weighed hooks, the blank's weight, its weight under water and the
@@ -42,26 +39,6 @@ public class UpdateTests
     }
 
     private static double Half(Ranged r) => (r.High95 - r.Low95) / 2;
-
-    [Fact]
-    public void An_update_takes_under_three_tenths_of_a_second()
-    {
-        foreach (string name in new[] { "tidegate-185", "mooring-post-210" })
-        {
-            var build = new BuildModel(Lures.Demo(name));
-            TubLog log = Log(name);
-            Knowing.Learn(build, log);
-            double[] seconds = [.. Enumerable.Range(0, 5).Select(_ =>
-            {
-                var watch = Stopwatch.StartNew();
-                Knowing.Learn(build, log);
-                return watch.Elapsed.TotalSeconds;
-            }).Order()];
-            Say($"{name}: {log.Readings.Length} readings in {1000 * seconds[0]:F0} to {1000 * seconds[^1]:F0} ms");
-            // The quickest of five. Beside the other quick tests the two cores are shared; alone, in CI, it must hold.
-            Assert.True(seconds[0] < (Tier.IsCi ? 0.3 : 1));
-        }
-    }
 
     [Fact]
     public void A_lure_weighed_without_its_wire_is_flagged_and_the_wire_is_named()

@@ -20,7 +20,8 @@ public partial class DocsTests
     public void Every_command_in_the_docs_does_what_they_show()
     {
         int commands = 0, outputs = 0;
-        foreach (string page in Pages)
+        // The quick tier reads what a newcomer reads first; CI all of it.
+        foreach (string page in Pages.Where(p => Tier.IsCi || !p.Contains($"{Path.DirectorySeparatorChar}method{Path.DirectorySeparatorChar}", StringComparison.Ordinal)))
         {
             string[] lines = File.ReadAllLines(page);
             for (int i = 0; i < lines.Length; i++)
