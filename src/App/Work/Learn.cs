@@ -48,6 +48,8 @@ internal static class Learn
             if (build is null) untaught.Add(new Untaught(design.Name, why));
             else
             {
+                // What is known already is no new lesson.
+                if (hand.Builds.Any(b => b.Name == build.Name && b.Finished == build.Finished && b.Lessons.SequenceEqual(build.Lessons))) continue;
                 hand = hand.With(build);
                 taught.Add(design.Name);
             }
@@ -55,8 +57,14 @@ internal static class Learn
         string? kept = null;
         if (request.Hand is { } own && hand.Version != old.Version)
         {
-            // The version before stays beside it.
-            if (there) Files.Save(kept = own[..^Ending.Length] + string.Create(CultureInfo.InvariantCulture, $".v{old.Version}") + Ending, HandFile.Write(old), force: true);
+            // The version before stays beside it, and no file that is there already is touched.
+            if (there)
+            {
+                int n = old.Version;
+                do kept = own[..^Ending.Length] + string.Create(CultureInfo.InvariantCulture, $".v{n++}") + Ending;
+                while (File.Exists(kept));
+                Files.Save(kept, HandFile.Write(old), force: false);
+            }
             Files.Save(own, HandFile.Write(hand), force: true);
         }
         return new Learned(hand.On(before), taught, untaught, kept, warnings);

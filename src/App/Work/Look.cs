@@ -1,6 +1,7 @@
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Shape;
 using Trimwright.Core.Telling;
 using Trimwright.Core.Water;
 using Trimwright.Drawing;
@@ -24,9 +25,12 @@ public sealed record Look(
     public static Look At(LureDesign design, Circumstances circumstances, Notation notation, bool card = false) =>
         Of(design, Prediction.Of(design, circumstances), notation, card);
 
-    /// <summary>While a point is in hand: the posture of the look before is followed, and the others are left out.</summary>
+    /// <summary>While a point is in hand: a quarter of the triangles. Two hundredths of a gram off at most, until the hand rests.</summary>
+    public static readonly MeshSize InHand = new(81, 48);
+
+    /// <summary>While a point is in hand: the posture of the look before is followed on a lighter mesh, and the others are left out.</summary>
     public static Look Following(LureDesign design, Look before, Notation notation) =>
-        Of(design, Prediction.Following(design, before.Prediction), notation, card: false);
+        Of(design, Prediction.Following(design, before.Prediction with { Circumstances = before.Prediction.Circumstances with { Mesh = InHand } }), notation, card: false);
 
     private static Look Of(LureDesign design, Prediction prediction, Notation notation, bool card) =>
         new(design, prediction, Svg.Piece(Afloat.Draw(design, prediction, notation, card)), Core.Telling.Sentence.Of(prediction, notation),

@@ -45,7 +45,7 @@ internal static class Readings
         CheckParts(design, log);
         (Hand hand, IReadOnlyList<Warning> ofHand) = request.Hand is { } file ? Files.LoadHand(file) : (Hand.Unknown, []);
         // What finished later, and the lure itself, teach nothing of it.
-        Priors priors = hand.On(HandFile.DayOf(log.Begun), but: design.Name).Priors;
+        Priors priors = hand.On(HandFile.DayOf(log.Begun ?? log.Finished), but: design.Name).Priors;
         return (design, Knowing.Of(new BuildModel(design, priors), log, where), [.. warnings, .. more, .. ofHand]);
     }
 

@@ -5,7 +5,7 @@ namespace Trimwright.Core.Doubt;
 
 /// <summary>What one finished build told about one habit of its maker: by its readings alone, in usual standard deviations.</summary>
 /// <param name="Habit">One of <see cref="Hand.Habits"/>.</param>
-/// <param name="Mean">Where the readings put it.</param>
+/// <param name="Mean">Where the update puts it.</param>
 /// <param name="Variance">How surely.</param>
 public readonly record struct Lesson(string Habit, double Mean, double Variance);
 
@@ -25,8 +25,10 @@ public readonly record struct Habit(double Mean, double Spread, int Builds);
 /// How this maker carves, glues, seals and coats, from finished builds.
 /// <para>
 /// <b>What a build tells.</b> The update gives an unknown, before standard normal, the mean m and variance c. The readings'
-/// own share of that is a likelihood of variance v = c/(1 − c) about m/(1 − c), since precisions add. A build whose
-/// readings say nothing of it (c near 1) tells nothing.
+/// own share of the precision is 1/v = 1/c − 1. Taken alone they would put it at m/(1 − c); but where they fix only a sum, as
+/// of three coats weighed together, that would charge the whole of it to each. So m stays as it is, drawn towards the usual
+/// maker by what was not told: a hand is learned a little too small rather than too big. A build whose readings say nothing
+/// of it (c near 1) tells nothing.
 /// </para>
 /// <para>
 /// <b>What builds tell together.</b> The true values of builds, x_i, are normal about the maker's μ with variance τ²; of μ
@@ -38,7 +40,7 @@ public readonly record struct Habit(double Mean, double Spread, int Builds);
 /// Var μ = 1/(κ/τ² + Σ1/(τ² + v_i)).
 /// </para>
 /// <para>
-/// <b>No look ahead.</b> Builds are kept each by itself with its day, and <see cref="On"/> takes those that were finished by
+/// <b>No look ahead.</b> Builds are kept each by itself with its day, and <see cref="On"/> takes those that were finished before
 /// a day: what was believed then comes out the same however many follow.
 /// </para>
 /// </summary>
@@ -78,23 +80,26 @@ public sealed record Hand(int Version, ImmutableArray<Taught> Builds)
         var build = new BuildModel(design);
         Belief belief = Knowing.Learn(build, log);
         var lessons = ImmutableArray.CreateBuilder<Lesson>();
-        for (int i = 0; i < build.Unknowns.Count; i++)
-            if (HabitOf(build.Unknowns[i]) is { } habit && belief.Covariance[i, i] is var left && left < Untold)
-                lessons.Add(new Lesson(habit, belief.Mean[i] / (1 - left), left / (1 - left)));
+        foreach (var own in Enumerable.Range(0, build.Unknowns.Count).Where(i => HabitOf(build.Unknowns[i]) is not null).GroupBy(i => HabitOf(build.Unknowns[i])!))
+        {
+            // All coats of a build are one lesson: they are mostly weighed together.
+            double left = own.Average(i => belief.Covariance[i, i]);
+            if (left < Untold) lessons.Add(new Lesson(own.Key, own.Average(i => belief.Mean[i]), left / (1 - left)));
+        }
         return lessons.ToImmutable();
     }
 
-    /// <summary>The hand with one more build; a build of the same name takes the place of the one before.</summary>
+    /// <summary>The hand with one more build; the same lure finished on the same day is the same build.</summary>
     public Hand With(Taught build) =>
-        new(Version + 1, [.. Builds.Where(b => b.Name != build.Name).Append(build).OrderBy(b => b.Finished).ThenBy(b => b.Name, StringComparer.Ordinal)]);
+        new(Version + 1, [.. Builds.Where(b => b.Name != build.Name || b.Finished != build.Finished).Append(build).OrderBy(b => b.Finished).ThenBy(b => b.Name, StringComparer.Ordinal)]);
 
     /// <summary>Nothing learned any more.</summary>
     public Hand Forgotten() => new(Version + 1, []);
 
-    /// <summary>The hand as it was on a day: builds finished by then, and not the lure in question itself.</summary>
+    /// <summary>The hand as it was when a day began: builds finished before it, and not the lure in question itself.</summary>
     /// <param name="day">Null: all of them.</param>
     /// <param name="but">Name of a lure that must not teach of itself.</param>
-    public Hand On(DateOnly? day, string? but = null) => this with { Builds = [.. Builds.Where(b => (day is null || b.Finished <= day) && b.Name != but)] };
+    public Hand On(DateOnly? day, string? but = null) => this with { Builds = [.. Builds.Where(b => (day is null || b.Finished < day) && b.Name != but)] };
 
     /// <summary>One habit.</summary>
     public Habit this[string habit]

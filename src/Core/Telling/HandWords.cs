@@ -39,7 +39,7 @@ public static class HandWords
             "sealer" => (p.Sealer, true),
             _ => (p.CoatThickness, true),
         };
-        double value = of.Share ? 100 * (Math.Exp(of.Sd * Math.Abs(usual)) - 1) : of.Sd * Math.Abs(usual);
+        double value = of.Share ? 100 * Math.Abs(Math.Exp(of.Sd * usual) - 1) : of.Sd * Math.Abs(usual);
         string shown = of.Share ? notation.Number(value, 0) + "\u00A0%" : notation.Number(value, 2) + "\u00A0mm";
         return sign ? (usual < 0 ? "−" : "+") + shown : "±" + shown;
     }

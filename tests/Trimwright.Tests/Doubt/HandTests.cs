@@ -61,6 +61,28 @@ public class HandTests
     }
 
     [Fact]
+    public void Three_coats_weighed_together_are_not_charged_with_three_times_the_film()
+    {
+        LureDesign design = Lures.Demo("tidegate-185");
+        Coat coat = design.Finish[0];
+        design = design with { Finish = [coat with { ThicknessMm = coat.ThicknessMm / 3, Name = "one" }, coat with { ThicknessMm = coat.ThicknessMm / 3, Name = "two" }, coat with { ThicknessMm = coat.ThicknessMm / 3, Name = "three" }] };
+        var model = new BuildModel(design);
+        Hand hand = Hand.Unknown;
+        for (int i = 0; i < Tier.Count(4, 12); i++)
+        {
+            double[] xi = Simulation.Truth(model, 70 + i, 1);
+            for (int c = 0; c < 3; c++) xi[model.Unknowns.Coat(c)] = Thick;
+            LogReading sealedUp = new() { Kind = ReadingKind.Weight, Stage = Stage.Sealed, Scale = "s", TemperatureC = 15, MassG = 0 };
+            TubLog log = Simulation.Log(model, [.. Simulation.Readings(design, 3), sealedUp], xi, 70 + i, 1);
+            hand = hand.With(new Taught($"{i}", new DateOnly(2026, 1, 1), Hand.Of(design, log)));
+        }
+        Say($"three coats of {Thick:F2}: told {hand[Hand.Coats].Mean:F2} ± {hand[Hand.Coats].Spread:F2}");
+        Assert.InRange(hand[Hand.Coats].Mean, 0.1, Thick + 0.15);
+        Assert.All(hand.Builds, b => Assert.InRange(b.Lessons.Count(l => l.Habit == Hand.Coats), 0, 1));
+        Assert.Contains(hand.Builds, b => b.Lessons.Any(l => l.Habit == Hand.Coats));
+    }
+
+    [Fact]
     public void Many_sharp_lessons_give_their_own_mean_and_spread()
     {
         var draws = new NormalDraws(5, 5);
@@ -116,7 +138,7 @@ public class HandTests
     public void A_later_build_changes_nothing_of_what_was_known_before()
     {
         Hand hand = Learned(100, 4), more = hand.With(Finished(104)).With(Finished(105));
-        DateOnly then = hand.Builds[^1].Finished;
+        DateOnly then = hand.Builds[^1].Finished.AddDays(1);
         byte[] before = HandFile.Write(hand.On(then) with { Version = 0 }), after = HandFile.Write(more.On(then) with { Version = 0 });
         Assert.Equal(before, after);
         foreach (string habit in Hand.Habits) Assert.Equal(hand.On(then)[habit], more.On(then)[habit]);

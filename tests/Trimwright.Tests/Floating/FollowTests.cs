@@ -9,6 +9,27 @@ namespace Trimwright.Tests.Floating;
 /// <summary>What is shown while a point is in hand is a rest of the shape in hand, and weighs what it weighs.</summary>
 public class FollowTests(ITestOutputHelper output)
 {
+    [Fact]
+    public void On_the_lighter_mesh_a_preview_weighs_and_sits_as_on_the_live_one()
+    {
+        double grams = 0, degrees = 0;
+        foreach (LureDesign lure in Lures.Demos)
+        {
+            Look shown = Look.At(lure, Circumstances.InTheSea, Core.Telling.Notation.Metric);
+            for (int i = 0; i < Tier.Count(quick: 5, ci: 40); i++)
+            {
+                OutlinePoint p = lure.Body.Back.Points[3];
+                LureDesign moved = Reshape.Move(lure, Line.Back, 3, p.X, p.Value + 0.08 * i);
+                shown = Look.Following(moved, shown, Core.Telling.Notation.Metric);
+                Prediction live = Prediction.Following(moved, shown.Prediction with { Circumstances = Circumstances.InTheSea });
+                grams = Math.Max(grams, Math.Abs(shown.Prediction.SpareBuoyancy - live.SpareBuoyancy));
+                degrees = Math.Max(degrees, Units.ToDegrees(Math.Abs(shown.Prediction.Posture.Trim - live.Posture.Trim)));
+            }
+        }
+        output.WriteLine($"worst: {grams:F4} g to spare, {degrees:F3} degrees");
+        Assert.True(grams < 0.02 && degrees < 0.2);
+    }
+
     [Theory]
     [InlineData("mooring-post-210")]
     [InlineData("tidegate-185")]

@@ -187,10 +187,10 @@ public sealed class BenchTests : IDisposable
         Assert.DoesNotContain("Tidegate", File.ReadAllText(report));
         Assert.Equal(("a hand", "170"), (bench.Find("#new-x").GetAttribute("value"), bench.Find("#length").GetAttribute("value")));
         bench.Find(".mistake input").Change(true);
-        Assert.Contains("Tidegate 185", File.ReadAllText(report));
+        bench.WaitForAssertion(() => Assert.Contains("Tidegate 185", File.ReadAllText(report)));
         bench.Find(".mistake button").Click();
         Assert.Empty(bench.FindAll(".mistake"));
-        Assert.Contains("Sinks slowly", bench.Find(".says").TextContent);
+        bench.WaitForAssertion(() => Assert.Contains("Sinks slowly", bench.Find(".says").TextContent));
     }
 
     [Fact]
@@ -218,7 +218,7 @@ public sealed class BenchTests : IDisposable
         IRenderedComponent<Home> home = page.Render<Home>();
         Assert.Equal(3 + 1, home.FindAll(".swims .picture svg").Count);
         home.FindAll(".swims button")[1].Click();
-        Assert.Equal(2, store.Lures().Count);
-        Assert.EndsWith("/lure/2/shape", page.Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().Uri);
+        home.WaitForAssertion(() => Assert.Equal(2, store.Lures().Count));
+        home.WaitForAssertion(() => Assert.EndsWith("/lure/2/shape", page.Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().Uri));
     }
 }
