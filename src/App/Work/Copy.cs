@@ -4,7 +4,6 @@ using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
-using Trimwright.Core.Numerics;
 
 namespace Trimwright.App.Work;
 
@@ -51,8 +50,7 @@ internal static class Copy
         LureDesign copied = Sound(unseen.Copied);
         Prediction prediction = Prediction.Of(copied, where);
         PlanAnswer? plan = box is null ? null : Planner.Of(copied with { Ballast = copied.Ballast[..^1] }, box, AsItIs(prediction), PlanLimits.Usual, cancellation);
-        if (plan is { Plans.Length: > 0 and var count } && (request.Take < 1 || request.Take > count))
-            throw new Refusal(Exit.CommandLineWrong, "command-line", "--take", $"{request.Take}", $"1 to {count}, the plans there are", "Take one of the plans.");
+        if (plan is not null) Plan.CheckTake(plan, request.Take);
         if (request.Out is { } output)
             Files.Save(output, LureFile.Write(plan is { Plans.IsEmpty: false } ? plan.Plans[request.Take - 1].Design : copied), request.Force);
         return new CopyMade(design, unseen, copied, prediction, unseen.MostTelling(box), plan, [.. warnings, .. more, .. told]);
@@ -64,7 +62,7 @@ internal static class Copy
         if (LureFile.Read(LureFile.Write(withBall)).IsSound) return withBall;
         BallastPiece ball = withBall.Ballast[^1];
         double net = Bookkeeper.NetOf(withBall, [ball], Stage.Finished)[0];
-        return withBall with { Ballast = withBall.Ballast.SetItem(withBall.Ballast.Length - 1, Unseen.Point(net, new Vec3(ball.AtMm[0], ball.AtMm[1], ball.AtMm[2]))) };
+        return withBall with { Ballast = withBall.Ballast.SetItem(withBall.Ballast.Length - 1, Unseen.Point(net, ball.Middle)) };
     }
 
     /// <summary>To do what a lure does.</summary>

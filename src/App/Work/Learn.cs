@@ -8,7 +8,7 @@ namespace Trimwright.App.Work;
 /// <summary>What a maker asks with <c>learn</c>: what do my finished builds say of my hand?</summary>
 /// <param name="Folder">Every NAME.lure.json in it with a NAME.log.json; null: only to look, or to forget.</param>
 /// <param name="Hand">The hand file to learn into, NAME.hand.json, begun when it is not there; null: only to tell.</param>
-/// <param name="Before">A day: only builds finished by then count in what is told; null: all.</param>
+/// <param name="Before">A day: only builds finished before it count in what is told; null: all.</param>
 /// <param name="Forget">Begin anew.</param>
 internal sealed record LearnRequest(string? Folder, string? Hand, string? Before, bool Forget);
 

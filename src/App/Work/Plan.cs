@@ -64,12 +64,18 @@ internal static class Plan
         }
         LureDesign bare = lure with { Ballast = [.. lure.Ballast.Where(p => request.Keep.Contains(p.Name))] };
         PlanAnswer answer = Planner.Of(bare, box, want, limits, cancellation);
-        if (!answer.Plans.IsEmpty && (request.Take < 1 || request.Take > answer.Plans.Length))
-            throw new Refusal(Exit.CommandLineWrong, "command-line", "--take", $"{request.Take}", $"1 to {answer.Plans.Length}, the plans there are", "Take one of the plans.");
+        CheckTake(answer, request.Take);
         if (request.Out is { } output && !answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(answer.Plans[request.Take - 1].Design), request.Force);
         IReadOnlyList<RemedyEffect> hole = request.TrimHole && !answer.Plans.IsEmpty ? TrimHole(answer.Plans[request.Take - 1], box, want) : [];
         return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, hole,
             knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, request.Keep), [.. warnings, .. told]);
+    }
+
+    /// <summary>Refuses the number of a plan that there is not.</summary>
+    public static void CheckTake(PlanAnswer answer, int take)
+    {
+        if (!answer.Plans.IsEmpty && (take < 1 || take > answer.Plans.Length))
+            throw new Refusal(Exit.CommandLineWrong, "command-line", "--take", $"{take}", $"1 to {answer.Plans.Length}, the plans there are", "Take one of the plans.");
     }
 
     /// <summary>The spot under the belly that changes the weight most and the trim least for it, with every plug that goes there.</summary>

@@ -30,8 +30,7 @@ internal static class Readings
     {
         (MakersBox? own, IReadOnlyList<Warning> ofBox) = box is { } path ? Files.LoadBox(path) : (null, []);
         (LureDesign design, Knowing knowing, IReadOnlyList<Warning> warnings) = Know(request);
-        Stage stage = at is { } word ? Predict.Where(word, "bare", "tap").Stage
-            : knowing.Log.Readings.IsEmpty ? Stage.Blank : knowing.Log.Readings.Max(r => r.Stage);
+        Stage stage = StageOf(knowing.Log, at);
         return new NextAnswer(design, knowing, stage, Candidates.Of(knowing, stage, own), Candidates.Lacking(knowing, stage, own), [.. warnings, .. ofBox]);
     }
 
@@ -48,6 +47,10 @@ internal static class Readings
         Priors priors = hand.On(HandFile.DayOf(log.Begun ?? log.Finished), but: design.Name).Priors;
         return (design, Knowing.Of(new BuildModel(design, priors), log, where), [.. warnings, .. more, .. ofHand]);
     }
+
+    /// <summary>How far a build is: as said, else as far as its log has come.</summary>
+    public static Stage StageOf(TubLog log, string? at) => at is { } word ? Predict.Where(word, "bare", "tap").Stage
+        : log.Readings.IsEmpty ? Stage.Blank : log.Readings.Max(r => r.Stage);
 
     /// <summary>Refuses a log that weighs parts which the lure doesn't have.</summary>
     public static void CheckParts(LureDesign design, TubLog log)

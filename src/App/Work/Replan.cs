@@ -38,7 +38,7 @@ internal static class Replan
     {
         (TubLog log, IReadOnlyList<Warning> warnings) = Files.LoadLog(logFile);
         Readings.CheckParts(design, log);
-        Stage stage = at is { } word ? Predict.Where(word, "bare", "tap").Stage : log.Readings.IsEmpty ? Stage.Blank : log.Readings.Max(r => r.Stage);
+        Stage stage = Readings.StageOf(log, at);
         Knowing knowing = Knowing.Of(new BuildModel(design), log, want.Circumstances, Samples);
         return (knowing, knowing.Believed(), stage, warnings);
     }
