@@ -29,7 +29,7 @@ internal static class PictureTimes
         Circumstances sea = Circumstances.InTheSea;
         double water = sea.Water.Density - Units.AirDensity;
         LureDesign[] drag = [.. Enumerable.Range(0, Moves).Select(i => Moved(lure, i))];
-        Console.WriteLine($"{lure.Name}: ms a picture, fastest tenth and median, and KB allocated");
+        Console.WriteLine($"{lure.Name}: ms a picture, fastest tenth and median; KB allocated, collections and µs of pause a picture");
         Prediction[] done = [.. drag.Take(20).Select(d => Prediction.Of(d, sea))];
         Time("read as a file", i => LureFile.Read(LureFile.Write(drag[i])).Value!);
         Time("ledger", i => Bookkeeper.Of(drag[i], sea.Stage, sea.Rig, water, sea.Mesh));
@@ -78,6 +78,8 @@ internal static class PictureTimes
         for (int i = 0; i < 60; i++) work(i);
         var took = new double[Moves];
         long before = GC.GetAllocatedBytesForCurrentThread();
+        int collections = GC.CollectionCount(0);
+        TimeSpan paused = GC.GetTotalPauseDuration();
         for (int i = 0; i < Moves; i++)
         {
             long from = Stopwatch.GetTimestamp();
@@ -85,7 +87,8 @@ internal static class PictureTimes
             took[i] = Stopwatch.GetElapsedTime(from).TotalMilliseconds;
         }
         double bytes = (GC.GetAllocatedBytesForCurrentThread() - before) / (double)Moves;
+        double pause = (GC.GetTotalPauseDuration() - paused).TotalMicroseconds / Moves, collected = (GC.CollectionCount(0) - collections) / (double)Moves;
         Array.Sort(took);
-        Console.WriteLine($"  {what,-20} {took[Moves / 10],7:0.00} {took[Moves / 2],7:0.00} {bytes / 1000,9:0}");
+        Console.WriteLine($"  {what,-20} {took[Moves / 10],7:0.00} {took[Moves / 2],7:0.00} {bytes / 1000,9:0} {collected,7:0.000} {pause,7:0.0}");
     }
 }

@@ -42,35 +42,48 @@ public class LiveTests(ITestOutputHelper output)
         {
             ["type"] = type, ["x"] = x, ["y"] = at, ["button"] = "left", ["buttons"] = buttons, ["clickCount"] = 1,
         });
-        // After the picture is in the page: the next frame, and the task after its paint.
+        // After a picture is in the page: the next frame, and the task after its paint. The last picture is the last change of
+        // the scene within half a second of the hand's stopping, whatever made it; odds are drawn later still, at the lure's rest.
         await page.EvaluateAsync("""
-            () => { const root = document.querySelector(".bench"), seen = window.seen = [];
-              root.addEventListener("pictured", (e) => requestAnimationFrame(() => { const c = new MessageChannel();
-                c.port1.onmessage = () => seen.push([e.detail.what, e.detail.at, performance.now()]); c.port2.postMessage(0); })); }
+            () => { const root = document.querySelector(".bench"), seen = window.seen = [], shown = window.shown = [];
+              const painted = (then) => requestAnimationFrame(() => { const c = new MessageChannel(); c.port1.onmessage = then; c.port2.postMessage(0); });
+              root.addEventListener("pictured", (e) => painted(() => { if (e.detail.what === "Move") seen.push([e.detail.at, performance.now()]); }));
+              new MutationObserver(() => painted(() => shown.push(performance.now()))).observe(root.querySelector(".scene"), { subtree: true, childList: true, characterData: true });
+              root.addEventListener("pointerup", (e) => { window.up = e.timeStamp; }, true); }
             """);
         // A maker looks first; the program uses that time (WarmUp). Then a second of dragging.
         await Task.Delay(6000);
         await Drag(60);
-        await page.EvaluateAsync("() => { window.seen.length = 0; }");
-        using Process program = Process.GetProcessById(server.Id);
-        TimeSpan worked = program.TotalProcessorTime;
-        (double seconds, int moves) = await Drag(500);
-        program.Refresh();
-        worked = program.TotalProcessorTime - worked;
-        double[][] pictures = await page.EvaluateAsync<double[][]>("() => window.seen.filter(s => s[0] === 'Move').map(s => [s[1], s[2]])");
-        double[][] landing = await page.EvaluateAsync<double[][]>("() => window.seen.filter(s => s[0] === 'Land').map(s => [s[1], s[2]])");
-        double[] lags = [.. pictures.Select(p => p[1] - p[0]).Order()];
-        double p95 = lags[(int)(0.95 * (lags.Length - 1))], last = landing[^1][1] - landing[^1][0];
-        Say($"{starter}: {moves} moves in {seconds:0.00} s, {lags.Length} pictures, {lags.Length / seconds:0.0} a second; "
-            + $"from move to after paint median {lags[lags.Length / 2]:0.0} ms, p95 {p95:0.0} ms, most {lags[^1]:0.0} ms; the last {last:0.0} ms after the hand stopped; the program worked {worked.TotalMilliseconds / lags.Length:0.0} ms a picture (load {File.ReadAllText("/proc/loadavg").Split(' ')[0]})");
-        await SameAsTheCommand(server, page);
+        // Whatever else the machine does only adds to these times, so one of up to three drags has to hold all three.
+        var drags = new List<(double Rate, double P95, double Last)>();
+        do
+        {
+            drags.Add(await Measured());
+            await SameAsTheCommand(server, page);
+        }
+        while (!Live(drags[^1]) && drags.Count < 3);
         Assert.Empty(visit.Errors);
-        Assert.True(lags.Length / seconds >= 20, $"{lags.Length / seconds:0.0} pictures a second");
-        // Not met yet for lures that float on two cores (p95 58 ms, the last 66 ms when this was written): printed in every tier, asked
-        // for in the long one until previews follow a rest instead of searching all of them.
-        if (Environment.GetEnvironmentVariable("TRIMWRIGHT_TIER") != "long") return;
-        Assert.True(p95 <= 50, $"p95 {p95:0.0} ms");
-        Assert.True(last <= 60, $"the last one {last:0.0} ms");
+        Assert.Contains(drags, Live);
+
+        static bool Live((double Rate, double P95, double Last) drag) => drag is { Rate: >= 20, P95: <= 50, Last: > 0 and <= 60 };
+
+        async Task<(double Rate, double P95, double Last)> Measured()
+        {
+            await page.EvaluateAsync("() => { window.seen.length = window.shown.length = 0; }");
+            using Process program = Process.GetProcessById(server.Id);
+            TimeSpan worked = program.TotalProcessorTime;
+            (double seconds, int moves) = await Drag(500);
+            program.Refresh();
+            worked = program.TotalProcessorTime - worked;
+            await Task.Delay(300);
+            double[][] pictures = await page.EvaluateAsync<double[][]>("() => window.seen");
+            double last = await page.EvaluateAsync<double>("() => Math.max(...window.shown.map(t => t - window.up).filter(t => t < 500))");
+            double[] lags = [.. pictures.Select(p => p[1] - p[0]).Order()];
+            double p95 = lags[(int)(0.95 * (lags.Length - 1))];
+            Say($"{starter}: {moves} moves in {seconds:0.00} s, {lags.Length} pictures, {lags.Length / seconds:0.0} a second; "
+                + $"from move to after paint median {lags[lags.Length / 2]:0.0} ms, p95 {p95:0.0} ms, most {lags[^1]:0.0} ms; the last {last:0.0} ms after the hand stopped; the program worked {worked.TotalMilliseconds / lags.Length:0.0} ms a picture (load {File.ReadAllText("/proc/loadavg").Split(' ')[0]})");
+            return (lags.Length / seconds, p95, last);
+        }
 
         async Task<(double Seconds, int Moves)> Drag(int count)
         {

@@ -79,8 +79,13 @@ internal static class PageHost
         app.UseAntiforgery();
         app.MapStaticAssets();
         app.MapGet("/ink.css", () => Results.Text(Drawn.StyleUnder(".picture"), "text/css; charset=utf-8"));
-        // The gatekeeper's policy is the only one; the framework would add a header of its own.
-        app.MapRazorComponents<Root>().AddInteractiveServerRenderMode(options => options.ContentSecurityFrameAncestorsPolicy = null);
+        app.MapRazorComponents<Root>().AddInteractiveServerRenderMode(options =>
+        {
+            // The gatekeeper's policy is the only one; the framework would add a header of its own.
+            options.ContentSecurityFrameAncestorsPolicy = null;
+            // The page stays on this machine: packing each picture would only cost time under the hand.
+            options.DisableWebSocketCompression = true;
+        });
         return app;
     }
 
