@@ -35,12 +35,15 @@ public class DiskTests
             Assert.Equal(RefusalCause.DiskFull, refusal.Cause);
             // Reading goes on; the refused edit left no trace.
             Assert.Equal(acks.Count, store.History(newest.Owner).Count);
+            // A lure smaller than the one refused might still have fitted.
+            disk.Fill("rest");
             TheProgram.Ran ran = TheProgram.Run("store", "import", "demo/tidegate-185.lure.json", "--store", disk.Store);
             Assert.Equal(4, ran.Exit);
             Assert.Contains("a full disk", ran.Error);
             Assert.DoesNotContain("   at ", ran.Error);
 
             File.Delete(ballast);
+            File.Delete(Path.Combine(disk.Folder, "rest"));
             var again = Assert.IsType<Saved<LureDesign>.Done>(store.Save(newest.Owner, newest.N, LoadDesign.Of(refused), refused, "more"));
             acks.Add($"{newest.Owner} {again.Revision.N} {refused}");
         }

@@ -22,6 +22,20 @@ internal sealed class TinyDisk : IDisposable
 
     public void MakeReadOnly() => Assert.Null(Run("mount", "-o", "remount,ro", Folder));
 
+    /// <summary>Writes a file until not another byte fits.</summary>
+    public void Fill(string name)
+    {
+        try
+        {
+            using var file = new FileStream(Path.Combine(Folder, name), FileMode.CreateNew, FileAccess.Write, FileShare.None, bufferSize: 0);
+            while (true) file.Write(new byte[1024]);
+        }
+        catch (IOException)
+        {
+            // Full: that is what was wanted.
+        }
+    }
+
     /// <summary>Null when it went well, else what it said.</summary>
     private static string? Run(string command, params string[] arguments)
     {
