@@ -3,6 +3,7 @@ using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Numerics;
 using Trimwright.Core.Shape;
+using Trimwright.Core.Telling;
 
 namespace Trimwright.Drawing;
 
@@ -14,6 +15,11 @@ public sealed class OutlineSheet
 {
     private const double Margin = 9;
     private const double Room = 5;
+    private const double Square = 10;
+
+    // Between side and plan: what the weights weigh stands there.
+    private const double Gap = 14;
+    private const double Small = 3.6;
 
     /// <summary>Page x of the nose.</summary>
     public double Nose => Margin;
@@ -35,7 +41,8 @@ public sealed class OutlineSheet
         double half = Math.Max(body.Plan.Points.Max(p => p.Value), 6);
         Width = body.LengthMm + 2 * Margin;
         Axis = Room + top;
-        Seam = Axis + low + 2 * Room + half;
+        // Whole squares from axis to seam: one grid lies under both, so that a height here is the same height there.
+        Seam = Axis + Square * Math.Ceiling((low + Gap + half) / Square);
         Height = Seam + half + Room;
     }
 
@@ -46,7 +53,8 @@ public sealed class OutlineSheet
     /// <summary>The sheet: grid, last time's line, wood, what lies inside.</summary>
     /// <param name="design">Today's.</param>
     /// <param name="past">Last time's, or null.</param>
-    public Picture Draw(LureDesign design, LureDesign? past)
+    /// <param name="notation">How weights are shown.</param>
+    public Picture Draw(LureDesign design, LureDesign? past, Notation notation)
     {
         var marks = ImmutableArray.CreateBuilder<Mark>();
         marks.Add(new Stroke(Ink.Grid, [.. Grid()]));
@@ -54,6 +62,7 @@ public sealed class OutlineSheet
         marks.Add(new Stroke(Ink.Wood, [SideOf(surface), PlanOf(surface)]));
         AddGrain(marks, surface);
         AddInsides(marks, design);
+        AddGrams(marks, design, notation);
         marks.Add(new Stroke(Ink.Axis, [Contour.Straight([Side(-6, 0), Side(surface.Length + 6, 0)]), Contour.Straight([Plan(-6, 0), Plan(surface.Length + 6, 0)])]));
         if (past is not null && past.Body.Surface() is { } then) marks.Add(new Stroke(Ink.Past, [SideOf(then), PlanOf(then)]));
         return new Picture(Width, Height, design.Name, "Side view above, plan below, over a grid of 10 mm.", marks.ToImmutable());
@@ -61,10 +70,8 @@ public sealed class OutlineSheet
 
     private IEnumerable<Contour> Grid()
     {
-        for (double x = 0; x <= Width - 2 * Margin + 1e-9; x += 10) yield return Contour.Straight([new(Nose + x, 1), new(Nose + x, Height - 1)]);
-        foreach ((double middle, double from, double to) in new[] { (Axis, 1, (Axis + Seam) / 2), (Seam, (Axis + Seam) / 2, Height - 1) })
-            for (int k = (int)Math.Ceiling((from - middle) / 10); middle + 10 * k <= to; k++)
-                yield return Contour.Straight([new(1, middle + 10 * k), new(Width - 1, middle + 10 * k)]);
+        for (double x = 0; x <= Width - 2 * Margin + 1e-9; x += Square) yield return Contour.Straight([new(Nose + x, 1), new(Nose + x, Height - 1)]);
+        for (double y = Axis - Square * Math.Floor((Axis - 1) / Square); y <= Height - 1; y += Square) yield return Contour.Straight([new(1, y), new(Width - 1, y)]);
     }
 
     // Round ends are steep: stations lie close there.
@@ -112,12 +119,32 @@ public sealed class OutlineSheet
             Vec3 half = 0.5 * piece.Box, at = piece.Middle;
             if (piece.Form == BallastForm.Ball)
             {
-                marks.Add(new Circle(Ink.Inside, Side(at.X, at.Z), half.X));
-                marks.Add(new Circle(Ink.Inside, Plan(at.X, at.Y), half.X));
+                marks.Add(new Circle(Ink.Lead, Side(at.X, at.Z), half.X));
+                marks.Add(new Circle(Ink.Lead, Plan(at.X, at.Y), half.X));
                 continue;
             }
-            marks.Add(new Box(Ink.Inside, Side(at.X - half.X, at.Z + half.Z), 2 * half.X, 2 * half.Z));
-            marks.Add(new Box(Ink.Inside, Plan(at.X - half.X, at.Y + half.Y), 2 * half.X, 2 * half.Y));
+            marks.Add(new Box(Ink.Lead, Side(at.X - half.X, at.Z + half.Z), 2 * half.X, 2 * half.Z));
+            marks.Add(new Box(Ink.Lead, Plan(at.X - half.X, at.Y + half.Y), 2 * half.X, 2 * half.Y));
+        }
+    }
+
+    // Each weight's grams stand under it, between side and plan, where the words don't hide the wood; one that would run into
+    // its neighbour goes a line lower, and what finds no place is left to the numbers.
+    private void AddGrams(ImmutableArray<Mark>.Builder marks, LureDesign design, Notation notation)
+    {
+        double low = design.Body.Belly.Points.Min(p => p.Value);
+        Span<double> until = [double.MinValue, double.MinValue];
+        foreach (BallastPiece piece in design.Ballast.OrderBy(p => p.Middle.X))
+        {
+            string grams = notation.Weight(piece.Mass);
+            PagePoint at = Side(piece.Middle.X, piece.Middle.Z - piece.Box.Z / 2);
+            double half = 0.3 * Small * grams.Length + 1;
+            int row = at.X - half > until[0] ? 0 : at.X - half > until[1] ? 1 : -1;
+            if (row < 0) continue;
+            until[row] = at.X + half;
+            var words = new PagePoint(at.X, Side(0, low).Y + 2 + (row + 1) * (Small + 0.8));
+            if (words.Y - Small > at.Y) marks.Add(new Stroke(Ink.Line, [Contour.Straight([at, new(at.X, words.Y - Small)])]));
+            marks.Add(new Label(grams, words, Small, Voice.Label, Anchor.Middle));
         }
     }
 }

@@ -39,7 +39,6 @@ public enum Ink
     Grid,
     Axis,
     Past,
-    Inside,
 }
 
 /// <summary>Who speaks: the serif to the maker, the sans on labels.</summary>

@@ -37,8 +37,7 @@ public static class Svg
     private const string PageStyle = """
         .grid{fill:none;stroke:#7D8A8C;stroke-width:.15;stroke-opacity:.5}.axis{fill:none;stroke:#22302F;stroke-width:.2;stroke-dasharray:3 1 .6 1}
         .past{fill:none;stroke:#22302F;stroke-width:.3;stroke-opacity:.6;stroke-dasharray:1.4 .9}
-        .inside{fill:#5F676B;fill-opacity:.55;stroke:#22302F;stroke-width:.2}
-        @media (prefers-color-scheme:dark){.axis,.past{stroke:#E9E2D3}.inside{fill:#8B9498;stroke:#E9E2D3}}
+        @media (prefers-color-scheme:dark){.axis,.past{stroke:#E9E2D3}}
         """;
 
     public static string Write(Picture picture) =>

@@ -1,7 +1,7 @@
 // Points under a hand. Moves don't go through the framework's events: of all that come while one is being answered, only
 // the latest is sent on, one in flight (every move sent, at 8 ms of work each, was 680 ms behind; this way 40).
 
-const reach = 13, dot = 5.5, smallDot = 4, step = 0.5, leap = 5, pause = 450;
+const reach = 13, dot = 5.5, smallDot = 4, least = 24, leastByFinger = 32, step = 0.5, leap = 5, pause = 450;
 
 export function hands(root, net) {
   const ending = new AbortController(), on = { signal: ending.signal };
@@ -41,6 +41,29 @@ export function hands(root, net) {
       if (c.getAttribute("r") !== r) c.setAttribute("r", r);
     }
   }
+  // Things on the picture too: as wide and high as a finger needs. Their own box is kept, since the page may grow or shrink.
+  function widen() {
+    const all = root.querySelectorAll(".tap > .reach");
+    if (all.length === 0) return;
+    const scale = all[0].ownerSVGElement.getScreenCTM()?.a || 1, want = (matchMedia("(pointer: coarse)").matches ? leastByFinger : least) / scale;
+    for (const r of all) {
+      r.dataset.box ??= ["x", "y", "width", "height"].map((name) => r.getAttribute(name)).join(" ");
+      const [x, y, width, height] = r.dataset.box.split(" ").map(Number), w = Math.max(width, want), h = Math.max(height, want);
+      for (const [name, value] of Object.entries({ x: x - (w - width) / 2, y: y - (h - height) / 2, width: w, height: h })) r.setAttribute(name, value.toFixed(2));
+    }
+  }
+  // Where reaches lie over each other, the thing that is nearest is meant, not the one that is drawn last.
+  function tapAt(event) {
+    const hit = event.target.closest?.(".tap");
+    if (!hit || event.detail === 0) return hit;
+    let best = hit, nearest = Infinity;
+    for (const tap of root.querySelectorAll(".tap")) {
+      const box = tap.querySelector(".reach").getBoundingClientRect(), dx = event.clientX - (box.left + box.width / 2), dy = event.clientY - (box.top + box.height / 2);
+      if (2 * Math.abs(dx) <= box.width && 2 * Math.abs(dy) <= box.height && Math.hypot(dx, dy) < nearest) [best, nearest] = [tap, Math.hypot(dx, dy)];
+    }
+    return best;
+  }
+  const resize = () => { size(); widen(); };
   // What is typed stays in this tab until the program has read it, also through a lost connection and a reload.
   const slot = (field) => `${location.pathname} ${field.dataset.field}`;
   root.addEventListener("input", (event) => {
@@ -55,10 +78,10 @@ export function hands(root, net) {
     field.dispatchEvent(new Event("change", { bubbles: true }));
   }
 
-  const watch = new MutationObserver(size), resized = new ResizeObserver(size);
+  const watch = new MutationObserver(resize), resized = new ResizeObserver(resize);
   watch.observe(root, { subtree: true, childList: true });
   resized.observe(root);
-  size();
+  resize();
   root.dataset.ready = "";
 
   root.addEventListener("pointerdown", (event) => {
@@ -122,7 +145,7 @@ export function hands(root, net) {
     if (knob) touch(knob.dataset.key);
   }, on);
   root.addEventListener("click", (event) => {
-    const tap = event.target.closest?.(".tap");
+    const tap = tapAt(event);
     if (tap) touch(tap.dataset.key);
   }, on);
   const touch = (key) => net.invokeMethodAsync("Touch", key).catch(() => {});

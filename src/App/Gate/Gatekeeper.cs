@@ -21,11 +21,12 @@ internal sealed class Gatekeeper(PageSecret secret)
         Headers(context.Response.Headers);
         int port = context.Connection.LocalPort;
         string host = context.Request.Host.Value ?? "";
-        if (!IsOurs(host, port)) await Refuse(context, "This address is not Trimwright's own. Open the link that it printed.");
-        else if (!IsFromUs(context.Request, host)) await Refuse(context, "This was asked by another site. Open the link that Trimwright printed.");
+        if (!IsOurs(host, port)) await Refuse(context, "This address is not Trimwright's own.");
+        else if (!IsFromUs(context.Request, host)) await Refuse(context, "This was asked by another site.");
         else if (context.Request.Path == Enter) Welcome(context, port);
+        else if (context.Request.Path == ClosedGate.SheetPath) await ClosedGate.SendSheet(context);
         else if (!PageSecret.Same(secret.Cookie, context.Request.Cookies[CookieName(port)]))
-            await Refuse(context, "This browser hasn't been let in yet. Open the link that Trimwright printed when it started, or start it again: it opens the page.");
+            await Refuse(context, "This browser hasn't been let in yet.");
         else await next(context);
     }
 
@@ -79,6 +80,6 @@ internal sealed class Gatekeeper(PageSecret secret)
         context.Response.StatusCode = StatusCodes.Status403Forbidden;
         context.Response.ContentType = "text/html; charset=utf-8";
         context.Response.Headers.CacheControl = "no-store";
-        await context.Response.WriteAsync($"<!doctype html><html lang=\"en\"><meta name=\"viewport\" content=\"width=device-width\"><title>Trimwright</title><h1>Not let in</h1><p>{sentence}</p></html>");
+        await context.Response.WriteAsync(ClosedGate.Page(sentence, context.Connection.LocalPort));
     }
 }

@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using Trimwright.Core.Design;
+using Trimwright.Core.Telling;
 using Trimwright.Drawing;
 
 namespace Trimwright.App.Work;
@@ -10,7 +11,7 @@ internal static class Drawn
     /// <summary>How pictures look, for the part of a page under a selector.</summary>
     public static string StyleUnder(string selector) => Svg.StyleUnder(selector);
 
-    public static string Outlines(OutlineSheet frame, LureDesign design, LureDesign? past) => Svg.Piece(frame.Draw(design, past));
+    public static string Outlines(OutlineSheet frame, LureDesign design, LureDesign? past, Notation notation) => Svg.Piece(frame.Draw(design, past, notation));
 
     /// <summary>
     /// The lure in the round as bytes for the page's viewer: count of surfaces, then for each its stuff, count of numbers,

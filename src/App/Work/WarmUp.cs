@@ -32,7 +32,7 @@ internal static class WarmUp
                 var design = Starters.All[i % Starters.All.Length].Design;
                 Core.Design.LureFile.Read(Core.Design.LureFile.Write(design));
                 Look.Following(design, Look.At(design, Switches.InTheSea.Circumstances, Notation.Metric), Notation.Metric);
-                Drawn.Outlines(new OutlineSheet(design.Body), design, null);
+                Drawn.Outlines(new OutlineSheet(design.Body), design, null, Notation.Metric);
             }
             if (ending.WaitHandle.WaitOne(Pause)) return;
         }

@@ -86,6 +86,27 @@ public class GatekeeperTests(OpenPage page) : IClassFixture<OpenPage>
     }
 
     [Fact]
+    public async Task Who_is_not_let_in_reads_why_and_what_to_do_on_a_page_with_its_own_sheet()
+    {
+        var (status, head, body) = await page.Ask("GET /lure/1/shape", $"Host: {page.Host}");
+        Assert.Equal(403, status);
+        Assert.Contains("no-store", head);
+        Assert.Contains("hasn't been let in", body);
+        Assert.Contains($"http://127.0.0.1:{page.Port}", body);
+        Assert.DoesNotContain(page.Secret.Key, body);
+        // The policy holds here too: nothing inside the page but words and a drawing.
+        Assert.DoesNotContain(" style=\"", body);
+        Assert.DoesNotContain("<style", body);
+        Assert.DoesNotContain("<script", body);
+        string sheet = Assert.Single(System.Text.RegularExpressions.Regex.Matches(body, "href=\"([^\"]+)\"")).Groups[1].Value;
+        var (given, type, text) = await page.Ask($"GET {sheet}", $"Host: {page.Host}");
+        Assert.Equal(200, given);
+        Assert.Contains("text/css", type);
+        Assert.Contains("prefers-color-scheme:dark", text);
+        Assert.Equal(403, (await page.Ask($"GET {sheet}", "Host: evil.test")).Status);
+    }
+
+    [Fact]
     public async Task The_link_gives_the_cookie_once_and_leaves_the_address_bar()
     {
         var (status, head, _) = await page.Ask($"GET /enter?key={page.Secret.Key}", $"Host: {page.Host}");

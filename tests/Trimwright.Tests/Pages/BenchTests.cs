@@ -222,4 +222,66 @@ public sealed class BenchTests : IDisposable
         home.WaitForAssertion(() => Assert.Equal(2, store.Lures().Count));
         home.WaitForAssertion(() => Assert.EndsWith("/lure/2/shape", page.Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().Uri));
     }
+
+    [Fact]
+    public void The_first_home_says_what_this_is_and_a_maker_with_lures_sees_those_first()
+    {
+        using var fresh = new TempStore();
+        using Store none = fresh.Open();
+        using var other = new BunitContext();
+        other.Services.AddSingleton(none).AddSingleton(TimeProvider.System);
+        other.Renderer.SetRendererInfo(new Microsoft.AspNetCore.Components.RendererInfo("Server", isInteractive: true));
+        IRenderedComponent<Home> first = other.Render<Home>();
+        Assert.Contains("before it is glued shut", first.Find(".welcome h1").TextContent);
+        Assert.Equal(3, first.FindAll(".swims .begin button").Count);
+
+        IRenderedComponent<Home> later = page.Render<Home>();
+        Assert.Empty(later.FindAll(".welcome"));
+        Assert.Equal("My lures", later.Find("main > :first-child").TextContent);
+        Assert.Equal("Tidegate 185", later.FindAll(".swims h2")[0].TextContent);
+    }
+
+    [Fact]
+    public void What_home_says_of_copying_names_files_that_the_demo_writes()
+    {
+        string command = page.Render<Home>().Find(".copied pre").TextContent.Split('\n')[1];
+        string[] files = [.. command.Split(' ').Where(w => w.StartsWith("lures/", StringComparison.Ordinal)).Select(w => w["lures/".Length..])];
+        Assert.Equal(2, files.Length);
+        using var folder = new TempStore();
+        string[] written = [.. Demo.Run(folder.Folder, force: false).Select(Path.GetFileName)!];
+        Assert.All(files, f => Assert.Contains(f, written));
+    }
+
+    [Fact]
+    public void Each_weight_on_the_sheet_is_solid_lead_with_its_grams_in_the_units_chosen()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        Assert.Equal(4, bench.FindAll(".curves .lead").Count);
+        Assert.Equal(["9.0\u00A0g", "12.9\u00A0g"], bench.FindAll(".curves text").Select(t => t.TextContent));
+        Assert.DoesNotContain("mm/s", bench.Markup);
+    }
+
+    [Theory]
+    [InlineData("tidegate-185")]
+    [InlineData("mooring-post-210")]
+    [InlineData("slipway-150")]
+    public void Side_and_plan_lie_on_one_grid(string demo)
+    {
+        var sheet = new Trimwright.Drawing.OutlineSheet(Lures.Demo(demo).Body);
+        Assert.Equal(0, (sheet.Seam - sheet.Axis) % 10, 9);
+        // The plan's upper edge stays clear of the belly, with room for the grams.
+        LureDesign lure = Lures.Demo(demo);
+        Assert.True(sheet.Plan(0, lure.Body.Plan.Points.Max(p => p.Value)).Y - sheet.Side(0, lure.Body.Belly.Points.Min(p => p.Value)).Y >= 13.9);
+    }
+
+    [Fact]
+    public void A_lure_that_is_not_there_is_said_with_its_number_over_empty_water()
+    {
+        IRenderedComponent<LurePage> lost = page.Render<LurePage>(p => p.Add(l => l.Id, 999));
+        Assert.Contains("999", lost.Find("h1").TextContent);
+        Assert.Contains(store.Path, lost.Markup);
+        Assert.Equal("/", lost.Find("main a").GetAttribute("href"));
+        Assert.Single(lost.FindAll(".empty .wave"));
+        Assert.Contains("no such page", page.Render<NotThere>().Find("h1").TextContent);
+    }
 }

@@ -29,6 +29,21 @@ public partial class PaletteTests
             Assert.True(pictures.Contains(colour, StringComparison.Ordinal), $"--{name} is {colour}, which no picture has; src/Drawing/Svg.cs is the place where colours are chosen");
     }
 
+    [Fact]
+    public void The_page_of_who_is_not_let_in_has_the_same_colours()
+    {
+        string gate = File.ReadAllText(Path.Combine(Here.Root, "src", "App", "Gate", "ClosedGate.cs"));
+        MatchCollection own = GateVariable().Matches(gate);
+        Assert.Equal(12, own.Count);
+        for (int i = 0; i < own.Count; i++)
+        {
+            (string name, string colour) = (own[i].Groups[1].Value, own[i].Groups[2].Value);
+            // Steel is a picture's ink; the page itself has no use for it.
+            if (name == "steel") Assert.Contains(colour, File.ReadAllText(Path.Combine(Here.Root, "src", "Drawing", "Svg.cs")));
+            else Assert.Equal(Colours(dark: i >= 6)[name], colour);
+        }
+    }
+
     [Theory]
     [MemberData(nameof(Lights))]
     public void Words_can_be_read_on_what_they_stand_on(bool dark)
@@ -74,6 +89,9 @@ public partial class PaletteTests
 
     [GeneratedRegex(@":root \{([^}]*)\}")]
     private static partial Regex Root();
+
+    [GeneratedRegex("--([a-z-]+):(#[0-9A-F]{6})")]
+    private static partial Regex GateVariable();
 
     [GeneratedRegex("--([a-z-]+): (#[0-9A-F]{6})")]
     private static partial Regex Variable();
