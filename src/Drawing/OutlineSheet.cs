@@ -61,9 +61,9 @@ public sealed class OutlineSheet
         Body surface = design.Body.Surface();
         marks.Add(new Stroke(Ink.Wood, [SideOf(surface), PlanOf(surface)]));
         AddGrain(marks, surface);
+        marks.Add(new Stroke(Ink.Axis, [Contour.Straight([Side(-6, 0), Side(surface.Length + 6, 0)]), Contour.Straight([Plan(-6, 0), Plan(surface.Length + 6, 0)])]));
         AddInsides(marks, design);
         AddGrams(marks, design, notation);
-        marks.Add(new Stroke(Ink.Axis, [Contour.Straight([Side(-6, 0), Side(surface.Length + 6, 0)]), Contour.Straight([Plan(-6, 0), Plan(surface.Length + 6, 0)])]));
         if (past is not null && past.Body.Surface() is { } then) marks.Add(new Stroke(Ink.Past, [SideOf(then), PlanOf(then)]));
         return new Picture(Width, Height, design.Name, "Side view above, plan below, over a grid of 10 mm.", marks.ToImmutable());
     }

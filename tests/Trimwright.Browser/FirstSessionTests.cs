@@ -45,6 +45,30 @@ public class FirstSessionTests
     }
 
     [Theory]
+    [InlineData(360, "touch")]
+    [InlineData(1440, "mouse")]
+    public async Task Each_small_thing_on_the_picture_is_met_where_it_is_drawn(int width, string hand)
+    {
+        using TheServer server = await TheServer.Start();
+        await using Visit visit = await Visit.Begin(server, new Way(width, hand, false));
+        IPage page = visit.Page;
+        await Press(page, page.Locator(".swims", new() { HasText = "Tidegate 185" }).Locator("button"), hand);
+        await Visit.Ready(page);
+        await page.GetByRole(AriaRole.Link, new() { Name = "Rig", Exact = true }).ClickAsync();
+        await page.Locator("#hardware-0").WaitForAsync();
+        // Rings hang closer together than a finger is wide: the one that is nearest is meant.
+        foreach (int i in Enumerable.Range(0, 7).Reverse())
+        {
+            LocatorBoundingBoxResult box = (await page.Locator($".scene [data-key=hardware-{i}] .reach").BoundingBoxAsync())!;
+            (float x, float y) = (box.X + box.Width / 2, box.Y + box.Height / 2);
+            if (hand == "touch") await page.Touchscreen.TapAsync(x, y);
+            else await page.Mouse.ClickAsync(x, y);
+            await page.Locator($"#hardware-{i}.chosen").WaitForAsync();
+        }
+        Assert.Empty(visit.Errors);
+    }
+
+    [Theory]
     [MemberData(nameof(Ways))]
     public async Task It_goes_from_home_to_a_changed_lure_and_back(Way way)
     {
@@ -115,7 +139,17 @@ public class FirstSessionTests
         Assert.True(result.Violations.Length == 0, where + "\n" + string.Join("\n", result.Violations.Select(v =>
             $"{v.Id}: {v.Help}\n" + string.Join("\n", v.Nodes.Take(4).Select(n => "  " + n.Html + " " + string.Join("; ", n.Any.Select(a => a.Message)))))));
         Assert.True(await page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= innerWidth"), $"{where}: the page is wider than the screen");
+        string[] small = await page.EvaluateAsync<string[]>(TooSmall);
+        Assert.True(small.Length == 0, $"{where}: smaller than 24 px\n{string.Join('\n', small.Take(6))}");
     }
+
+    // WCAG 2.2, 2.5.8. A link within a sentence is as high as its line; a box to tick is pressed by its words too.
+    private const string TooSmall = """
+        () => [...document.querySelectorAll("a[href], button, select, summary, input, .tap > .reach, .knob > .reach")]
+          .map((e) => [e, (e.type === "checkbox" ? e.closest("label") ?? e : e).getBoundingClientRect()])
+          .filter(([e, box]) => box.width > 0 && box.height > 0 && !e.matches("p:not(.foot) a") && (box.width < 23.9 || box.height < 23.9))
+          .map(([e, box]) => `${Math.round(box.width)}×${Math.round(box.height)} ${e.outerHTML.slice(0, 120)}`)
+        """;
 
     private static Task Expect(IPage page, string where, string text) => Assertions.Expect(page.Locator(where)).ToContainTextAsync(text);
 
