@@ -35,7 +35,8 @@ export function hands(root, net) {
   function size() {
     const svg = knobs();
     if (!svg) return;
-    const scale = svg.getScreenCTM()?.a || 1;
+    // A larger screen has larger type, and is looked at from further off.
+    const scale = (svg.getScreenCTM()?.a || 1) / Math.max(parseFloat(getComputedStyle(document.documentElement).fontSize) / 16, 1);
     for (const c of svg.querySelectorAll("circle")) {
       const r = ((c.classList.contains("dot") ? (svg.clientWidth < 500 ? smallDot : dot) : reach) / scale).toFixed(2);
       if (c.getAttribute("r") !== r) c.setAttribute("r", r);

@@ -237,7 +237,7 @@ internal static class Soundness
                     $"a bore well under its {Findings.Show(across)} mm", "Correct the bore.");
             Vec3 outside = piece.Points().FirstOrDefault(p => !surface.Contains(p), new Vec3(double.NaN, 0, 0));
             if (double.IsFinite(outside.X))
-                findings.Add("geometry", path + ".at_mm", $"{JsonTree.Shorten(piece.Name)} reaches ({Findings.Show(outside.X)}, {Findings.Show(outside.Y)}, {Findings.Show(outside.Z)}), outside the body",
+                findings.Add("geometry", path + ".at_mm", $"{JsonTree.Shorten(piece.Name)} comes out of the wood {Where(outside)}",
                     "a piece wholly in the wood", "Move it, or choose a smaller one.");
             if (design.Wire is { } wire && !piece.OnWire && OnRun(wire, surface, piece))
                 findings.Warn(path + ".at_mm", "the wire's run passes through this weight; move it clear, or bore it and set on_wire");
@@ -245,6 +245,14 @@ internal static class Soundness
                 if (Overlap(piece, design.Ballast[j]))
                     findings.Warn(path + ".at_mm", $"overlaps \"{JsonTree.Shorten(design.Ballast[j].Name)}\"; two weights can't fill one place");
         }
+    }
+
+    // As a maker would find the place with a caliper.
+    private static string Where(Vec3 p)
+    {
+        static string Mm(double value) => Findings.Show(Math.Round(Math.Abs(value), 1)) + " mm";
+        string x = p.X < 0 ? $"{Mm(p.X)} before the nose" : $"{Mm(p.X)} from the nose", z = $"{Mm(p.Z)} {(p.Z < 0 ? "below" : "above")} the axis";
+        return Math.Abs(p.Y) < 0.05 ? $"{x}, {z}" : $"{x}, {z}, {Mm(p.Y)} to the {(p.Y > 0 ? "right" : "left")}";
     }
 
     // The straight run, dips left out; the box of the piece is close enough for a word of warning.

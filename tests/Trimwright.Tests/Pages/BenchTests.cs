@@ -284,4 +284,43 @@ public sealed class BenchTests : IDisposable
         Assert.Single(lost.FindAll(".empty .wave"));
         Assert.Contains("no such page", page.Render<NotThere>().Find("h1").TextContent);
     }
+
+    [Fact]
+    public void A_lure_is_called_what_its_maker_types_and_never_nothing()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        string before = bench.Find(".says").TextContent;
+        bench.Find("#called").Change("  Ebb 170 ");
+        bench.WaitForAssertion(() => Assert.Equal("Ebb 170", Saved.Name));
+        bench.WaitForAssertion(() => Assert.Equal("Ebb 170", bench.Find(".whose p").TextContent));
+        Assert.Equal(before, bench.Find(".says").TextContent);
+        bench.Find("#called").Change(" ");
+        Assert.Contains("Type a name", bench.Find("#called-fault").TextContent);
+        Assert.Equal(" ", bench.Find("#called").GetAttribute("value"));
+        Assert.Equal("Ebb 170", Saved.Name);
+        bench.Find("#called").Change("Ebb 170");
+        Assert.Empty(bench.FindAll("#called-fault"));
+    }
+
+    [Fact]
+    public async Task A_second_lure_from_one_starter_has_a_name_of_its_own()
+    {
+        IRenderedComponent<Home> home = page.Render<Home>();
+        foreach (int wanted in new[] { 2, 3 })
+        {
+            await home.InvokeAsync(() => home.FindAll(".swims").Single(s => s.TextContent.Contains("a stickbait", StringComparison.Ordinal)).QuerySelector("button")!.Click());
+            home.WaitForAssertion(() => Assert.Equal(wanted, store.Lures().Count));
+        }
+        Assert.Equal(["Tidegate 185", "Tidegate 185, 2", "Tidegate 185, 3"], store.Lures().Select(l => l.Name).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_weight_that_would_come_out_of_the_wood_is_said_where_a_caliper_finds_it()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        await bench.InvokeAsync(() => bench.Instance.Touch("belly-3"));
+        bench.Find("#point-value").Change("9");
+        bench.WaitForAssertion(() => Assert.Matches(@"front lead rod.* comes out of the wood \d+(\.\d)? mm from the nose, \d+(\.\d)? mm below the axis", bench.Find(".changed").TextContent));
+        Assert.Equal(1, store.Newest(id)!.N);
+    }
 }
