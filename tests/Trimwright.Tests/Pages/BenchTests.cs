@@ -323,4 +323,18 @@ public sealed class BenchTests : IDisposable
         bench.WaitForAssertion(() => Assert.Matches(@"front lead rod.* comes out of the wood \d+(\.\d)? mm from the nose, \d+(\.\d)? mm below the axis", bench.Find(".changed").TextContent));
         Assert.Equal(1, store.Newest(id)!.N);
     }
+
+    [Theory]
+    [InlineData("5000", false, "5000\u00A0mm; allowed: 5\u00A0mm to 2000\u00A0mm. Type another number")]
+    [InlineData("200", true, "200\u00A0in; allowed: 0.197\u00A0in to 78.74\u00A0in. Type another number")]
+    public void A_number_out_of_its_range_is_said_in_the_units_it_was_typed_in(string typed, bool inches, string said)
+    {
+        IRenderedComponent<ChosenUnits> all = page.Render<ChosenUnits>(p => p.AddChildContent<Bench>(b => b
+            .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea)));
+        all.FindAll(".units button")[inches ? 1 : 0].Click();
+        all.Find("#length").Change(typed);
+        all.WaitForAssertion(() => Assert.Contains(said, all.Find(".changed").TextContent));
+        Assert.DoesNotContain("key", all.Find(".changed").TextContent);
+        Assert.Equal((185, typed), (Saved.Body.LengthMm, all.Find("#length").GetAttribute("value")));
+    }
 }
