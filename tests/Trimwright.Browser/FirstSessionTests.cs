@@ -69,6 +69,71 @@ public class FirstSessionTests
     }
 
     [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task A_screen_of_3840_px_is_filled_and_its_type_grows(bool dark)
+    {
+        using TheServer server = await TheServer.Start();
+        await using Visit visit = await Visit.Begin(server, new Way(3840, "mouse", dark));
+        IPage page = visit.Page;
+        ILocator begin = page.Locator(".swims", new() { HasText = "Tidegate 185" }).Locator("button");
+        await Assertions.Expect(begin).ToBeEnabledAsync();
+        await Audit(page, "home, 4K");
+        await Press(page, begin, "mouse");
+        await Visit.Ready(page);
+        await Audit(page, "shape, 4K");
+        Assert.True(await page.EvaluateAsync<double>("parseFloat(getComputedStyle(document.body).fontSize)") >= 24);
+        LocatorBoundingBoxResult sheet = (await page.Locator(".curves svg").BoundingBoxAsync())!, choices = (await page.Locator(".choices").BoundingBoxAsync())!;
+        Assert.True(sheet.Width + choices.Width > 0.9 * 3840, $"sheet {sheet.Width:0}, choices {choices.Width:0} px");
+        Assert.True(sheet.Height > 0.45 * 2160, $"the sheet is {sheet.Height:0} px high");
+        // All that can be chosen is in view beside the sheet, over the water.
+        Assert.True(choices.Y + choices.Height < (await page.Locator(".wet .wave").BoundingBoxAsync())!.Y);
+        Assert.Empty(visit.Errors);
+    }
+
+    [Theory]
+    [InlineData(360, 740)]
+    [InlineData(1440, 900)]
+    public async Task Type_at_twice_its_size_cuts_nothing_off(int width, int height)
+    {
+        string? browser = Visit.Browsers.FirstOrDefault(File.Exists);
+        if (browser is null) Assert.Skip("no Chromium on this machine; .ci/run installs it");
+        using TheServer server = await TheServer.Start();
+        string profile = Directory.CreateTempSubdirectory("trimwright-type").FullName;
+        Directory.CreateDirectory(Path.Combine(profile, "Default"));
+        // As a viewer sets it in the browser: pages that are folded by em fold by it too, which a style laid over the page would not show.
+        await File.WriteAllTextAsync(Path.Combine(profile, "Default", "Preferences"), """{"webkit":{"webprefs":{"default_font_size":32}}}""", TestContext.Current.CancellationToken);
+        using IPlaywright playwright = await Playwright.CreateAsync();
+        await using (IBrowserContext context = await playwright.Chromium.LaunchPersistentContextAsync(profile, new()
+        {
+            ExecutablePath = browser, Args = ["--no-sandbox", "--no-first-run", "--disable-background-networking"], ViewportSize = new() { Width = width, Height = height },
+        }))
+        {
+            IPage page = await context.NewPageAsync();
+            await page.GotoAsync(server.Link);
+            ILocator begin = page.Locator(".swims", new() { HasText = "Tidegate 185" }).Locator("button");
+            await Assertions.Expect(begin).ToBeEnabledAsync();
+            Assert.Equal("32px", await page.EvaluateAsync<string>("getComputedStyle(document.documentElement).fontSize"));
+            await begin.ClickAsync();
+            await Visit.Ready(page);
+            foreach (string place in new[] { "/", "/about", "/lure/1/shape", "/lure/1/rig", "/lure/1/make", "/lure/9/shape" })
+            {
+                await page.GotoAsync(server.At(place).ToString());
+                if (place.StartsWith("/lure/1", StringComparison.Ordinal)) await Visit.Ready(page);
+                string[] cut = await page.EvaluateAsync<string[]>("""
+                    () => [...document.querySelectorAll("a, button, input, select, label, h1, h2, p, legend, dt, dd")]
+                      .filter((e) => !e.closest(".unseen, [hidden], pre, [aria-hidden]") && getComputedStyle(e).textOverflow !== "ellipsis")
+                      .map((e) => [e, e.getBoundingClientRect()]).filter(([, b]) => b.width > 2 && (b.right > innerWidth + 1 || b.left < -1))
+                      .map(([e, b]) => `${Math.round(b.left)} to ${Math.round(b.right)} px: ${e.outerHTML.slice(0, 100)}`)
+                    """);
+                Assert.True(cut.Length == 0, $"{place} at {width} px\n{string.Join('\n', cut.Take(6))}");
+                Assert.True(await page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= innerWidth"), $"{place} at {width} px is wider than the screen");
+            }
+        }
+        Directory.Delete(profile, recursive: true);
+    }
+
+    [Theory]
     [MemberData(nameof(Ways))]
     public async Task It_goes_from_home_to_a_changed_lure_and_back(Way way)
     {

@@ -11,7 +11,7 @@ public sealed record Way(int Width, string Hand, bool Dark)
 /// <summary>One browser on one server, with everything that went wrong in it collected.</summary>
 internal sealed class Visit : IAsyncDisposable
 {
-    private static readonly string[] Browsers = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome", "/usr/bin/microsoft-edge"];
+    internal static readonly string[] Browsers = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome", "/usr/bin/microsoft-edge"];
 
     private readonly IPlaywright playwright;
     private readonly IBrowser browser;
@@ -40,7 +40,7 @@ internal sealed class Visit : IAsyncDisposable
         });
         IBrowserContext context = await browser.NewContextAsync(new()
         {
-            ViewportSize = new() { Width = way.Width, Height = way.Width < 500 ? 740 : way.Width < 1000 ? 1024 : 900 },
+            ViewportSize = new() { Width = way.Width, Height = way.Width < 500 ? 740 : way.Width < 1000 ? 1024 : way.Width < 3000 ? 900 : 2160 },
             ColorScheme = way.Dark ? ColorScheme.Dark : ColorScheme.Light,
             HasTouch = way.Hand == "touch",
             IsMobile = way.Hand == "touch",
