@@ -31,12 +31,14 @@ export function hands(root, net) {
   const place = (event) => new DOMPoint(event.clientX, event.clientY).matrixTransform(knobs().getScreenCTM().inverse());
   const centre = (knob) => { const c = knob.querySelector(".dot"); return { x: +c.getAttribute("cx"), y: +c.getAttribute("cy") }; };
 
+  // A larger screen has larger type, and is looked at from further off.
+  let larger = 1;
+  const type = () => { larger = Math.max(parseFloat(getComputedStyle(document.documentElement).fontSize) / 16, 1); };
   // Knobs are the same size to a finger whatever the scale of the sheet.
   function size() {
     const svg = knobs();
     if (!svg) return;
-    // A larger screen has larger type, and is looked at from further off.
-    const scale = (svg.getScreenCTM()?.a || 1) / Math.max(parseFloat(getComputedStyle(document.documentElement).fontSize) / 16, 1);
+    const scale = (svg.getScreenCTM()?.a || 1) / larger;
     for (const c of svg.querySelectorAll("circle")) {
       const r = ((c.classList.contains("dot") ? (svg.clientWidth < 500 ? smallDot : dot) : reach) / scale).toFixed(2);
       if (c.getAttribute("r") !== r) c.setAttribute("r", r);
@@ -64,7 +66,8 @@ export function hands(root, net) {
     }
     return best;
   }
-  const resize = () => { size(); widen(); };
+  // A hand that holds a point taps nothing else, and each picture under it has only milliseconds.
+  const resize = () => { size(); if (!held) widen(); };
   // What is typed stays in this tab until the program has read it, also through a lost connection and a reload.
   const slot = (field) => `${location.pathname} ${field.dataset.field}`;
   root.addEventListener("input", (event) => {
@@ -79,9 +82,10 @@ export function hands(root, net) {
     field.dispatchEvent(new Event("change", { bubbles: true }));
   }
 
-  const watch = new MutationObserver(resize), resized = new ResizeObserver(resize);
+  const watch = new MutationObserver(resize), resized = new ResizeObserver(() => { type(); resize(); });
   watch.observe(root, { subtree: true, childList: true });
   resized.observe(root);
+  type();
   resize();
   root.dataset.ready = "";
 
@@ -107,6 +111,7 @@ export function hands(root, net) {
     if (!held || event.pointerId !== held.id) return;
     const { key, moved, last } = held;
     held = null;
+    requestAnimationFrame(widen);
     if (moved) keep ? send("Land", key, last.x, last.y, event.timeStamp) : send("Drop");
   };
   root.addEventListener("pointerup", release(true), on);
