@@ -89,7 +89,7 @@ export function viewer(root, net) {
     for (const mesh of lure.children) {
       if (mesh.userData.stuff !== 0) continue;
       mesh.material.transparent = peek.checked;
-      mesh.material.opacity = peek.checked ? 0.42 : 1;
+      mesh.material.opacity = peek.checked ? (scheme.matches ? 0.5 : 0.42) : 1;
       mesh.material.depthWrite = !peek.checked;
       mesh.material.needsUpdate = true;
       mesh.renderOrder = peek.checked ? 1 : 0;
