@@ -17,7 +17,7 @@ public class ServeCommandTests
             string link = (await Line(first))!;
             Assert.Matches(@"^http://127\.0\.0\.1:\d+/enter\?key=[\w-]{43}$", link);
             using (var browser = new HttpClient(new SocketsHttpHandler { UseProxy = false }))
-                Assert.Contains("Start from a lure that works", await browser.GetStringAsync(link));
+                Assert.Contains("Ask before it is glued shut", await browser.GetStringAsync(link));
             using Process second = Start(temp.Path);
             Assert.Equal(link, await Line(second));
             Assert.Contains("running already", await second.StandardOutput.ReadToEndAsync());
