@@ -48,6 +48,24 @@ public sealed partial class Store
     public Saved<LureDesign> Save(long lure, int onto, LureDesign design, string editId, string cause) =>
         Save(LureChain, lure, onto, design, editId, cause);
 
+    /// <summary>
+    /// Puts an edit that came too late on the disk without making it the newest: it is appended on top of the newest, and the
+    /// newest again on top of it, both or neither. A redo brings it back; nobody's undo meets it.
+    /// </summary>
+    /// <returns>The newest, as it stands again.</returns>
+    public Saved<LureDesign> SetAside(long lure, LureDesign design, string editId, string cause)
+    {
+        CheckEdit(editId, cause);
+        string text = Kind.Lure.TextOf(design);
+        return InTransaction<Saved<LureDesign>>(db =>
+        {
+            if (LureChain.Newest(db, lure) is not { } theirs) return (new Saved<LureDesign>.Gone(lure), false);
+            if (!theirs.IsWhole) throw StoreRefusal.Damaged(Path, theirs.Read().Faults[0].Path + ", which is not as it was written");
+            Append(LureChain, db, lure, theirs.N, editId, cause, null, design.Name, text);
+            return (Append(LureChain, db, lure, theirs.N + 1, EditId.New(), theirs.Cause, theirs.SameAs ?? theirs.N, theirs.Name, theirs.Text), true);
+        });
+    }
+
     /// <summary>Appends the state before the newest one: undo without limit, also after a restart.</summary>
     public Saved<LureDesign> Undo(long lure, int onto, string editId) => BringBack(LureChain, lure, onto, editId, redo: false);
 

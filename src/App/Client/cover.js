@@ -17,6 +17,7 @@ export function cover() {
         document.documentElement.classList.remove("lost");
         sheet?.classList.remove("shown");
         waiting = false;
+        document.dispatchEvent(new Event("back"));
         return;
       } catch {
         await new Promise((again) => {

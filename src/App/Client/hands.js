@@ -3,28 +3,35 @@
 
 const reach = 13, dot = 5.5, smallDot = 4, least = 24, leastByFinger = 32, step = 0.5, leap = 5, pause = 450;
 
+import { fields } from "./fields.js";
+
 export function hands(root, net) {
   const ending = new AbortController(), on = { signal: ending.signal };
-  let held = null, keyed = null, next = null, busy = false, timer = 0;
+  let held = null, keyed = null, next = null, flying = null, busy = false, timer = 0;
 
   async function pump() {
     if (busy) return;
     busy = true;
     try {
       while (next) {
-        const { what, key, x, y, at } = next;
+        const { what, key, x, y, at } = flying = next;
         next = null;
         await (what === "Drop" ? net.invokeMethodAsync("Drop") : net.invokeMethodAsync(what, key, x, y));
         // The new picture is in the page by now; whoever measures hears of which moment of the hand it is.
         root.dispatchEvent(new CustomEvent("pictured", { detail: { what, at } }));
+        flying = null;
       }
-    } catch {
-      // The connection went: the cover says so, and what was saved is saved.
-    } finally {
       busy = false;
-      if (next) pump();
+    } catch {
+      // The connection went: the cover says so, what was saved is saved, and the rest goes on when it is back.
     }
   }
+  // A hand that let go while nobody listened is heard now; the same landing twice is one.
+  document.addEventListener("back", () => {
+    if (flying && flying.what !== "Move") next ??= flying;
+    [flying, busy] = [null, false];
+    pump();
+  }, on);
   const send = (what, key, x, y, at = performance.now()) => { next = { what, key, x, y, at }; pump(); };
   const knobs = () => root.querySelector("svg.knobs");
   const knobOf = (target) => target.closest?.(".knob");
@@ -68,19 +75,8 @@ export function hands(root, net) {
   }
   // A hand that holds a point taps nothing else, and each picture under it has only milliseconds.
   const resize = () => { size(); if (!held) widen(); };
-  // What is typed stays in this tab until the program has read it, also through a lost connection and a reload.
-  const slot = (field) => `${location.pathname} ${field.dataset.field}`;
-  root.addEventListener("input", (event) => {
-    if (event.target.dataset?.field) sessionStorage.setItem(slot(event.target), event.target.value);
-  }, on);
-  const read = new MutationObserver((changes) => { for (const { target } of changes) sessionStorage.removeItem(slot(target)); });
-  read.observe(root, { subtree: true, attributeFilter: ["data-read"] });
-  for (const field of root.querySelectorAll("[data-field]")) {
-    const typed = sessionStorage.getItem(slot(field));
-    if (typed === null || typed === field.value) continue;
-    field.value = typed;
-    field.dispatchEvent(new Event("change", { bubbles: true }));
-  }
+  const touch = (key) => net.invokeMethodAsync("Touch", key).catch(() => {});
+  const typed = fields(root, on, touch);
 
   const watch = new MutationObserver(resize), resized = new ResizeObserver(() => { type(); resize(); });
   watch.observe(root, { subtree: true, childList: true });
@@ -154,9 +150,8 @@ export function hands(root, net) {
     const tap = tapAt(event);
     if (tap) touch(tap.dataset.key);
   }, on);
-  const touch = (key) => net.invokeMethodAsync("Touch", key).catch(() => {});
-
   return {
+    ...typed,
     show(id) {
       // The row may still be on its way: the place changes with the tap.
       let tries = 20;
@@ -169,7 +164,6 @@ export function hands(root, net) {
     letGo() {
       ending.abort();
       watch.disconnect();
-      read.disconnect();
       resized.disconnect();
       clearTimeout(timer);
     },

@@ -11,6 +11,7 @@ public sealed class LureSession
 {
     private readonly Store store;
     private readonly SemaphoreSlim queue = new(1);
+    private readonly Lock following = new();
     private Revision<LureDesign> newest;
 
     public LureSession(Store store, Revision<LureDesign> newest, LureDesign design)
@@ -41,6 +42,10 @@ public sealed class LureSession
     public Task<Saved<LureDesign>> Save(int onto, LureDesign design, string editId, string cause) =>
         Queued(() => store.Save(Id, onto, design, editId, cause));
 
+    /// <summary>Puts an edit that came too late on the disk, one redo away from the newest.</summary>
+    public Task<Saved<LureDesign>> SetAside(LureDesign design, string editId, string cause) =>
+        Queued(() => store.SetAside(Id, design, editId, cause));
+
     public Task<Saved<LureDesign>> Undo(int onto, string editId) => Queued(() => store.Undo(Id, onto, editId));
 
     public Task<Saved<LureDesign>> Redo(int onto, string editId) => Queued(() => store.Redo(Id, onto, editId));
@@ -57,8 +62,12 @@ public sealed class LureSession
     /// <summary>Reads the newest revision again and tells of it if it is a new one.</summary>
     public void Refresh()
     {
-        if (store.Newest(Id) is not { } now || now.EditId == newest.EditId || now.Read().Value is not { } design) return;
-        (newest, Design) = (now, design);
+        // The store's watch and the answer to an edit both come here, from threads of their own: neither may put an older one back.
+        lock (following)
+        {
+            if (store.Newest(Id) is not { } now || now.EditId == newest.EditId || now.Read().Value is not { } design) return;
+            (newest, Design) = (now, design);
+        }
         Changed?.Invoke();
     }
 

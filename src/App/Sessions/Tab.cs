@@ -22,6 +22,7 @@ public sealed class Tab : IDisposable
     private readonly LureSession session;
     private readonly Aside? aside;
     private readonly Lock drawing = new();
+    private readonly SemaphoreSlim turn = new(1);
     private int onto;
     private string shownEdit;
     private Look rested;
@@ -93,6 +94,7 @@ public sealed class Tab : IDisposable
     {
         lock (drawing)
         {
+            if (Versions is not null) return;
             InHand = true;
             Forget();
             if (Sound(change(rested.Design)) is not { } design) return;
@@ -104,46 +106,87 @@ public sealed class Tab : IDisposable
     /// <summary>Lets go of a gesture without saving it.</summary>
     public void Drop()
     {
-        lock (drawing) (Look, InHand, Fault, Changed) = (rested, false, null, null);
+        lock (drawing)
+        {
+            // What came too late is no gesture: it waits for the maker's word.
+            if (Versions is not null) return;
+            (Look, InHand, Fault, Changed) = (rested, false, null, null);
+        }
         Wonder();
-        if (session.N != onto) Follow();
+        if (session.EditId != shownEdit) Follow();
     }
 
-    /// <summary>Saves a change; when it returns, it is on the disk, or the tab says why not.</summary>
+    /// <summary>
+    /// Saves a change; when it returns, it is on the disk, or the tab says why not. Changes made here go one after the other, each
+    /// on what the one before it left: two fields answered at once are two edits.
+    /// </summary>
+    /// <returns>Whether what was asked for is on the disk: as the newest, or beside another's edit that came first.</returns>
     public async Task<bool> Commit(Func<LureDesign, LureDesign> change, string cause)
     {
+        await turn.WaitAsync();
+        try
+        {
+            return Versions is { } both ? await AddTo(both, change, cause) : await Land(change, cause);
+        }
+        finally
+        {
+            turn.Release();
+        }
+    }
+
+    private async Task<bool> Land(Func<LureDesign, LureDesign> change, string cause)
+    {
         LureDesign? design;
-        Look mine;
+        Look? mine = null;
         lock (drawing)
         {
             design = Sound(change(rested.Design));
-            if (design is not null && !LureFile.Write(design).AsSpan().SequenceEqual(LureFile.Write(rested.Design))) Show(design);
-            else
+            if (design is not null && !Same(design, rested.Design))
             {
-                Fault? why = Fault;
-                (Look, InHand) = (rested, false);
-                if (design is null) Fault = why;
-                return design is not null;
+                InHand = true;
+                Show(design);
+                mine = Look;
             }
-            mine = Look;
+            // Nothing to save: what was shown under the hand is let go.
+            else (Look, InHand, Changed) = (rested, false, null);
         }
-        return await Write(mine, cause, () => session.Save(onto, design, EditId.New(), cause));
+        if (mine is not null) return await Write(mine, cause, () => session.Save(onto, mine.Design, EditId.New(), cause));
+        if (Unsure is null && !Wonders) Wonder();
+        Follow();
+        return design is not null;
     }
 
-    public Task Undo() => Write(null, "undo", () => session.Undo(onto, EditId.New()));
+    // Made while the maker hasn't chosen yet: it belongs to their own version.
+    private async Task<bool> AddTo(TwoVersions both, Func<LureDesign, LureDesign> change, string cause)
+    {
+        if (Sound(change(both.Mine.Design)) is not { } design) return false;
+        Look mine = At(design);
+        lock (drawing) Versions = both with { Mine = mine, MyCause = $"{both.MyCause}, {cause}" };
+        return await SetAside(mine, cause);
+    }
 
-    public Task Redo() => Write(null, "redo", () => session.Redo(onto, EditId.New()));
+    public Task Undo() => Turn("undo", session.Undo);
 
-    /// <summary>Ends a conflict: mine goes on top of theirs, or is let go.</summary>
+    public Task Redo() => Turn("redo", session.Redo);
+
+    private async Task Turn(string word, Func<int, string, Task<Saved<LureDesign>>> turned)
+    {
+        await turn.WaitAsync();
+        try
+        {
+            if (Versions is null) await Write(null, word, () => turned(onto, EditId.New()));
+        }
+        finally
+        {
+            turn.Release();
+        }
+    }
+
+    /// <summary>Ends a conflict: mine goes on top of theirs, or stays one redo away.</summary>
     public async Task Choose(bool mine)
     {
         if (Versions is not { } both) return;
-        lock (drawing)
-        {
-            Versions = null;
-            InHand = false;
-            onto = session.N;
-        }
+        lock (drawing) (Versions, InHand) = (null, false);
         Follow();
         if (mine) await Commit(_ => both.Mine.Design, both.MyCause);
         else Redraw?.Invoke();
@@ -160,6 +203,7 @@ public sealed class Tab : IDisposable
             Changed = next.Since(Look, Notation);
             Look = next;
             rested = InHand ? Look.At(rested.Design, switches.Circumstances, Notation) : next;
+            Again();
         }
         Wonder();
     }
@@ -175,6 +219,7 @@ public sealed class Tab : IDisposable
             Look = At(Look.Design);
             rested = same ? Look : At(rested.Design);
             Changed = null;
+            Again();
         }
         Wonder();
     }
@@ -232,9 +277,16 @@ public sealed class Tab : IDisposable
                 case Saved<LureDesign>.Done done:
                     Adopt(done.Revision.Read().Value ?? Look.Design, done.Revision.N, done.Revision.EditId, null, mine);
                     return true;
+                case Saved<LureDesign>.Conflict same when mine is not null && same.Theirs.Read().Value is { } alike && Same(alike, mine.Design):
+                    // Twice the same is no conflict.
+                    lock (drawing) InHand = false;
+                    Follow();
+                    return true;
                 case Saved<LureDesign>.Conflict conflict when mine is not null && conflict.Theirs.Read().Value is { } theirs:
-                    Versions = new TwoVersions(mine, At(theirs), cause, conflict.Theirs.Cause);
-                    break;
+                    // Both are on the disk before anything is asked.
+                    bool kept = await SetAside(mine, cause);
+                    lock (drawing) Versions = new TwoVersions(mine, At(theirs), cause, conflict.Theirs.Cause);
+                    return kept;
                 default:
                     lock (drawing) InHand = false;
                     Follow();
@@ -243,9 +295,22 @@ public sealed class Tab : IDisposable
         }
         catch (StoreRefusal refusal)
         {
-            lock (drawing) (InHand, Look, Fault) = (false, rested, refusal.Fault);
+            lock (drawing) (InHand, Look, Changed, Fault) = (false, rested, null, refusal.Fault);
         }
         return false;
+    }
+
+    private async Task<bool> SetAside(Look mine, string cause)
+    {
+        try
+        {
+            return await session.SetAside(mine.Design, EditId.New(), cause) is Saved<LureDesign>.Done;
+        }
+        catch (StoreRefusal refusal)
+        {
+            lock (drawing) Fault = refusal.Fault;
+            return false;
+        }
     }
 
     // Somebody's newer revision, unless a gesture is in hand: that meets it when it is saved.
@@ -253,8 +318,14 @@ public sealed class Tab : IDisposable
     {
         lock (drawing)
         {
-            if (InHand || session.EditId == shownEdit) return;
-            Adopt(session.Design, session.N, session.EditId, "in another tab: ");
+            if (session.EditId == shownEdit) return;
+            if (Versions is { } both)
+            {
+                // Another edit while the maker looks at two: theirs is what is saved now.
+                if (!Same(session.Design, both.Theirs.Design)) Versions = both with { Theirs = At(session.Design), TheirCause = session.Cause };
+            }
+            else if (InHand) return;
+            else Adopt(session.Design, session.N, session.EditId, "in another tab: ");
         }
         Redraw?.Invoke();
     }
@@ -265,21 +336,33 @@ public sealed class Tab : IDisposable
         lock (drawing)
         {
             // The watch and the answer to my own edit may both bring the same revision.
-            InHand = false;
-            if (editId == shownEdit) return;
+            if (editId == shownEdit)
+            {
+                InHand = false;
+                return;
+            }
             Look next = looked is not null && ReferenceEquals(looked, Look) ? looked : At(design);
-            Changed = whose + next.Since(rested, Notation);
-            (Look, rested, Fault, onto, shownEdit) = (next, next, null, n, editId);
+            // Another's edit that was set aside leaves the lure as it was; then nothing is said of it.
+            if (whose is null || !Same(design, rested.Design)) Changed = whose + next.Since(rested, Notation);
+            (Look, rested, Fault, onto, shownEdit, InHand) = (next, next, null, n, editId, false);
             Frame = new OutlineSheet(design.Body);
             Sound(design);
         }
         Wonder();
     }
 
+    private static bool Same(LureDesign a, LureDesign b) => ReferenceEquals(a, b) || LureFile.Write(a).AsSpan().SequenceEqual(LureFile.Write(b));
+
     private void Show(LureDesign design)
     {
         Look = At(design);
         Changed = Look.Since(rested, Notation);
+    }
+
+    // Two versions that wait for a word, under the switches and in the units of now.
+    private void Again()
+    {
+        if (Versions is { } both) Versions = both with { Mine = At(both.Mine.Design), Theirs = At(both.Theirs.Design) };
     }
 
     private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, Notation);

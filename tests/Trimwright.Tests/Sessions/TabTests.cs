@@ -66,12 +66,15 @@ public sealed class TabTests : IDisposable
         mine.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 20));
         await other.Commit(Heavier, "tail hook heavier");
         Assert.NotEqual(9.5, mine.Look.Design.Hardware[6].MassG);
-        Assert.False(await mine.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved"));
+        Assert.True(await mine.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved"));
         Assert.NotNull(mine.Versions);
         Assert.Equal("tail hook heavier", mine.Versions.TheirCause);
         Assert.Equal(20, mine.Versions.Mine.Design.Body.Back.Points[4].Value);
         Assert.Equal(9.5, mine.Versions.Theirs.Design.Hardware[6].MassG);
-        Assert.Equal(2, store.Newest(id)!.N);
+        // Both are on the disk before the question stands there, and what is saved is still theirs.
+        Assert.Equal(["begun", "tail hook heavier", "a point of the back moved", "tail hook heavier"], store.History(id).Select(r => r.Cause));
+        Assert.Equal(20, store.Revision(id, 3)!.Read().Value!.Body.Back.Points[4].Value);
+        Assert.Equal(9.5, store.Newest(id)!.Read().Value!.Hardware[6].MassG);
         await mine.Choose(mine: true);
         Assert.Null(mine.Versions);
         Assert.Equal(20, store.Newest(id)!.Read().Value!.Body.Back.Points[4].Value);
@@ -88,7 +91,87 @@ public sealed class TabTests : IDisposable
         await other.Commit(Heavier, "tail hook heavier");
         await mine.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved");
         await mine.Choose(mine: false);
-        Assert.Equal((2, 9.5, 16.0), (mine.N, mine.Look.Design.Hardware[6].MassG, mine.Look.Design.Body.Back.Points[4].Value));
+        Assert.Equal((4, 9.5, 16.0), (mine.N, mine.Look.Design.Hardware[6].MassG, mine.Look.Design.Body.Back.Points[4].Value));
+        // Mine is one redo away; whoever undoes theirs doesn't meet it.
+        await mine.Redo();
+        Assert.Equal((7.0, 20.0), (mine.Look.Design.Hardware[6].MassG, mine.Look.Design.Body.Back.Points[4].Value));
+        await mine.Undo();
+        await other.Undo();
+        Assert.Equal((7.0, 16.0), (other.Look.Design.Hardware[6].MassG, other.Look.Design.Body.Back.Points[4].Value));
+    }
+
+    [Fact]
+    public async Task Another_tab_isn_t_told_of_what_was_set_aside()
+    {
+        using Tab mine = Open(), other = Open();
+        mine.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 20));
+        await other.Commit(Heavier, "tail hook heavier");
+        string? told = other.Changed;
+        await mine.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved");
+        Assert.True(SpinWait.SpinUntil(() => other.N == 4, TimeSpan.FromSeconds(2)));
+        Assert.Equal((told, 16.0), (other.Changed, other.Look.Design.Body.Back.Points[4].Value));
+    }
+
+    [Fact]
+    public async Task While_two_versions_wait_a_third_edit_is_shown_as_theirs_and_one_of_mine_goes_into_mine()
+    {
+        using Tab mine = Open(), other = Open();
+        mine.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 20));
+        await other.Commit(Heavier, "tail hook heavier");
+        await mine.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved");
+        Assert.True(SpinWait.SpinUntil(() => other.N == 4, TimeSpan.FromSeconds(2)));
+        await other.Commit(design => Rehang.Weigh(design, 6, 11), "heavier still");
+        Assert.True(SpinWait.SpinUntil(() => mine.Versions?.Theirs.Design.Hardware[6].MassG == 11, TimeSpan.FromSeconds(2)));
+        Assert.Equal("heavier still", mine.Versions!.TheirCause);
+        mine.Preview(design => Reshape.Move(design, Line.Belly, 4, 80, -21));
+        mine.Drop();
+        Assert.True(await mine.Commit(design => Reshape.Move(design, Line.Belly, 4, 80, -21), "a point of the belly moved"));
+        Assert.Equal((20.0, -21.0), (mine.Versions!.Mine.Design.Body.Back.Points[4].Value, mine.Versions.Mine.Design.Body.Belly.Points[4].Value));
+        Assert.Contains(store.History(id, texts: true), r => r.Read().Value is { } kept && kept.Body.Back.Points[4].Value == 20 && kept.Body.Belly.Points[4].Value == -21);
+        await mine.Choose(mine: true);
+        Assert.Equal((20.0, -21.0, 7.0), (mine.Look.Design.Body.Back.Points[4].Value, mine.Look.Design.Body.Belly.Points[4].Value, mine.Look.Design.Hardware[6].MassG));
+        await mine.Undo();
+        Assert.Equal(11, mine.Look.Design.Hardware[6].MassG);
+    }
+
+    [Fact]
+    public async Task Two_fields_answered_at_once_are_two_edits_and_no_conflict_of_a_tab_with_itself()
+    {
+        using Tab tab = Open();
+        bool[] kept = await Task.WhenAll(
+            tab.Commit(design => Rehang.Weigh(design, 6, 9.5), "tail hook weighed"),
+            tab.Commit(design => Rehang.Weigh(design, 5, 1.25), "ring weighed"),
+            tab.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 17), "a point of the back moved"));
+        Assert.Equal([true, true, true], kept);
+        Assert.Null(tab.Versions);
+        Assert.False(tab.InHand);
+        LureDesign saved = store.Newest(id)!.Read().Value!;
+        Assert.Equal((4, 9.5, 1.25, 17.0), (tab.N, saved.Hardware[6].MassG, saved.Hardware[5].MassG, saved.Body.Back.Points[4].Value));
+    }
+
+    [Fact]
+    public async Task The_same_edit_in_two_tabs_is_no_conflict()
+    {
+        using Tab mine = Open(), other = Open();
+        mine.Preview(Heavier);
+        await other.Commit(Heavier, "tail hook heavier");
+        Assert.True(await mine.Commit(Heavier, "tail hook heavier"));
+        Assert.Equal((null, false, 2, 9.5), (mine.Versions, mine.InHand, mine.N, mine.Look.Design.Hardware[6].MassG));
+    }
+
+    [Fact]
+    public async Task A_landing_where_it_began_leaves_no_words_of_the_way_and_hears_what_came_meanwhile()
+    {
+        using Tab mine = Open(), other = Open();
+        mine.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 20));
+        Assert.NotNull(mine.Changed);
+        Assert.True(await mine.Commit(design => design, "nothing"));
+        Assert.Equal((null, false, 1), (mine.Changed, mine.InHand, mine.N));
+        mine.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 20));
+        await other.Commit(Heavier, "tail hook heavier");
+        Assert.True(await mine.Commit(design => design, "nothing"));
+        Assert.Equal((2, 9.5), (mine.N, mine.Look.Design.Hardware[6].MassG));
+        Assert.StartsWith("in another tab", mine.Changed);
     }
 
     [Fact]
