@@ -60,6 +60,24 @@ internal sealed class Visit : IAsyncDisposable
         return page;
     }
 
+    /// <summary>Begins a lure from a starter on the home page.</summary>
+    public async Task<IPage> Start(string starter)
+    {
+        await Page.Locator(".swims", new() { HasText = starter }).Locator("button").ClickAsync();
+        await Ready(Page);
+        return Page;
+    }
+
+    /// <summary>What the page says of saving, and the revision that it shows: "Saved 7".</summary>
+    public static Task<string> Standing(IPage page) => page.EvaluateAsync<string>("() => document.querySelector('.saved')?.textContent + ' ' + document.querySelector('.bench')?.dataset.revision");
+
+    /// <summary>Waits until a revision at least as new as this is shown as saved.</summary>
+    public static Task Saved(IPage page, int least = 1) => page.WaitForFunctionAsync(
+        "least => document.querySelector('.saved')?.textContent === 'Saved' && Number(document.querySelector('.bench')?.dataset.revision) >= least", least);
+
+    /// <summary>How many times a test of many rounds goes round.</summary>
+    public static int Count(int ci, int longer) => Environment.GetEnvironmentVariable("TRIMWRIGHT_TIER") == "long" ? longer : ci;
+
     /// <summary>Waits until the page answers to hands.</summary>
     public static Task Ready(IPage page) => page.Locator(".bench[data-ready]").WaitForAsync();
 
