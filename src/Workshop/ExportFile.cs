@@ -10,12 +10,12 @@ namespace Trimwright.Workshop;
 /// <summary>A lure as an export holds it.</summary>
 internal sealed record ExportedLure(long Id, string? PutAwayAt, ImmutableArray<Revision<LureDesign>> Revisions);
 
-/// <summary>A store's whole contents as a file of version 1, and its writer; the reader is <see cref="ImportReader"/>.</summary>
+/// <summary>A store's whole contents as a file of version 2 (1 had no photos), and its writer; the reader is <see cref="ImportReader"/>.</summary>
 internal sealed record ExportFile(
     ImmutableArray<Revision<MakersBox>> Box, ImmutableArray<ExportedLure> Lures, ImmutableArray<Batch> Batches, ImmutableArray<Build> Builds,
-    ImmutableArray<LogEntry> Entries)
+    ImmutableArray<LogEntry> Entries, ImmutableArray<(Photo Photo, byte[] Bytes)> Photos)
 {
-    public const int Version = 1;
+    public const int Version = 2;
     public const string VersionKey = "trimwright_store";
     public const string When = "yyyy-MM-dd'T'HH:mm:ss.fffffffzzz";
 
@@ -38,6 +38,7 @@ internal sealed record ExportFile(
         json.WriteEndArray();
         WriteBatches(json, db);
         WriteBuilds(json, db);
+        WritePhotos(json, db);
         json.WriteEndObject();
         json.Flush();
     }
@@ -100,6 +101,28 @@ internal sealed record ExportFile(
             foreach (LogEntry entry in Logs.Of(db, build.Id)) WriteEntry(json, entry);
             json.WriteEndArray();
             json.WriteEndObject();
+        }
+        json.WriteEndArray();
+    }
+
+    // One photo's bytes at a time.
+    private static void WritePhotos(Utf8JsonWriter json, SqliteConnection db)
+    {
+        json.WriteStartArray("photos");
+        foreach (Photo photo in Workshop.Photos.All(db, null))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("id", photo.Id);
+            json.WriteString("edit_id", photo.EditId);
+            json.WriteNumber("lure", photo.Lure);
+            json.WriteString("view", photo.View);
+            WriteWhen(json, "at", photo.At);
+            if (photo.IsAway) json.WriteBoolean("away", true);
+            json.WritePropertyName("place");
+            json.WriteRawValue(photo.Place);
+            json.WriteBase64String("bytes", Workshop.Photos.File(db, photo.Id)!.Value.Bytes);
+            json.WriteEndObject();
+            json.Flush();
         }
         json.WriteEndArray();
     }

@@ -13,7 +13,7 @@ internal sealed class Import(SqliteConnection db)
 {
     private readonly Dictionary<long, long> lures = [], batches = [], builds = [], entries = [];
     private readonly List<string> differing = [];
-    private int newLures, revisions, newBuilds, newEntries;
+    private int newLures, revisions, newBuilds, newEntries, newPhotos;
 
     public Imported Add(ExportFile file)
     {
@@ -23,7 +23,8 @@ internal sealed class Import(SqliteConnection db)
         foreach (Batch batch in file.Batches) Add(batch);
         foreach (Build build in file.Builds) Add(build);
         foreach (LogEntry entry in file.Entries) Add(entry);
-        return new Imported(newLures, revisions, newBuilds, newEntries, differing);
+        foreach ((Photo photo, byte[] bytes) in file.Photos) Add(photo, bytes);
+        return new Imported(newLures, revisions, newBuilds, newEntries, newPhotos, differing);
     }
 
     private void Add(ExportedLure lure)
@@ -97,6 +98,13 @@ internal sealed class Import(SqliteConnection db)
         long? strikes = entry.Strikes is { } old ? entries[old] : null;
         entries[entry.Id] = Logs.Add(db, entry with { Id = Free("log_entry", entry.Id) ?? 0, Build = build, Strikes = strikes }).Id;
         newEntries++;
+    }
+
+    private void Add(Photo photo, byte[] bytes)
+    {
+        if (!lures.TryGetValue(photo.Lure, out long lure) || Photos.ByEdit(db, photo.EditId) is not null) return;
+        Photos.Add(db, photo with { Id = Free("photo", photo.Id) ?? 0, Lure = lure }, bytes);
+        newPhotos++;
     }
 
     // The number itself while nobody here has it, else none: then the store chooses.

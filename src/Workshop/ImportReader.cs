@@ -61,7 +61,8 @@ internal sealed class ImportReader
         (JsonElement Item, string Path)[] items = [.. Items(root, "builds", "")];
         ImmutableArray<Build> builds = [.. items.Select(i => Build(i.Item, i.Path))];
         ImmutableArray<LogEntry> entries = [.. items.Zip(builds).SelectMany(b => Items(b.First.Item, "log", b.First.Path + ".").Select(e => Entry(e.Item, e.Path, b.Second.Id)))];
-        return Sound(new ExportFile(box, lures.ToImmutable(), batches, builds, entries));
+        ImmutableArray<(Photo, byte[])> photos = [.. Items(root, "photos", "").Select(i => Photo(i.Item, i.Path))];
+        return Sound(new ExportFile(box, lures.ToImmutable(), batches, builds, entries, photos));
     }
 
     /// <summary>What refers to what must be there, and no edit or id twice.</summary>
@@ -76,6 +77,8 @@ internal sealed class ImportReader
         Once(file.Batches.Select(b => b.EditId), "batches", "an edit_id");
         Once(file.Builds.Select(b => b.EditId), "builds", "an edit_id");
         Once(file.Entries.Select(e => e.EditId), "builds.log", "an edit_id");
+        Once(file.Photos.Select(p => p.Photo.Id), "photos", "an id");
+        Once(file.Photos.Select(p => p.Photo.EditId), "photos", "an edit_id");
         Dictionary<long, int> newest = file.Lures.ToDictionary(l => l.Id, l => l.Revisions.Length);
         HashSet<long> batches = [.. file.Batches.Select(b => b.Id)];
         Dictionary<long, long> builds = file.Entries.ToDictionary(e => e.Id, e => e.Build);
@@ -85,6 +88,7 @@ internal sealed class ImportReader
             Refers($"builds, id {build.Id}", newest, build.Lure, build.N);
             if (build.Batch is { } b && !batches.Contains(b)) throw Bad($"builds, id {build.Id}, batch", $"{b}", "a batch of this file");
         }
+        foreach ((Photo photo, _) in file.Photos) Refers($"photos, id {photo.Id}", newest, photo.Lure, 1);
         foreach (LogEntry entry in file.Entries)
             if (entry.Strikes is { } old && !(old < entry.Id && builds.TryGetValue(old, out long build) && build == entry.Build))
                 throw Bad($"log entry {entry.Id}, strikes", $"{old}", "an earlier entry of the same log");
@@ -138,6 +142,19 @@ internal sealed class ImportReader
         Id(item, "id", path), build, Edit(item, path), When(Get(item, "at", path, JsonValueKind.String), path + ".at"), Text(item, "kind", path),
         item.TryGetProperty("strikes", out _) ? Id(item, "strikes", path) : null,
         item.TryGetProperty("entry", out JsonElement entry) ? entry.GetRawText() : throw Bad(path + ".entry", "nothing", "the entry"));
+
+    // Held to the same rules as one that comes by the page.
+    private static (Photo, byte[]) Photo(JsonElement item, string path)
+    {
+        string view = Text(item, "view", path);
+        if (view is not ("side" or "plan")) throw Bad(path + ".view", view, "side or plan");
+        if (!Get(item, "bytes", path, JsonValueKind.String).TryGetBytesFromBase64(out byte[]? bytes)) throw Bad(path + ".bytes", "something else", "a photo in base64");
+        (PhotoHeader? header, Fault? fault) = PhotoHeader.Of(bytes);
+        if (header is not { } found) throw new Wrong(fault! with { Path = path + ".bytes", Next = Next });
+        bool away = item.TryGetProperty("away", out JsonElement gone) && gone.ValueKind == JsonValueKind.True;
+        return (new Photo(Id(item, "id", path), Edit(item, path), Id(item, "lure", path), view, found.Type, found.Width, found.Height,
+            When(Get(item, "at", path, JsonValueKind.String), path + ".at"), Get(item, "place", path, JsonValueKind.Object).GetRawText(), away), bytes);
+    }
 
     private static IEnumerable<(JsonElement Item, string Path)> Items(JsonElement owner, string key, string at)
     {

@@ -20,6 +20,8 @@ internal static class RowSeal
         ("batch", "edit_id, lure, n, name, at_utc, offset_min"),
         ("build", "edit_id, lure, n, batch, label, at_utc, offset_min"),
         ("log_entry", "build, edit_id, at_utc, offset_min, kind, strikes, entry"),
+        ("photo", "edit_id, lure, view, type, width, height, at_utc, offset_min, bytes"),
+        ("photo_place", "photo, away, place"),
     ];
 
     /// <summary>What a row's seal should be, as SQL; column by column of the row read or written.</summary>
@@ -33,7 +35,9 @@ internal static class RowSeal
     {
         if (db.One("SELECT 1 FROM pragma_table_info('revision') WHERE name = 'seal'") is null) return null;
         foreach ((string table, _) in All)
-            if (db.One($"SELECT id FROM {table} WHERE seal IS NOT {Of(table)} LIMIT 1") is { } id) return Said(table, id);
+            // A store from before it was brought up to date lacks the younger tables.
+            if (db.One("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = @1", table) is not null
+                && db.One($"SELECT id FROM {table} WHERE seal IS NOT {Of(table)} LIMIT 1") is { } id) return Said(table, id);
         return null;
     }
 
@@ -45,7 +49,7 @@ internal static class RowSeal
         Span<byte> length = stackalloc byte[4];
         foreach (object? value in values)
         {
-            byte[] bytes = value is null or DBNull ? [] : Encoding.UTF8.GetBytes(Convert.ToString(value, CultureInfo.InvariantCulture)!);
+            byte[] bytes = value as byte[] ?? (value is null or DBNull ? [] : Encoding.UTF8.GetBytes(Convert.ToString(value, CultureInfo.InvariantCulture)!));
             BinaryPrimitives.WriteInt32LittleEndian(length, value is null or DBNull ? -1 : bytes.Length);
             hash.AppendData(length);
             hash.AppendData(bytes);

@@ -8,8 +8,9 @@ namespace Trimwright.Workshop;
 /// <param name="Revisions">Revisions of lures and box that were added, those of new lures among them.</param>
 /// <param name="Builds">Builds that were not there.</param>
 /// <param name="Entries">Log entries that were not there.</param>
+/// <param name="Photos">Photos that were not there.</param>
 /// <param name="Differing">What has gone different ways here and in the file, and was left as it is here.</param>
-public sealed record Imported(int Lures, int Revisions, int Builds, int Entries, IReadOnlyList<string> Differing);
+public sealed record Imported(int Lures, int Revisions, int Builds, int Entries, int Photos, IReadOnlyList<string> Differing);
 
 /// <summary>Everything as JSON, out and in.</summary>
 public sealed partial class Store

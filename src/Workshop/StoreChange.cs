@@ -21,6 +21,9 @@ public enum ChangeOf
     /// <summary>An entry in a log: owner is the build, n the entry.</summary>
     Log,
 
+    /// <summary>A photo came, was laid elsewhere, or was taken away: owner is the lure.</summary>
+    Photo,
+
     /// <summary>The maker chose something for the page.</summary>
     Setting,
 

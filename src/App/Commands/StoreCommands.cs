@@ -143,15 +143,16 @@ internal static class StoreCommands
             TakenIn taken = Keep.Import(settings.Store, settings.File);
             foreach (Warning warning in taken.Warnings) Note(warning.ToString());
             Imported added = taken.Added;
-            string what = added.Lures + added.Revisions + added.Builds + added.Entries == 0
+            string what = added.Lures + added.Revisions + added.Builds + added.Entries + added.Photos == 0
                 ? $"Nothing new in {taken.What}: it was there already."
-                : $"Added from {taken.What}: {Count(added.Lures, "lure")}, {Count(added.Revisions, "revision")}, {Count(added.Builds, "build")}, {Count(added.Entries, "log entry", "log entries")}.";
+                : $"Added from {taken.What}: {Count(added.Lures, "lure")}, {Count(added.Revisions, "revision")}, {Count(added.Builds, "build")}, {Count(added.Entries, "log entry", "log entries")}{(added.Photos > 0 ? $", {Count(added.Photos, "photo")}" : "")}.";
             Say(settings, json =>
             {
                 json.WriteNumber("lures", added.Lures);
                 json.WriteNumber("revisions", added.Revisions);
                 json.WriteNumber("builds", added.Builds);
                 json.WriteNumber("entries", added.Entries);
+                json.WriteNumber("photos", added.Photos);
                 json.WriteStartArray("differing");
                 foreach (string name in added.Differing) json.WriteStringValue(name);
                 json.WriteEndArray();

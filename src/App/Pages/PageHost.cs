@@ -79,6 +79,7 @@ internal static class PageHost
         app.UseAntiforgery();
         app.MapStaticAssets();
         app.MapGet("/ink.css", () => Results.Text(Drawn.StyleUnder(".picture"), "text/css; charset=utf-8"));
+        PhotoDoor.Map(app);
         app.MapRazorComponents<Root>().AddInteractiveServerRenderMode(options =>
         {
             // The gatekeeper's policy is the only one; the framework would add a header of its own.

@@ -95,7 +95,7 @@ internal static class Keep
         string edit = "file-" + Convert.ToHexStringLower(SHA256.HashData(bytes))[..40];
         Saved<LureDesign> saved = With(store, kept => kept.NewLure(lure.Value!, edit, "from a file"));
         bool isNew = saved is Saved<LureDesign>.Done { WasThere: false };
-        return new TakenIn(lure.Value!.Name, new Imported(isNew ? 1 : 0, isNew ? 1 : 0, 0, 0, []), lure.Warnings);
+        return new TakenIn(lure.Value!.Name, new Imported(isNew ? 1 : 0, isNew ? 1 : 0, 0, 0, 0, []), lure.Warnings);
     }
 
     private static TakenIn ImportBox(string? store, Reading<MakersBox> box)
@@ -107,7 +107,7 @@ internal static class Keep
             if (kept.SaveBox(now?.N ?? 0, box.Value!, EditId.New(), "from a file") is Saved<MakersBox>.Done) return true;
             throw new Refusal(Exit.MachineRefused, "store", kept.Path, "somebody else editing the box at this moment", "a quiet moment", "Nothing was changed; try again.");
         });
-        return new TakenIn(box.Value!.Name, new Imported(0, isNew ? 1 : 0, 0, 0, []), box.Warnings);
+        return new TakenIn(box.Value!.Name, new Imported(0, isNew ? 1 : 0, 0, 0, 0, []), box.Warnings);
     }
 
     private static Reading<T> Sound<T>(Reading<T> reading)

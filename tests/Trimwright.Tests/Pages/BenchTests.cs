@@ -337,4 +337,49 @@ public sealed class BenchTests : IDisposable
         Assert.DoesNotContain("key", all.Find(".changed").TextContent);
         Assert.Equal((185, typed), (Saved.Body.LengthMm, all.Find("#length").GetAttribute("value")));
     }
+
+    [Fact]
+    public async Task A_photo_lies_behind_its_outline_where_two_marks_say_and_leaves_when_it_is_taken_away()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        Assert.Empty(bench.FindAll(".behind image"));
+        await Task.Run(() => store.AddPhoto(id, "side", SamplePhotos.Jpeg(), new PhotoLaid(100, 300, 1500, 300, 185, 0, 0, true, 1).Text(), EditId.New()));
+        bench.WaitForAssertion(() => Assert.Single(bench.FindAll(".behind image")), TimeSpan.FromSeconds(5));
+        // 1400 of its points are 185 mm; the first mark lies on the nose.
+        Assert.Equal((0.0, 185.0), Ends(bench));
+        TraceOver trace = bench.FindComponent<TraceOver>().Instance;
+        await bench.InvokeAsync(() => trace.Mark("side", false, 800, 300));
+        bench.WaitForAssertion(() => Assert.Equal("800", bench.Find(".mark[data-mark=b]").GetAttribute("data-x")), TimeSpan.FromSeconds(5));
+        await bench.InvokeAsync(() => bench.Find("[data-field='photo-length side']").Change("100"));
+        bench.WaitForAssertion(() => Assert.Equal(100.0, Ends(bench, 100, 800).Item2 - Ends(bench, 100, 800).Item1, 3), TimeSpan.FromSeconds(5));
+        await bench.InvokeAsync(() => bench.Find("[data-field='photo-length side']").Change("0"));
+        Assert.Contains("more than 0", bench.Find(".trace .fault").TextContent);
+        await bench.InvokeAsync(() => bench.FindAll(".trace button").First(b => b.TextContent.StartsWith("Take it away", StringComparison.Ordinal)).Click());
+        bench.WaitForAssertion(() => Assert.Empty(bench.FindAll(".behind image")), TimeSpan.FromSeconds(5));
+        await bench.InvokeAsync(() => bench.FindAll(".trace button").First(b => b.TextContent.StartsWith("Bring the last one back", StringComparison.Ordinal)).Click());
+        bench.WaitForAssertion(() => Assert.Single(bench.FindAll(".behind image")), TimeSpan.FromSeconds(5));
+        Assert.Equal(1, store.Newest(id)!.N);
+    }
+
+    // Where two points of the photo's middle line lie, from the nose.
+    private (double, double) Ends(IRenderedComponent<Bench> bench, double a = 100, double b = 1500)
+    {
+        double[] m = [.. bench.Find(".behind image").GetAttribute("transform")!["matrix(".Length..^1].Split(' ').Select(n => double.Parse(n, System.Globalization.CultureInfo.InvariantCulture))];
+        var sheet = new Trimwright.Drawing.OutlineSheet(Saved.Body);
+        return (Math.Round(m[0] * a + m[2] * 300 + m[4] - sheet.Nose, 3), Math.Round(m[0] * b + m[2] * 300 + m[4] - sheet.Nose, 3));
+    }
+
+    [Fact]
+    public void A_photo_whose_nose_is_to_the_right_is_mirrored_and_one_that_lies_askew_is_turned()
+    {
+        var sheet = new Trimwright.Drawing.OutlineSheet(Saved.Body);
+        // Nose right and 30 degrees down the photo: the belly stays below.
+        var laid = new PhotoLaid(1500, 500, 1500 - 1000 * Math.Cos(Math.PI / 6), 500 - 1000 * 0.5, 185, 4, 2, Level: true, 1);
+        var (a, b, c, d, e, f) = laid.On(sheet, "side");
+        (double X, double Y) At(double u, double v) => (a * u + c * v + e, b * u + d * v + f);
+        Assert.Equal((sheet.Nose + 4, sheet.Axis - 2), (Math.Round(At(laid.AX, laid.AY).X, 6), Math.Round(At(laid.AX, laid.AY).Y, 6)));
+        Assert.Equal((sheet.Nose + 189, sheet.Axis - 2), (Math.Round(At(laid.BX, laid.BY).X, 6), Math.Round(At(laid.BX, laid.BY).Y, 6)));
+        Assert.True(a * d - b * c < 0, "not mirrored");
+        Assert.True(At(laid.AX, laid.AY + 100).Y > At(laid.AX, laid.AY).Y, "upside down");
+    }
 }

@@ -132,8 +132,8 @@ public class ExchangeTests
         Assert.Contains("\"lure-a-02\"", good);
         foreach ((string find, string put, string at) in ((string, string, string)[])
         [
-            ("\"trimwright_store\":1", "\"trimwright_store\":2", "trimwright_store"),
-            ("\"trimwright_store\":1,", "", ""),
+            ("\"trimwright_store\":2", "\"trimwright_store\":3", "trimwright_store"),
+            ("\"trimwright_store\":2,", "", ""),
             ("\"edit_id\":\"lure-a-02\"", "\"edit_id\":\"lure-a-01\"", "lures.revisions"),
             ("\"edit_id\":\"lure-a-02\"", "\"edit_id\":\"a b\"", "lures[0].revisions[1].edit_id"),
             ("\"strikes\":1", "\"strikes\":3", "log entry 2"),

@@ -1,0 +1,63 @@
+using Microsoft.AspNetCore.Http.Features;
+using Trimwright.App.Sessions;
+using Trimwright.App.Work;
+using Trimwright.Core.Design;
+using Trimwright.Workshop;
+
+namespace Trimwright.App.Pages;
+
+/// <summary>
+/// Where photos come in and go out. The gatekeeper has asked for the cookie and, of what comes in, for the origin; that is all
+/// that a token in a form would prove. What comes in is looked at by its structure and never decoded here.
+/// </summary>
+internal static class PhotoDoor
+{
+    public static void Map(WebApplication app)
+    {
+        app.MapPost("/lure/{lure:long}/photo/{view:regex(^(side|plan)$)}", TakeIn).DisableAntiforgery();
+        app.MapGet("/photo/{id:long}", Show);
+    }
+
+    private static async Task<IResult> TakeIn(HttpContext context, long lure, string view, Store store, LureSessions sessions)
+    {
+        // One byte more than is allowed, so that what is too large is said in a sentence and not by a torn connection.
+        if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } limit) limit.MaxRequestBodySize = 2L * PhotoHeader.MostBytes;
+        if (context.Request.ContentLength is > PhotoHeader.MostBytes and var said) return Refused(PhotoHeader.TooLarge(said), StatusCodes.Status413PayloadTooLarge);
+        using var bytes = new MemoryStream();
+        byte[] part = new byte[64 * 1024];
+        try
+        {
+            for (int got; (got = await context.Request.Body.ReadAsync(part)) > 0;)
+            {
+                bytes.Write(part, 0, got);
+                if (bytes.Length > PhotoHeader.MostBytes) return Refused(PhotoHeader.TooLarge(bytes.Length), StatusCodes.Status413PayloadTooLarge);
+            }
+        }
+        catch (BadHttpRequestException e)
+        {
+            return Refused(new Fault("photo", "", "one that broke off on its way", "a whole photo", "Choose it again."), e.StatusCode);
+        }
+        if (sessions.Of(lure) is not { } session) return Refused(new Fault("photo", "", $"lure {lure}", "a lure of this store", "Open it again from the home page."), StatusCodes.Status404NotFound);
+        (PhotoHeader? header, Fault? fault) = PhotoHeader.Of(bytes.GetBuffer().AsSpan(0, (int)bytes.Length));
+        if (header is not { } found) return Refused(fault!, StatusCodes.Status415UnsupportedMediaType);
+        try
+        {
+            Reading<Photo> kept = store.AddPhoto(lure, view, bytes.ToArray(), PhotoLaid.First(found, session.Design).Text(), EditId.New());
+            return kept.Value is { } photo ? Results.Text($"{photo.Id}") : Refused(kept.Faults[0], StatusCodes.Status400BadRequest);
+        }
+        catch (StoreRefusal refusal)
+        {
+            return Refused(refusal.Fault, StatusCodes.Status507InsufficientStorage);
+        }
+    }
+
+    private static IResult Show(HttpContext context, long id, Store store)
+    {
+        if (store.PhotoFile(id) is not var (type, bytes)) return Results.NotFound();
+        // A photo of a number never changes.
+        context.Response.Headers.CacheControl = "private, max-age=604800, immutable";
+        return Results.Bytes(bytes, type == "png" ? "image/png" : "image/jpeg");
+    }
+
+    private static IResult Refused(Fault fault, int status) => Results.Text($"Not like that: {fault.Got}; allowed: {fault.Allowed}. {fault.Next}", statusCode: status);
+}
