@@ -38,6 +38,17 @@ internal sealed class Visit : IAsyncDisposable
             ExecutablePath = path,
             Args = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--enable-unsafe-swiftshader"],
         });
+        IBrowserContext context = await NewContext(browser, way);
+        var visit = new Visit(playwright, browser, context, await context.NewPageAsync());
+        await visit.Page.GotoAsync(server.Link);
+        return visit;
+    }
+
+    /// <summary>Another browser beside this one: nothing of the first is known to it.</summary>
+    public Task<IBrowserContext> Another(Way way) => NewContext(browser, way);
+
+    private static async Task<IBrowserContext> NewContext(IBrowser browser, Way way)
+    {
         IBrowserContext context = await browser.NewContextAsync(new()
         {
             ViewportSize = new() { Width = way.Width, Height = way.Width < 500 ? 740 : way.Width < 1000 ? 1024 : way.Width < 3000 ? 900 : 2160 },
@@ -46,9 +57,7 @@ internal sealed class Visit : IAsyncDisposable
             IsMobile = way.Hand == "touch",
         });
         context.SetDefaultTimeout(8_000);
-        var visit = new Visit(playwright, browser, context, await context.NewPageAsync());
-        await visit.Page.GotoAsync(server.Link);
-        return visit;
+        return context;
     }
 
     public async Task<IPage> AnotherTab(Uri at)
@@ -81,7 +90,8 @@ internal sealed class Visit : IAsyncDisposable
     /// <summary>Waits until the page answers to hands.</summary>
     public static Task Ready(IPage page) => page.Locator(".bench[data-ready]").WaitForAsync();
 
-    private void Listen(IPage page)
+    /// <summary>Collects what goes wrong on a page.</summary>
+    public void Listen(IPage page)
     {
         page.Console += (_, said) =>
         {

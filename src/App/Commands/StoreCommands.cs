@@ -53,6 +53,10 @@ internal static class StoreCommands
         [CommandOption("--lure <NUMBER>")]
         [Description("Only this lure, as a lure file.")]
         public long? Lure { get; init; }
+
+        [CommandOption("--readings <NUMBER>")]
+        [Description("Only what was read of this lure's newest build, as a log file for readings and next.")]
+        public long? Readings { get; init; }
     }
 
     internal sealed class List : Command<Settings>
@@ -130,8 +134,8 @@ internal static class StoreCommands
     {
         public override int Execute(CommandContext context, ExportSettings settings, CancellationToken cancellation)
         {
-            Keep.Export(settings.Store, settings.File, settings.Lure, settings.Force);
-            Say(settings, json => json.WriteString("written", settings.File), [$"{(settings.Lure is null ? "Everything" : "The lure")} is in {settings.File}."]);
+            Keep.Export(settings.Store, settings.File, settings.Lure, settings.Readings, settings.Force);
+            Say(settings, json => json.WriteString("written", settings.File), [settings.Readings is not null ? $"What was read of it is in {settings.File}." : $"{(settings.Lure is null ? "Everything" : "The lure")} is in {settings.File}."]);
             return (int)Exit.Done;
         }
     }

@@ -34,7 +34,7 @@ internal sealed class Gatekeeper(PageSecret secret)
         host == $"127.0.0.1:{port}" || host == $"localhost:{port}" || host == $"[::1]:{port}";
 
     // GET and HEAD change nothing, but a socket begins as a GET: it is asked too, and must name its origin.
-    private static bool IsFromUs(HttpRequest request, string host)
+    internal static bool IsFromUs(HttpRequest request, string host)
     {
         bool socket = request.HttpContext.WebSockets.IsWebSocketRequest
             || request.Headers.Upgrade.Count > 0 || request.Headers.SecWebSocketKey.Count > 0;
@@ -66,7 +66,7 @@ internal sealed class Gatekeeper(PageSecret secret)
     // Only a place of our own: a second slash would name another machine.
     private static string Inside(string? to) => to is ['/', not ('/' or '\\'), ..] ? to : "/";
 
-    private static void Headers(IHeaderDictionary headers)
+    internal static void Headers(IHeaderDictionary headers)
     {
         headers.ContentSecurityPolicy = Policy;
         headers.XContentTypeOptions = "nosniff";

@@ -69,7 +69,7 @@ internal static class PageHost
         });
         builder.Logging.ClearProviders().AddProvider(new Reports(folder));
         builder.Services.AddDataProtection().SetApplicationName("trimwright").PersistKeysToFileSystem(new DirectoryInfo(folder.KeysFolder));
-        builder.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System).AddSingleton<PhoneHost>();
         builder.Services.AddRazorComponents().AddInteractiveServerComponents();
         WebApplication app = builder.Build();
         var gate = new Gatekeeper(secret);

@@ -57,9 +57,16 @@ internal static class Keep
     }
 
     /// <summary>Everything as JSON, or one lure as its file.</summary>
-    public static void Export(string? store, string file, long? lure, bool force) => With(store, kept =>
+    public static void Export(string? store, string file, long? lure, long? readings, bool force) => With(store, kept =>
     {
         Absent(file, force);
+        if (readings is { } of)
+        {
+            if (kept.Builds(of) is not [.., var build])
+                throw new Refusal(Exit.InputWrong, "readings", $"{of}", "a lure without a reading, or a number that no lure has", "a lure that something was read of", "See trimwright store list: it counts the builds of each lure.");
+            Files.Save(file, System.Text.Encoding.UTF8.GetBytes(TubReadings.LogOf(kept, build, kept.Newest(of)!.Name) + "\n"), force: true);
+            return 0;
+        }
         if (lure is not { } id)
         {
             kept.Export(file);

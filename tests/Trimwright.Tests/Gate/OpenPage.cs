@@ -58,9 +58,27 @@ public sealed class OpenPage : IAsyncLifetime
             // Asked for a socket, the server leaves the line open either way: the head is the answer.
             if (close.Length == 0 && Encoding.ASCII.GetString(all.ToArray()).Contains("\r\n\r\n", StringComparison.Ordinal)) break;
         }
-        string text = Encoding.UTF8.GetString(all.ToArray());
-        int cut = text.IndexOf("\r\n\r\n", StringComparison.Ordinal);
-        return (int.Parse(text.Split(' ')[1], System.Globalization.CultureInfo.InvariantCulture), text[..cut], text[(cut + 4)..]);
+        byte[] bytes = all.ToArray();
+        int cut = bytes.AsSpan().IndexOf("\r\n\r\n"u8);
+        string head = Encoding.UTF8.GetString(bytes, 0, cut);
+        byte[] body = bytes[(cut + 4)..];
+        if (head.Contains("Transfer-Encoding: chunked", StringComparison.OrdinalIgnoreCase)) body = Joined(body);
+        return (int.Parse(head.Split(' ')[1], System.Globalization.CultureInfo.InvariantCulture), head, Encoding.UTF8.GetString(body));
+    }
+
+    // A body may come in pieces, each with its length before it, cut anywhere.
+    private static byte[] Joined(byte[] body)
+    {
+        var whole = new MemoryStream();
+        for (int at = 0; body.AsSpan(at).IndexOf("\r\n"u8) is >= 0 and var line;)
+        {
+            int length = int.Parse(Encoding.ASCII.GetString(body, at, line), System.Globalization.NumberStyles.HexNumber, System.Globalization.CultureInfo.InvariantCulture);
+            if (length == 0) break;
+            whole.Write(body, at + line + 2, Math.Min(length, body.Length - at - line - 2));
+            at += line + 2 + length + 2;
+            if (at >= body.Length) break;
+        }
+        return whole.ToArray();
     }
 
     /// <summary>Asks for the page's socket.</summary>

@@ -54,7 +54,7 @@ public class Layers
     [InlineData("Core", "MathNet.Numerics")]
     [InlineData("Drawing", "Trimwright.Core", "PdfSharp", "PdfSharp.System")]
     [InlineData("Workshop", "Trimwright.Core", "Microsoft.Data.Sqlite")]
-    [InlineData("App", "Trimwright.Core", "Trimwright.Drawing", "Trimwright.Workshop", "Spectre.Console", "Spectre.Console.Cli", "Ical.Net")]
+    [InlineData("App", "Trimwright.Core", "Trimwright.Drawing", "Trimwright.Workshop", "Spectre.Console", "Spectre.Console.Cli", "Ical.Net", "QRCoder")]
     public void A_project_refers_to_the_base_library_and_to_nothing_but_these(string project, params string[] allowed)
     {
         Assembly assembly = project switch

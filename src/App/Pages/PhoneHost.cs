@@ -1,0 +1,213 @@
+using System.Collections.Concurrent;
+using System.Globalization;
+using System.Net;
+using System.Reflection;
+using System.Text.Json;
+using Trimwright.App.Gate;
+using Trimwright.App.Sessions;
+using Trimwright.App.Work;
+using Trimwright.Core.Design;
+using Trimwright.Core.Telling;
+using Trimwright.Workshop;
+
+namespace Trimwright.App.Pages;
+
+/// <summary>
+/// A second listener on the one address that the maker chose, for phones at the tub. It shares store and sessions with the desk
+/// and serves a page of its own: lures, their picture and sentence, and readings. Nothing else of the program is behind it.
+/// </summary>
+internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider clock) : IAsyncDisposable
+{
+    private static readonly JsonSerializerOptions Web = new(JsonSerializerDefaults.Web);
+
+    // A page of text and a few numbers; anything larger is no reading.
+    private const int MostBytes = 64 * 1024;
+
+    private readonly SemaphoreSlim turn = new(1);
+    private readonly ConcurrentDictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = new();
+    private WebApplication? app;
+
+    public PhoneDoor Door { get; } = new(clock);
+
+    /// <summary>The host and port that phones reach, null while the door is shut.</summary>
+    public string? Host { get; private set; }
+
+    /// <summary>Opens on one of this machine's own addresses, on any free port; a sentence when it can't.</summary>
+    public async Task<string?> Open(IPAddress address)
+    {
+        await turn.WaitAsync();
+        try
+        {
+            if (Host is not null) return null;
+            WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = "trimwright", ContentRootPath = AppContext.BaseDirectory });
+            builder.WebHost.ConfigureKestrel(kestrel =>
+            {
+                kestrel.AddServerHeader = false;
+                kestrel.Limits.MaxRequestBodySize = MostBytes;
+                kestrel.Listen(address, 0);
+            });
+            builder.Logging.ClearProviders();
+            WebApplication made = builder.Build();
+            // Known only when it listens; before that nobody can ask.
+            string host = "";
+            PhoneGate? gate = null;
+            made.Use(next => context => gate is null ? Task.CompletedTask : gate.Pass(context, next));
+            Map(made);
+            try
+            {
+                await made.StartAsync();
+            }
+            catch (IOException e)
+            {
+                await made.DisposeAsync();
+                return $"No phone can reach {address}: {e.Message} Choose another of this machine's addresses.";
+            }
+            host = $"{address}:{PageHost.PortOf(made).ToString(CultureInfo.InvariantCulture)}";
+            gate = new PhoneGate(Door, host);
+            (app, Host) = (made, host);
+            return null;
+        }
+        finally
+        {
+            turn.Release();
+        }
+    }
+
+    /// <summary>Ends it: every phone is a stranger from now on.</summary>
+    public async Task Shut()
+    {
+        await turn.WaitAsync();
+        try
+        {
+            Door.Shut();
+            if (app is not null) await app.DisposeAsync();
+            (app, Host) = (null, null);
+        }
+        finally
+        {
+            turn.Release();
+        }
+    }
+
+    private void Map(WebApplication phone)
+    {
+        phone.MapGet("/", () => Own("phone.html", "text/html"));
+        phone.MapGet("/phone.css", () => Own("phone.css", "text/css"));
+        phone.MapGet("/phone.js", () => Own("phone.js", "text/javascript"));
+        phone.MapGet("/mark.svg", () => Own("mark.svg", "image/svg+xml"));
+        phone.MapGet("/ink.css", () => Results.Text(Drawn.StyleUnder(".picture"), "text/css; charset=utf-8"));
+        phone.MapPost("/join", (Delegate)Join);
+        phone.MapGet("/lures", () => Results.Json(store.Lures().Where(l => l.Newest.Read().IsSound).Select(l => new { id = l.Id, name = l.Name }), Web));
+        phone.MapGet("/lure/{id:long}", Lure);
+        phone.MapPost("/lure/{id:long}/reading", TakeIn);
+        phone.MapGet("/lure/{id:long}/said", Said);
+    }
+
+    private static IResult Own(string name, string type)
+    {
+        using Stream file = Assembly.GetExecutingAssembly().GetManifestResourceStream("phone/" + name)!;
+        using var text = new StreamReader(file);
+        return Results.Text(text.ReadToEnd(), type + "; charset=utf-8");
+    }
+
+    private sealed record Brought(string? Code, string? Name);
+
+    private async Task<IResult> Join(HttpContext context)
+    {
+        if (await Read<Brought>(context) is not { } brought || Door.Join(brought.Code, brought.Name) is not { } cookie)
+            return Results.Text("This code doesn't let in any more: each is good for one phone and two minutes. On the desk choose “Let a phone join” again.", statusCode: StatusCodes.Status403Forbidden);
+        context.Response.Cookies.Append(PhoneGate.CookieName(Host!), cookie, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true });
+        return Results.Text("in");
+    }
+
+    private Notation Told => new(Inches: store.Setting("units") == "in");
+
+    private IResult Lure(long id)
+    {
+        if (sessions.Of(id) is not { } session) return Gone(id);
+        Look look = Look.At(session.Design, Switches.InTheSea.Circumstances, Told, card: true);
+        Build? build = store.Builds(id).LastOrDefault();
+        return Results.Json(new
+        {
+            id,
+            name = look.Design.Name,
+            picture = look.Picture,
+            sentence = look.Sentence,
+            kinds = TubReadings.Kinds.Select(k => new { kind = k.Kind, word = k.Word, numbers = k.Numbers.Select(n => new { key = n.Key, word = n.Word, unit = n.Unit }) }),
+            read = build is null ? [] : store.LogOf(build.Id).Where(e => !e.IsStruckOut && e.Entry.Kind == TubReadings.Entry).Select(e => e.Entry.EditId).ToArray(),
+        }, Web);
+    }
+
+    private sealed record Sent(string? EditId, DateTimeOffset? At, TypedReading? Reading);
+
+    // Acknowledged only when it is on the disk; the same reading sent again is kept once.
+    private async Task<IResult> TakeIn(HttpContext context, long id)
+    {
+        if (await Read<Sent>(context) is not { EditId: { } edit, Reading: { } typed } sent || !EditId.IsOne(edit))
+            return Results.Text("Not like that: something that is no reading. Load this page again and type it anew.", statusCode: StatusCodes.Status400BadRequest);
+        if (sessions.Of(id) is not { } session) return Gone(id);
+        (string? json, Fault? fault) = TubReadings.Judge(typed);
+        if (json is null) return Results.Text($"Not like that: {fault!.Path} {fault.Got}; allowed: {fault.Allowed}. {fault.Next}", statusCode: StatusCodes.Status422UnprocessableEntity);
+        try
+        {
+            if (TubReadings.BuildOf(store, id, session.N, "for-" + edit[..Math.Min(edit.Length, 60)]) is not { } build
+                || store.Log(build.Id, TubReadings.Entry, json, edit, sent.At is { } at && at <= clock.GetUtcNow() ? at : null) is null) return Gone(id);
+            return Results.Text("kept");
+        }
+        catch (StoreRefusal refusal)
+        {
+            return Results.Text($"The desk couldn't keep it: {refusal.Fault.Got}. {refusal.Fault.Next} It stays on this phone and is sent again.", statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
+    }
+
+    // Seconds of work, so it is asked for apart, done once for each log, and given up when another reading comes.
+    private async Task<IResult> Said(long id)
+    {
+        if (sessions.Of(id) is not { } session) return Gone(id);
+        if (store.Builds(id) is not [.., var build]) return Results.Text("");
+        string log = TubReadings.LogOf(store, build, session.Design.Name);
+        LureDesign design = store.Revision(id, build.N)?.Read().Value ?? session.Design;
+        Notation notation = Told;
+        var now = told.AddOrUpdate(id, _ => Begin(), (_, before) =>
+        {
+            if (before.Log == log && !before.Said.IsFaulted && !before.Said.IsCanceled) return before;
+            before.Cancel.Cancel();
+            return Begin();
+        });
+        try
+        {
+            return Results.Text(await now.Said);
+        }
+        catch (OperationCanceledException)
+        {
+            return Results.Text("");
+        }
+
+        (string, Task<string>, CancellationTokenSource) Begin()
+        {
+            var cancel = new CancellationTokenSource();
+            return (log, Task.Run(() => TubReadings.Said(design, log, notation, cancel.Token), cancel.Token), cancel);
+        }
+    }
+
+    private static async Task<T?> Read<T>(HttpContext context)
+        where T : class
+    {
+        try
+        {
+            return await JsonSerializer.DeserializeAsync<T>(context.Request.Body, Web, context.RequestAborted);
+        }
+        catch (Exception e) when (e is JsonException or BadHttpRequestException)
+        {
+            return null;
+        }
+    }
+
+    private static IResult Gone(long id) => Results.Text($"There is no lure {id} any more. Go back to the list.", statusCode: StatusCodes.Status404NotFound);
+
+    public async ValueTask DisposeAsync()
+    {
+        await Shut();
+        turn.Dispose();
+    }
+}

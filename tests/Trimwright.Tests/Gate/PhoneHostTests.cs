@@ -1,0 +1,168 @@
+using System.Net;
+using System.Text;
+using System.Text.Json;
+using Trimwright.App.Gate;
+using Trimwright.App.Pages;
+using Trimwright.App.Sessions;
+using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
+using Trimwright.Tests.App;
+using Trimwright.Tests.Workshop;
+using Trimwright.Workshop;
+
+namespace Trimwright.Tests.Gate;
+
+/// <summary>The phone's own listener, asked as a phone and as others would: lures and readings, and nothing else of the program.</summary>
+public sealed class PhoneHostTests : IAsyncLifetime
+{
+    private static readonly HttpClient Client = new(new SocketsHttpHandler { UseCookies = false, AllowAutoRedirect = false });
+
+    private readonly TempStore temp = new();
+    private Store store = null!;
+    private LureSessions sessions = null!;
+    private PhoneHost phone = null!;
+    private long lure;
+
+    public async ValueTask InitializeAsync()
+    {
+        store = temp.Open();
+        sessions = new LureSessions(store);
+        lure = ((Saved<LureDesign>.Done)store.NewLure(Lures.Demo("tidegate-185"), EditId.New(), "begun")).Revision.Owner;
+        phone = new PhoneHost(store, sessions, TimeProvider.System);
+        Assert.Null(await phone.Open(IPAddress.Loopback));
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await phone.DisposeAsync();
+        sessions.Dispose();
+        store.Dispose();
+        temp.Dispose();
+    }
+
+    private async Task<(HttpStatusCode Status, string Body, HttpResponseMessage Answer)> Ask(
+        HttpMethod method, string path, string? cookie = null, object? body = null, string? origin = "own", string? host = null)
+    {
+        using var request = new HttpRequestMessage(method, $"http://{phone.Host}{path}");
+        if (host is not null) request.Headers.Host = host;
+        if (cookie is not null) request.Headers.Add("Cookie", $"{PhoneGate.CookieName(phone.Host!)}={cookie}");
+        if (origin is not null && method != HttpMethod.Get) request.Headers.Add("Origin", origin == "own" ? $"http://{phone.Host}" : origin);
+        if (body is not null) request.Content = new StringContent(body as string ?? JsonSerializer.Serialize(body), Encoding.UTF8, "application/json");
+        HttpResponseMessage answer = await Client.SendAsync(request);
+        return (answer.StatusCode, await answer.Content.ReadAsStringAsync(), answer);
+    }
+
+    private async Task<string> Join()
+    {
+        (HttpStatusCode status, _, HttpResponseMessage answer) = await Ask(HttpMethod.Post, "/join", body: new { code = phone.Door.NewCode(), name = "Android" });
+        Assert.Equal(HttpStatusCode.OK, status);
+        string cookie = Assert.Single(answer.Headers.GetValues("Set-Cookie")).ToLowerInvariant();
+        Assert.Contains("httponly", cookie);
+        Assert.Contains("samesite=strict", cookie);
+        return Assert.Single(answer.Headers.GetValues("Set-Cookie")).Split('=', 2)[1].Split(';')[0];
+    }
+
+    private static object Weight(string editId, string grams, string kind = "weight") => new { editId, reading = new { kind, stage = "blank", rig = "bare", numbers = new Dictionary<string, string> { ["mass_g"] = grams } } };
+
+    [Fact]
+    public async Task A_phone_reads_a_lure_and_its_reading_is_kept_once_also_when_it_is_sent_again()
+    {
+        string cookie = await Join();
+        Assert.Contains("Tidegate 185", (await Ask(HttpMethod.Get, "/lures", cookie)).Body);
+        using JsonDocument seen = JsonDocument.Parse((await Ask(HttpMethod.Get, $"/lure/{lure}", cookie)).Body);
+        Assert.Contains("Sinks slowly", seen.RootElement.GetProperty("sentence").GetString());
+        Assert.StartsWith("<svg", seen.RootElement.GetProperty("picture").GetString());
+        for (int i = 0; i < 3; i++) Assert.Equal((HttpStatusCode.OK, "kept"), (await Ask(HttpMethod.Post, $"/lure/{lure}/reading", cookie, Weight("reading-0001", "45,5"))) is var a ? (a.Status, a.Body) : default);
+        Build build = Assert.Single(store.Builds(lure));
+        Assert.Equal("""{"kind":"weight","stage":"blank","rig":"bare","mass_g":45.5}""", Assert.Single(store.LogOf(build.Id)).Entry.Json);
+        string said = (await Ask(HttpMethod.Get, $"/lure/{lure}/said", cookie)).Body;
+        Assert.Contains("In the sea, finished and rigged: ", said);
+        Assert.Contains("Before any reading: 4.6\u00A0g heavy, give or take 4.6\u00A0g", said);
+
+        // And out as a log file, which the commands read.
+        string file = temp.In("tidegate.log.json");
+        TheProgram.Ran ran = TheProgram.Run("store", "export", file, "--readings", $"{lure}", "--store", temp.Path);
+        Assert.Equal(0, ran.Exit);
+        Assert.Equal(45.5, Assert.Single(LogFile.Read(File.ReadAllBytes(file)).Value!.Readings).MassG);
+        Assert.Equal(1, TheProgram.Run("store", "export", temp.In("none.json"), "--readings", "99", "--store", temp.Path).Exit);
+    }
+
+    [Fact]
+    public async Task What_is_no_reading_is_refused_in_a_sentence_and_nothing_is_begun()
+    {
+        string cookie = await Join();
+        foreach ((object body, HttpStatusCode status, string why) in new (object, HttpStatusCode, string)[]
+        {
+            (Weight("reading-0001", "heavy"), HttpStatusCode.UnprocessableEntity, "“heavy”"),
+            (Weight("reading-0001", "-3"), HttpStatusCode.UnprocessableEntity, "mass_g"),
+            (Weight("reading-0001", ""), HttpStatusCode.UnprocessableEntity, "mass_g"),
+            (Weight("reading-0001", "45", kind: "delete"), HttpStatusCode.UnprocessableEntity, "delete"),
+            (Weight("a b", "45"), HttpStatusCode.BadRequest, "no reading"),
+            ("{", HttpStatusCode.BadRequest, "no reading"),
+            ("[]", HttpStatusCode.BadRequest, "no reading"),
+            ("null", HttpStatusCode.BadRequest, "no reading"),
+        })
+        {
+            var answer = await Ask(HttpMethod.Post, $"/lure/{lure}/reading", cookie, body);
+            Assert.Equal(status, answer.Status);
+            Assert.StartsWith("Not like that: ", answer.Body);
+            Assert.Contains(why, answer.Body);
+        }
+        Assert.Equal(HttpStatusCode.NotFound, (await Ask(HttpMethod.Post, "/lure/99/reading", cookie, Weight("reading-0001", "45"))).Status);
+        Assert.Empty(store.Builds());
+    }
+
+    [Fact]
+    public async Task Foreign_host_foreign_origin_no_cookie_and_the_desk_s_cookie_get_nothing()
+    {
+        string cookie = await Join();
+        string[] inside = ["/lures", $"/lure/{lure}", $"/lure/{lure}/said"];
+        var secret = new PageSecret(new string('k', 43));
+        foreach (string path in inside)
+        {
+            Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path)).Status);
+            Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path, secret.Cookie)).Status);
+            foreach (string host in new[] { "evil.test", $"localhost:{phone.Host!.Split(':')[1]}", "127.0.0.1", "127.0.0.1:1" })
+                Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path, cookie, host: host)).Status);
+        }
+        foreach (string? origin in new[] { "http://evil.test", "null", "https://" + phone.Host, null })
+            foreach (string path in new[] { "/join", $"/lure/{lure}/reading" })
+                Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Post, path, cookie, Weight("reading-0001", "45"), origin)).Status);
+        Assert.Empty(store.Builds());
+    }
+
+    [Fact]
+    public async Task Nothing_of_the_desk_is_behind_the_phone_s_door()
+    {
+        string cookie = await Join();
+        foreach (string path in new[] { "/lure/1/shape", "/phone", "/about", "/enter", "/_blazor", "/_blazor/negotiate", "/_framework/blazor.web.js", "/page.css", "/photo/1", "/store", "/export", "/settings", "/../workshop.trimwright" })
+        {
+            Assert.Equal(HttpStatusCode.NotFound, (await Ask(HttpMethod.Get, path, cookie)).Status);
+            Assert.NotEqual(HttpStatusCode.OK, (await Ask(HttpMethod.Post, path, cookie, "{}")).Status);
+        }
+        foreach (HttpMethod method in new[] { HttpMethod.Delete, HttpMethod.Put, HttpMethod.Patch })
+            foreach (string path in new[] { $"/lure/{lure}", $"/lure/{lure}/reading", "/lures" })
+                Assert.Equal(HttpStatusCode.MethodNotAllowed, (await Ask(method, path, cookie, "{}")).Status);
+        (HttpStatusCode status, string page, HttpResponseMessage answer) = await Ask(HttpMethod.Get, "/");
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.DoesNotContain("style=\"", page);
+        Assert.StartsWith("default-src 'none'", Assert.Single(answer.Headers.GetValues("Content-Security-Policy")));
+    }
+
+    [Fact]
+    public async Task Sent_away_or_shut_out_a_phone_is_a_stranger_at_once()
+    {
+        string first = await Join(), second = await Join();
+        phone.Door.SendAway(phone.Door.Of(first)!.Id);
+        var refused = await Ask(HttpMethod.Get, "/lures", first);
+        Assert.Equal(HttpStatusCode.Forbidden, refused.Status);
+        Assert.Contains("sent away", refused.Body);
+        Assert.Equal(HttpStatusCode.OK, (await Ask(HttpMethod.Get, "/lures", second)).Status);
+        string was = phone.Host!;
+        await phone.Shut();
+        Assert.Null(phone.Host);
+        await Assert.ThrowsAsync<HttpRequestException>(() => Client.GetAsync($"http://{was}/"));
+        Assert.Null(await phone.Open(IPAddress.Loopback));
+        Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, "/lures", second)).Status);
+    }
+}
