@@ -30,6 +30,9 @@ public sealed class OutlineSheet
     /// <summary>Page y of the seam in the plan.</summary>
     public double Seam { get; }
 
+    /// <summary>Page y where the side view ends and the plan begins.</summary>
+    public double Between => (Axis + Seam) / 2;
+
     public double Width { get; }
 
     public double Height { get; }
