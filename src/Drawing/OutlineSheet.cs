@@ -30,6 +30,9 @@ public sealed class OutlineSheet
     /// <summary>Page y of the seam in the plan.</summary>
     public double Seam { get; }
 
+    /// <summary>Page y halfway between what is drawn of the side and of the plan: nothing of one lies over the other.</summary>
+    public double Between => 2 * Seam - Height;
+
     public double Width { get; }
 
     public double Height { get; }
