@@ -110,6 +110,25 @@ public class LongJsonTests
     }
 
     [Fact]
+    public void A_lure_whose_later_edit_is_already_another_lures_here_leaves_nothing_of_itself()
+    {
+        using var temp = new TempStore();
+        using var second = new TempStore();
+        using Store from = temp.Open(), to = second.Open();
+        from.NewLure(LoadDesign.Of("theirs-001"), "theirs-001", "new");
+        from.Save(1, 1, LoadDesign.Of("theirs-002"), "theirs-002", "more");
+        from.Save(1, 2, LoadDesign.Of("twice-0001"), "twice-0001", "more");
+        from.NewBuild(1, 1, "theirs", "build-theirs");
+        from.NewLure(LoadDesign.Of("theirs-b-1"), "theirs-b-1", "new");
+        to.NewLure(LoadDesign.Of("twice-0001"), "twice-0001", "new");
+        Imported done = to.Import(new MemoryStream(Encoding.UTF8.GetBytes(Export(from)))).Value!;
+        Assert.Equal((1, 1, 0), (done.Lures, done.Revisions, done.Builds));
+        Assert.Equal(["twice-0001"], done.Differing);
+        Assert.Equal(["twice-0001", "theirs-b-1"], to.Lures(withPutAway: true).Select(l => l.Name));
+        Assert.Null(to.Check());
+    }
+
+    [Fact]
     public void A_long_export_is_taken_in_with_little_memory()
     {
         using var temp = new TempStore();
