@@ -30,8 +30,8 @@ public sealed class OutlineSheet
     /// <summary>Page y of the seam in the plan.</summary>
     public double Seam { get; }
 
-    /// <summary>Page y where the side view ends and the plan begins.</summary>
-    public double Between => (Axis + Seam) / 2;
+    /// <summary>Page y halfway between what is drawn of the side and of the plan: nothing of one lies over the other.</summary>
+    public double Between => 2 * Seam - Height;
 
     public double Width { get; }
 

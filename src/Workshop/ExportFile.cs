@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
@@ -7,13 +6,8 @@ using Trimwright.Core.Design;
 
 namespace Trimwright.Workshop;
 
-/// <summary>A lure as an export holds it.</summary>
-internal sealed record ExportedLure(long Id, string? PutAwayAt, ImmutableArray<Revision<LureDesign>> Revisions);
-
 /// <summary>A store's whole contents as a file of version 2 (1 had no photos), and its writer; the reader is <see cref="ImportReader"/>.</summary>
-internal sealed record ExportFile(
-    ImmutableArray<Revision<MakersBox>> Box, ImmutableArray<ExportedLure> Lures, ImmutableArray<Batch> Batches, ImmutableArray<Build> Builds,
-    ImmutableArray<LogEntry> Entries, ImmutableArray<(Photo Photo, byte[] Bytes)> Photos)
+internal static class ExportFile
 {
     public const int Version = 2;
     public const string VersionKey = "trimwright_store";

@@ -15,58 +15,76 @@ internal sealed class Import(SqliteConnection db)
     private readonly List<string> differing = [];
     private int newLures, revisions, newBuilds, newEntries, newPhotos;
 
-    public Imported Add(ExportFile file)
+    /// <summary>What was added so far.</summary>
+    public Imported Done => new(newLures, revisions, newBuilds, newEntries, newPhotos, differing);
+
+    public void AddBox(IEnumerable<Revision<MakersBox>> theirs)
     {
-        var box = new Chain<MakersBox>(Kind.Box);
-        if (!Continue(box, 1, file.Box)) differing.Add("the box");
-        foreach (ExportedLure lure in file.Lures) Add(lure);
-        foreach (Batch batch in file.Batches) Add(batch);
-        foreach (Build build in file.Builds) Add(build);
-        foreach (LogEntry entry in file.Entries) Add(entry);
-        foreach ((Photo photo, byte[] bytes) in file.Photos) Add(photo, bytes);
-        return new Imported(newLures, revisions, newBuilds, newEntries, newPhotos, differing);
+        using IEnumerator<Revision<MakersBox>> each = theirs.GetEnumerator();
+        if (!each.MoveNext()) return;
+        db.Do("SAVEPOINT before");
+        if (!Continue(new Chain<MakersBox>(Kind.Box), 1, each).Same)
+        {
+            db.Do("ROLLBACK TO before");
+            differing.Add("the box");
+        }
+        db.Do("RELEASE before");
     }
 
-    private void Add(ExportedLure lure)
+    /// <summary>A lure with its revisions, of which there is one at least and the first is at hand.</summary>
+    public void AddLure(long id, string? putAwayAt, IEnumerator<Revision<LureDesign>> theirs)
     {
         var chain = new Chain<LureDesign>(Kind.Lure);
-        if (chain.ByEdit(db, lure.Revisions[0].EditId) is { } known && known.N == 1)
+        long? known = chain.ByEdit(db, theirs.Current.EditId) is { N: 1 } first ? first.Owner : null;
+        db.Do("SAVEPOINT before");
+        if (known is null) db.Do("INSERT INTO lure (id, put_away_at) VALUES (@1, @2)", Free("lure", id), putAwayAt);
+        long owner = known ?? db.Number("SELECT last_insert_rowid()")!.Value;
+        (bool same, string name) = Continue(chain, owner, theirs);
+        if (same)
         {
-            if (Continue(chain, known.Owner, lure.Revisions)) lures[lure.Id] = known.Owner;
-            else differing.Add(lure.Revisions[^1].Name);
-            return;
+            lures[id] = owner;
+            if (known is null) newLures++;
         }
-        if (lure.Revisions.Any(r => chain.ByEdit(db, r.EditId) is not null))
+        else
         {
-            differing.Add(lure.Revisions[^1].Name);
-            return;
+            db.Do("ROLLBACK TO before");
+            differing.Add(name);
         }
-        db.Do("INSERT INTO lure (id, put_away_at) VALUES (@1, @2)", Free("lure", lure.Id), lure.PutAwayAt);
-        lures[lure.Id] = db.Number("SELECT last_insert_rowid()")!.Value;
-        newLures++;
-        Continue(chain, lures[lure.Id], lure.Revisions);
+        db.Do("RELEASE before");
     }
 
-    /// <summary>Appends what comes after what is there; false, and nothing done, when the two went different ways.</summary>
-    private bool Continue<T>(Chain<T> chain, long owner, IReadOnlyList<Revision<T>> theirs)
+    /// <summary>
+    /// Appends what comes after what is there. Not the same when the two went different ways: then what was done here is to be
+    /// undone, but the rest of theirs is read all the same, since a fault in it means that nothing of the file is taken in.
+    /// </summary>
+    private (bool Same, string Name) Continue<T>(Chain<T> chain, long owner, IEnumerator<Revision<T>> theirs)
         where T : class
     {
         List<Revision<T>> ours = chain.History(db, owner, texts: false);
-        for (int i = 0; i < Math.Min(ours.Count, theirs.Count); i++)
-            if (ours[i].EditId != theirs[i].EditId || !IsSame(chain.At(db, owner, i + 1)!.Text, theirs[i].Text)) return false;
-        if (theirs.Skip(ours.Count).Any(r => chain.ByEdit(db, r.EditId) is not null)) return false;
-        foreach (Revision<T> next in theirs.Skip(ours.Count))
+        int before = revisions;
+        bool same = true;
+        Revision<T> next;
+        do
         {
-            chain.Add(db, next with { Owner = owner });
-            revisions++;
+            next = theirs.Current;
+            if (!same) continue;
+            if (next.N <= ours.Count) same = ours[next.N - 1].EditId == next.EditId && IsSame(chain.At(db, owner, next.N)!.Text, next.Text);
+            else if (chain.ByEdit(db, next.EditId) is not null) same = false;
+            else
+            {
+                chain.Add(db, next with { Owner = owner });
+                revisions++;
+            }
         }
-        return true;
+        while (theirs.MoveNext());
+        if (!same) revisions = before;
+        return (same, next.Name);
     }
 
     // An export that another program laid out anew says the same.
     private static bool IsSame(string ours, string theirs) => ours == theirs || JsonNode.DeepEquals(JsonNode.Parse(ours), JsonNode.Parse(theirs));
 
-    private void Add(Batch batch)
+    public void Add(Batch batch)
     {
         if (!lures.TryGetValue(batch.Lure, out long lure)) return;
         batches[batch.Id] = Logs.BatchByEdit(db, batch.EditId) is { } known
@@ -74,7 +92,7 @@ internal sealed class Import(SqliteConnection db)
             : Logs.Add(db, batch with { Id = Free("batch", batch.Id) ?? 0, Lure = lure }).Id;
     }
 
-    private void Add(Build build)
+    public void Add(Build build)
     {
         if (!lures.TryGetValue(build.Lure, out long lure)) return;
         if (Logs.BuildByEdit(db, build.EditId) is { } known)
@@ -87,7 +105,7 @@ internal sealed class Import(SqliteConnection db)
         newBuilds++;
     }
 
-    private void Add(LogEntry entry)
+    public void Add(LogEntry entry)
     {
         if (!builds.TryGetValue(entry.Build, out long build)) return;
         if (Logs.EntryByEdit(db, entry.EditId) is { } known)
@@ -100,7 +118,7 @@ internal sealed class Import(SqliteConnection db)
         newEntries++;
     }
 
-    private void Add(Photo photo, byte[] bytes)
+    public void Add(Photo photo, byte[] bytes)
     {
         if (!lures.TryGetValue(photo.Lure, out long lure) || Photos.ByEdit(db, photo.EditId) is not null) return;
         Photos.Add(db, photo with { Id = Free("photo", photo.Id) ?? 0, Lure = lure }, bytes);

@@ -1,33 +1,55 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
-using Trimwright.Core.Box;
+using Microsoft.Data.Sqlite;
 using Trimwright.Core.Design;
 
 namespace Trimwright.Workshop;
 
 /// <summary>
-/// Reads an export. The envelope is judged here, designs and boxes by their one reader in Core; the first fault ends it, with
-/// the place where it stands.
+/// Reads an export a record at a time, however long it is: first from end to end as JSON, then its sections in the order in
+/// which they refer to each other, wherever they stand. The envelope is judged here, designs and boxes by their one reader in
+/// Core; the first fault ends it, with the place where it stands.
 /// </summary>
 internal sealed class ImportReader
 {
     private const string Next = "Nothing was imported; mend the file or export it again.";
 
-    private static readonly JsonDocumentOptions Strict = new() { MaxDepth = 64, AllowDuplicateProperties = false };
+    private readonly LongJson json;
+    private readonly Dictionary<string, long> sections;
+
+    // What the file has said so far, for what refers to it later; all that is kept of it.
+    private readonly Dictionary<long, int> newest = [];
+    private readonly HashSet<long> batches = [];
+    private readonly Dictionary<string, HashSet<string>> edits = [];
+    private readonly Dictionary<string, HashSet<long>> ids = [];
 
     private sealed class Wrong(Fault fault) : Exception
     {
         public Fault Fault => fault;
     }
 
-    public static Reading<ExportFile> Read(Stream from)
+    private ImportReader(LongJson json)
+    {
+        this.json = json;
+        LongJson.Piece root = json.Whole();
+        sections = root.Members;
+        if (root.Kind != JsonTokenType.StartObject || !sections.ContainsKey(ExportFile.VersionKey))
+            throw new Wrong(new Fault("wrong-type", "", "no " + ExportFile.VersionKey, "an export of a store", "Name a file that `trimwright store export` wrote."));
+        if (Whole(Only(sections, ExportFile.VersionKey).GetProperty(ExportFile.VersionKey), ExportFile.VersionKey) is > ExportFile.Version and var newer)
+            throw new Wrong(new Fault("newer-version", ExportFile.VersionKey, newer.ToString(CultureInfo.InvariantCulture),
+                string.Create(CultureInfo.InvariantCulture, $"up to {ExportFile.Version}"), "This export was written by a newer Trimwright; use that one."));
+    }
+
+    /// <summary>Takes a file in, or says what is wrong with it.</summary>
+    /// <param name="file">The export.</param>
+    /// <param name="transaction">Does it in one transaction, undone when anything is thrown in it.</param>
+    public static Reading<Imported> Read(LongJson file, Func<Func<SqliteConnection, Imported>, Imported> transaction)
     {
         try
         {
-            using JsonDocument document = JsonDocument.Parse(from, Strict);
-            return new(File(document.RootElement), [], []);
+            var reader = new ImportReader(file);
+            return new(transaction(db => reader.Into(new Import(db))), [], []);
         }
         catch (JsonException e)
         {
@@ -40,93 +62,111 @@ internal sealed class ImportReader
         }
     }
 
-    private static ExportFile File(JsonElement root)
+    private Imported Into(Import import)
     {
-        if (root.ValueKind != JsonValueKind.Object || !root.TryGetProperty(ExportFile.VersionKey, out JsonElement version))
-            throw new Wrong(new Fault("wrong-type", "", "no " + ExportFile.VersionKey, "an export of a store", "Name a file that `trimwright store export` wrote."));
-        if (Whole(version, ExportFile.VersionKey) is > ExportFile.Version and var newer)
-            throw new Wrong(new Fault("newer-version", ExportFile.VersionKey, newer.ToString(CultureInfo.InvariantCulture),
-                string.Create(CultureInfo.InvariantCulture, $"up to {ExportFile.Version}"), "This export was written by a newer Trimwright; use that one."));
-        ImmutableArray<Revision<MakersBox>> box = Chain(root, "box", "", Kind.Box, 1);
-        var lures = ImmutableArray.CreateBuilder<ExportedLure>();
-        foreach ((JsonElement item, string path) in Items(root, "lures", ""))
+        import.AddBox(Chain(sections, "box", "", "box", Kind.Box, 1));
+        foreach ((long at, string path) in Items(sections, "lures", "")) Lure(at, path, import);
+        foreach ((long at, string path) in Items(sections, "batches", ""))
         {
-            long id = Id(item, "id", path);
-            string? away = item.TryGetProperty("put_away", out JsonElement put) ? Moment.Utc(When(put, path + ".put_away")) : null;
-            ImmutableArray<Revision<LureDesign>> revisions = Chain(item, "revisions", path + ".", Kind.Lure, id);
-            if (revisions.IsEmpty) throw Bad(path + ".revisions", "none", "at least one");
-            lures.Add(new ExportedLure(id, away, revisions));
+            using JsonDocument item = Record(at);
+            Batch batch = Batch(item.RootElement, path);
+            Once(batch.Id, batch.EditId, "batches");
+            Refers($"batches, id {batch.Id}", batch.Lure, batch.N);
+            batches.Add(batch.Id);
+            import.Add(batch);
         }
-        ImmutableArray<Batch> batches = [.. Items(root, "batches", "").Select(i => Batch(i.Item, i.Path))];
-        (JsonElement Item, string Path)[] items = [.. Items(root, "builds", "")];
-        ImmutableArray<Build> builds = [.. items.Select(i => Build(i.Item, i.Path))];
-        ImmutableArray<LogEntry> entries = [.. items.Zip(builds).SelectMany(b => Items(b.First.Item, "log", b.First.Path + ".").Select(e => Entry(e.Item, e.Path, b.Second.Id)))];
-        ImmutableArray<(Photo, byte[])> photos = [.. Items(root, "photos", "").Select(i => Photo(i.Item, i.Path))];
-        return Sound(new ExportFile(box, lures.ToImmutable(), batches, builds, entries, photos));
+        foreach ((long at, string path) in Items(sections, "builds", "")) Build(at, path, import);
+        foreach ((long at, string path) in Items(sections, "photos", ""))
+        {
+            using JsonDocument item = Record(at);
+            (Photo photo, byte[] bytes) = Photo(item.RootElement, path);
+            Once(photo.Id, photo.EditId, "photos");
+            Refers($"photos, id {photo.Id}", photo.Lure, 1);
+            import.Add(photo, bytes);
+        }
+        return import.Done;
     }
 
-    /// <summary>What refers to what must be there, and no edit or id twice.</summary>
-    private static ExportFile Sound(ExportFile file)
+    private void Lure(long at, string path, Import import)
     {
-        Once(file.Lures.Select(l => l.Id), "lures", "an id");
-        Once(file.Batches.Select(b => b.Id), "batches", "an id");
-        Once(file.Builds.Select(b => b.Id), "builds", "an id");
-        Once(file.Entries.Select(e => e.Id), "builds.log", "an id");
-        Once(file.Lures.SelectMany(l => l.Revisions).Select(r => r.EditId), "lures.revisions", "an edit_id");
-        Once(file.Box.Select(r => r.EditId), "box", "an edit_id");
-        Once(file.Batches.Select(b => b.EditId), "batches", "an edit_id");
-        Once(file.Builds.Select(b => b.EditId), "builds", "an edit_id");
-        Once(file.Entries.Select(e => e.EditId), "builds.log", "an edit_id");
-        Once(file.Photos.Select(p => p.Photo.Id), "photos", "an id");
-        Once(file.Photos.Select(p => p.Photo.EditId), "photos", "an edit_id");
-        Dictionary<long, int> newest = file.Lures.ToDictionary(l => l.Id, l => l.Revisions.Length);
-        HashSet<long> batches = [.. file.Batches.Select(b => b.Id)];
-        Dictionary<long, long> builds = file.Entries.ToDictionary(e => e.Id, e => e.Build);
-        foreach (Batch batch in file.Batches) Refers($"batches, id {batch.Id}", newest, batch.Lure, batch.N);
-        foreach (Build build in file.Builds)
-        {
-            Refers($"builds, id {build.Id}", newest, build.Lure, build.N);
-            if (build.Batch is { } b && !batches.Contains(b)) throw Bad($"builds, id {build.Id}, batch", $"{b}", "a batch of this file");
-        }
-        foreach ((Photo photo, _) in file.Photos) Refers($"photos, id {photo.Id}", newest, photo.Lure, 1);
-        foreach (LogEntry entry in file.Entries)
-            if (entry.Strikes is { } old && !(old < entry.Id && builds.TryGetValue(old, out long build) && build == entry.Build))
-                throw Bad($"log entry {entry.Id}, strikes", $"{old}", "an earlier entry of the same log");
-        return file;
+        Dictionary<string, long> members = json.Look(at).Members;
+        JsonElement item = Only(members, "id", "put_away");
+        long id = Id(item, "id", path);
+        Once(ids, "lures", id, "an id");
+        string? away = item.TryGetProperty("put_away", out JsonElement put) ? Moment.Utc(When(put, path + ".put_away")) : null;
+        newest[id] = 0;
+        using IEnumerator<Revision<LureDesign>> revisions = Chain(members, "revisions", path + ".", "lures.revisions", Kind.Lure, id).GetEnumerator();
+        if (!revisions.MoveNext()) throw Bad(path + ".revisions", "none", "at least one");
+        import.AddLure(id, away, revisions);
     }
 
-    private static void Refers(string path, Dictionary<long, int> newest, long lure, int n)
+    private void Build(long at, string path, Import import)
+    {
+        Dictionary<string, long> members = json.Look(at).Members;
+        Build build = Build(Only(members, "id", "edit_id", "lure", "revision", "batch", "label", "at"), path);
+        Once(build.Id, build.EditId, "builds");
+        Refers($"builds, id {build.Id}", build.Lure, build.N);
+        if (build.Batch is { } b && !batches.Contains(b)) throw Bad($"builds, id {build.Id}, batch", $"{b}", "a batch of this file");
+        import.Add(build);
+        var own = new HashSet<long>();
+        foreach ((long entryAt, string entryPath) in Items(members, "log", path + "."))
+        {
+            using JsonDocument item = Record(entryAt);
+            LogEntry entry = Entry(item.RootElement, entryPath, build.Id);
+            Once(entry.Id, entry.EditId, "builds.log");
+            if (entry.Strikes is { } old && !(old < entry.Id && own.Contains(old))) throw Bad($"log entry {entry.Id}, strikes", $"{old}", "an earlier entry of the same log");
+            own.Add(entry.Id);
+            import.Add(entry);
+        }
+    }
+
+    private void Refers(string path, long lure, int n)
     {
         if (!newest.TryGetValue(lure, out int last)) throw Bad(path, $"lure {lure}", "a lure of this file");
         if (n > last) throw Bad(path, $"revision {n}", $"1 to {last}");
     }
 
-    private static void Once<T>(IEnumerable<T> values, string path, string what)
+    private void Once(long id, string editId, string path)
     {
-        var seen = new HashSet<T>();
-        foreach (T value in values)
-            if (!seen.Add(value)) throw Bad(path, $"{value} twice", what + " of its own for each");
+        Once(ids, path, id, "an id");
+        Once(edits, path, editId, "an edit_id");
     }
 
-    private static ImmutableArray<Revision<T>> Chain<T>(JsonElement owner, string key, string at, Kind<T> kind, long id)
+    private static void Once<T>(Dictionary<string, HashSet<T>> seen, string path, T value, string what)
+    {
+        if (!seen.TryGetValue(path, out HashSet<T>? those)) seen[path] = those = [];
+        if (!those.Add(value)) throw Bad(path, $"{value} twice", what + " of its own for each");
+    }
+
+    private IEnumerable<Revision<T>> Chain<T>(Dictionary<string, long> owner, string key, string at, string all, Kind<T> kind, long id)
         where T : class
     {
-        var chain = ImmutableArray.CreateBuilder<Revision<T>>();
-        foreach ((JsonElement item, string path) in Items(owner, key, at))
+        int last = 0;
+        foreach ((long place, string path) in Items(owner, key, at))
         {
-            long n = Id(item, "n", path);
-            if (n != chain.Count + 1) throw Bad(path + ".n", $"{n}", $"{chain.Count + 1}, the one after the last");
-            int? same = item.TryGetProperty("same_as", out JsonElement s) ? (int)Whole(s, path + ".same_as") : null;
-            if (same is { } back && (back < 1 || back >= n)) throw Bad(path + ".same_as", $"{back}", $"1 to {n - 1}");
-            // Our writers end a text with a line feed, which no JSON value has.
-            string text = Get(item, kind.Text, path, JsonValueKind.Object).GetRawText() + "\n";
-            Reading<T> reading = kind.Read(Encoding.UTF8.GetBytes(text));
-            if (reading.Value is not { } value)
-                throw new Wrong(reading.Faults[0] with { Path = $"{path}.{kind.Text}.{reading.Faults[0].Path}", Next = Next });
-            chain.Add(new Revision<T>(id, (int)n, (int)n - 1, Edit(item, path), When(Get(item, "at", path, JsonValueKind.String), path + ".at"),
-                Text(item, "cause", path), same, kind.Name(value), Text(item, "made_by", path), text));
+            Revision<T> revision = Revision(place, path, kind, id, ++last);
+            Once(edits, all, revision.EditId, "an edit_id");
+            if (newest.ContainsKey(id) && key == "revisions") newest[id] = last;
+            yield return revision;
         }
-        return chain.ToImmutable();
+    }
+
+    private Revision<T> Revision<T>(long at, string path, Kind<T> kind, long owner, int next)
+        where T : class
+    {
+        using JsonDocument document = Record(at);
+        JsonElement item = document.RootElement;
+        long n = Id(item, "n", path);
+        if (n != next) throw Bad(path + ".n", $"{n}", $"{next}, the one after the last");
+        int? same = item.TryGetProperty("same_as", out JsonElement s) ? (int)Whole(s, path + ".same_as") : null;
+        if (same is { } back && (back < 1 || back >= n)) throw Bad(path + ".same_as", $"{back}", $"1 to {n - 1}");
+        // Our writers end a text with a line feed, which no JSON value has.
+        string text = Get(item, kind.Text, path, JsonValueKind.Object).GetRawText() + "\n";
+        Reading<T> reading = kind.Read(Encoding.UTF8.GetBytes(text));
+        if (reading.Value is not { } value)
+            throw new Wrong(reading.Faults[0] with { Path = $"{path}.{kind.Text}.{reading.Faults[0].Path}", Next = Next });
+        return new Revision<T>(owner, (int)n, (int)n - 1, Edit(item, path), When(Get(item, "at", path, JsonValueKind.String), path + ".at"),
+            Text(item, "cause", path), same, kind.Name(value), Text(item, "made_by", path), text);
     }
 
     private static Batch Batch(JsonElement item, string path) => new(
@@ -156,17 +196,39 @@ internal sealed class ImportReader
             When(Get(item, "at", path, JsonValueKind.String), path + ".at"), Get(item, "place", path, JsonValueKind.Object).GetRawText(), away), bytes);
     }
 
-    private static IEnumerable<(JsonElement Item, string Path)> Items(JsonElement owner, string key, string at)
+    private IEnumerable<(long At, string Path)> Items(Dictionary<string, long> owner, string key, string at)
     {
-        if (!owner.TryGetProperty(key, out JsonElement list)) yield break;
-        if (list.ValueKind != JsonValueKind.Array) throw Bad(at + key, Shown(list), "a list");
+        if (!owner.TryGetValue(key, out long list)) yield break;
+        if (json.Look(list).Kind != JsonTokenType.StartArray) throw Bad(at + key, json.Shown(list, 40), "a list");
         int i = 0;
-        foreach (JsonElement item in list.EnumerateArray())
+        foreach (long item in json.Items(list))
         {
             string path = string.Create(CultureInfo.InvariantCulture, $"{at}{key}[{i++}]");
-            if (item.ValueKind != JsonValueKind.Object) throw Bad(path, Shown(item), "an object");
+            if (json.Look(item).Kind != JsonTokenType.StartObject) throw Bad(path, json.Shown(item, 40), "an object");
             yield return (item, path);
         }
+    }
+
+    // Its own copy: the window has slid on when somebody looks at it.
+    private JsonDocument Record(long at) => JsonDocument.Parse(json.Raw(at));
+
+    // The few members that are short: the long list beside them is read an item at a time.
+    private JsonElement Only(Dictionary<string, long> members, params ReadOnlySpan<string> names)
+    {
+        using var text = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(text))
+        {
+            writer.WriteStartObject();
+            foreach (string name in names)
+            {
+                if (!members.TryGetValue(name, out long at)) continue;
+                writer.WritePropertyName(name);
+                writer.WriteRawValue(json.Raw(at), skipInputValidation: true);
+            }
+            writer.WriteEndObject();
+        }
+        using JsonDocument document = JsonDocument.Parse(text.ToArray());
+        return document.RootElement.Clone();
     }
 
     private static JsonElement Get(JsonElement owner, string key, string path, JsonValueKind kind)

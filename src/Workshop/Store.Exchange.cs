@@ -55,19 +55,19 @@ public sealed partial class Store
     }
 
     /// <summary>
-    /// Adds what an export holds and this store lacks, in one transaction; doing it twice adds nothing. Everything in the file is
-    /// judged before the first thing is written, and a fault anywhere means that nothing is.
+    /// Adds what an export holds and this store lacks, in one transaction; doing it twice adds nothing. It is read a record at a
+    /// time, and a fault anywhere undoes the transaction: nothing of it is taken in.
     /// </summary>
     /// <returns>What was added, or the faults.</returns>
     public Core.Design.Reading<Imported> Import(Stream from)
     {
-        Core.Design.Reading<ExportFile> reading = ImportReader.Read(from);
-        if (reading.Value is not { } file) return new(null, reading.Faults, []);
-        return new(InTransaction(db =>
-        {
-            var import = new Import(db);
-            Imported done = import.Add(file);
-            return (done, true);
-        }), [], []);
+        if (from.CanSeek) return Import(new LongJson(from));
+        // Sections may stand in any order, so the file is gone through more than once.
+        using var aside = new FileStream(System.IO.Path.GetTempFileName(), FileMode.Open, FileAccess.ReadWrite, FileShare.None, 64 * 1024, FileOptions.DeleteOnClose);
+        from.CopyTo(aside);
+        return Import(new LongJson(aside));
     }
+
+    internal Core.Design.Reading<Imported> Import(LongJson file) =>
+        ImportReader.Read(file, work => InTransaction(db => (work(db), true)));
 }

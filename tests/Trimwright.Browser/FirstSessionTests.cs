@@ -198,7 +198,7 @@ public class FirstSessionTests
         Assert.Empty(visit.Errors);
     }
 
-    private static async Task Audit(IPage page, string where)
+    internal static async Task Audit(IPage page, string where)
     {
         AxeResult result = await page.RunAxe();
         Assert.True(result.Violations.Length == 0, where + "\n" + string.Join("\n", result.Violations.Select(v =>

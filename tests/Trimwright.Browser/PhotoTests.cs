@@ -60,6 +60,35 @@ public class PhotoTests
         Assert.Empty(visit.Errors);
     }
 
+    [Fact]
+    public async Task On_a_phone_a_photo_taken_upright_stands_upright_and_everything_about_it_can_be_touched()
+    {
+        using TheServer server = await TheServer.Start();
+        await using Visit visit = await Visit.Begin(server, new Way(360, "touch", true));
+        IPage page = await visit.Start("Tidegate 185");
+        LocatorBoundingBoxResult field = (await page.Locator("#photo-plan").BoundingBoxAsync())!;
+        Assert.True(field.Width > 200 && field.Height >= 44, $"the file's field is {field.Width} by {field.Height}");
+        // As a phone held upright writes it: lying, with a word (0x0112, 6) that it is to be turned a quarter, and a place (0x8825).
+        byte[] jpeg = await Photo(page), tiff =
+        [
+            .. "II*\0"u8, 8, 0, 0, 0, 2, 0, 0x12, 0x01, 3, 0, 1, 0, 0, 0, 6, 0, 0, 0, 0x25, 0x88, 4, 0, 1, 0, 0, 0, 38, 0, 0, 0, 0, 0, 0, 0,
+            1, 0, 1, 0, 2, 0, 2, 0, 0, 0, (byte)'N', 0, 0, 0, 0, 0, 0, 0,
+        ];
+        byte[] told = [.. "Exif\0\0"u8, .. tiff], turned = [.. jpeg[..2], 0xFF, 0xE1, 0, (byte)(told.Length + 2), .. told, .. jpeg[(4 + (jpeg[4] << 8 | jpeg[5]))..]];
+        await page.Locator("#photo-plan").SetInputFilesAsync(new FilePayload { Name = "upright.jpg", MimeType = "image/jpeg", Buffer = turned });
+        await page.Locator(".marks image").WaitForAsync();
+        Assert.Equal("0 0 683 2048", await page.Locator(".marks").GetAttributeAsync("viewBox"));
+        string raw = Encoding.Latin1.GetString(await (await page.Context.APIRequest.GetAsync(server.At("/photo/1").ToString())).BodyAsync());
+        Assert.DoesNotContain("Exif", raw);
+        string[] small = await page.EvaluateAsync<string[]>("""
+            () => [...document.querySelectorAll(".trace summary, .trace .mark, .trace button, .trace select, .trace .box input, .trace input[type=file], .trace label.tick")]
+              .map((e) => [e, e.getBoundingClientRect()]).filter(([, b]) => Math.round(b.width) < 44 || Math.round(b.height) < 44).map(([e, b]) => `${b.width} by ${b.height}: ${e.outerHTML.slice(0, 60)}`)
+            """);
+        Assert.True(small.Length == 0, string.Join('\n', small));
+        await FirstSessionTests.Audit(page, "a photo on a phone");
+        Assert.Empty(visit.Errors);
+    }
+
     // How far apart the two marks lie on the sheet, whose units are millimetres.
     private const string Drawn = """
         (() => { const m = document.querySelector(".behind image").transform.baseVal.consolidate().matrix;

@@ -12,6 +12,16 @@ switch (args[0])
         using (Store.Open(store)) Console.Out.WriteLine("opened");
         return 0;
 
+    case "import":
+        using (Store kept = Store.Open(store))
+        using (FileStream from = File.OpenRead(args[2]))
+        {
+            Imported done = kept.Import(from).Value!;
+            using var self = System.Diagnostics.Process.GetCurrentProcess();
+            Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{done.Lures} {done.Revisions} {self.PeakWorkingSet64}"));
+        }
+        return 0;
+
     case "load":
         Load(int.Parse(args[2], CultureInfo.InvariantCulture));
         return 0;

@@ -24,6 +24,9 @@ internal sealed record PhotoLaid(double AX, double AY, double BX, double BY, dou
     /// <summary>Nearer to each other than this the marks are one.</summary>
     public const double Apart = 2;
 
+    /// <summary>The longest distance between the marks, and the farthest that a photo can be moved, mm; farther off it is never seen.</summary>
+    public const double MostMm = 2000;
+
     /// <summary>As a photo lies when it has just come: across its middle, from nose to tail.</summary>
     public static PhotoLaid First(PhotoHeader header, LureDesign design) =>
         new(Math.Round(0.1 * header.Width), Math.Round(0.5 * header.Height), Math.Round(0.9 * header.Width), Math.Round(0.5 * header.Height), design.Body.LengthMm, 0, 0, Level: true, 1);
@@ -36,7 +39,7 @@ internal sealed record PhotoLaid(double AX, double AY, double BX, double BY, dou
     {
         try
         {
-            if (JsonSerializer.Deserialize<PhotoLaid>(photo.Place) is { Gap: > 0, LengthMm: > 0 } laid) return laid;
+            if (JsonSerializer.Deserialize<PhotoLaid>(photo.Place) is { } laid && laid.IsSound(photo)) return laid;
         }
         catch (JsonException)
         {
@@ -44,6 +47,13 @@ internal sealed record PhotoLaid(double AX, double AY, double BX, double BY, dou
         }
         return new PhotoLaid(0, 0.5 * photo.Height, photo.Width, 0.5 * photo.Height, 100, 0, 0, Level: true, 1);
     }
+
+    /// <summary>Whether it can be drawn: marks on the photo and apart, lengths that a bench has.</summary>
+    public bool IsSound(Photo photo) =>
+        On(AX, photo.Width) && On(BX, photo.Width) && On(AY, photo.Height) && On(BY, photo.Height) && Gap >= Apart
+        && LengthMm is > 0 and <= MostMm && AlongMm is >= -MostMm and <= MostMm && AcrossMm is >= -MostMm and <= MostMm && Strength is >= 0 and <= 2;
+
+    private static bool On(double at, int side) => at >= 0 && at <= side;
 
     /// <summary>One mark elsewhere, inside the photo and not upon the other.</summary>
     public PhotoLaid Mark(Photo photo, bool first, double x, double y)

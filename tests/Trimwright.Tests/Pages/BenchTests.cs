@@ -361,6 +361,21 @@ public sealed class BenchTests : IDisposable
         Assert.Equal(1, store.Newest(id)!.N);
     }
 
+    [Fact]
+    public async Task A_photo_from_the_side_lies_behind_the_side_and_one_from_above_behind_the_plan_only()
+    {
+        var sheet = new Trimwright.Drawing.OutlineSheet(Saved.Body);
+        Assert.InRange(sheet.Between, sheet.Axis - Saved.Body.Belly.Points.Min(p => p.Value), sheet.Seam - Saved.Body.Plan.Points.Max(p => p.Value));
+        IRenderedComponent<Bench> bench = Open("shape");
+        foreach (string view in new[] { "side", "plan" })
+            await Task.Run(() => store.AddPhoto(id, view, SamplePhotos.Jpeg(), new PhotoLaid(100, 300, 1500, 300, 185, 0, 0, true, 1).Text(), EditId.New()));
+        bench.WaitForAssertion(() => Assert.Equal(2, bench.FindAll(".behind image").Count), TimeSpan.FromSeconds(5));
+        // Told to the hundredth of a millimetre.
+        Assert.Equal([(0.0, Math.Round(sheet.Between, 2)), (Math.Round(sheet.Between, 2), Math.Round(sheet.Height - sheet.Between, 2))], bench.FindAll(".behind svg").Select(s => (At(s, "y"), At(s, "height"))));
+
+        static double At(AngleSharp.Dom.IElement element, string name) => double.Parse(element.GetAttribute(name)!, System.Globalization.CultureInfo.InvariantCulture);
+    }
+
     // Where two points of the photo's middle line lie, from the nose.
     private (double, double) Ends(IRenderedComponent<Bench> bench, double a = 100, double b = 1500)
     {
