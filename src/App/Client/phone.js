@@ -2,7 +2,7 @@
 // is on the disk; sent twice it is kept once. No camera, no lock on the screen: plain HTTP gives neither.
 
 const place = document.getElementById("place"), whose = document.getElementById("whose"), back = document.getElementById("back"), waiting = document.getElementById("waiting");
-const key = "readings", again = 3000;
+const key = "readings", again = 3000, refusals = [400, 404, 422];
 let lure = null, kind = null, sending = false;
 
 const queue = () => JSON.parse(localStorage.getItem(key) ?? "[]");
@@ -38,15 +38,26 @@ async function send() {
         break;
       }
       const said = await answer.text();
-      if (answer.status === 503 || answer.status === 403) { note(said, "fault"); break; }
+      // Only what the desk has, or has understood and can't take, leaves the queue.
+      if (!answer.ok && !refusals.includes(answer.status)) { note(said || "The desk can't take it just now; it waits here.", "fault"); break; }
       keep(queue().filter((r) => r.body.editId !== first.body.editId));
-      if (answer.ok) { note("Kept.", "kept"); after(first.lure); } else note(said, "fault");
+      if (answer.ok) { note("Kept.", "kept"); after(first.lure); } else giveBack(first, said);
     }
   } finally {
     sending = false;
     tell();
     if (queue().length > 0) setTimeout(send, again);
   }
+}
+
+// Back into the fields, to be mended.
+function giveBack({ lure: of, body: { reading } }, said) {
+  for (const [number, text] of Object.entries(reading.numbers)) sessionStorage.setItem(`${of} ${reading.kind} ${number}`, text);
+  if (lure?.id === of) {
+    kind = lure.kinds.find((k) => k.kind === reading.kind) ?? kind;
+    form();
+  }
+  note(said, "fault");
 }
 
 function note(text, className) {
@@ -88,8 +99,8 @@ async function home() {
 }
 
 // Without a cookie: the code from the picture, or typed.
-function door(why = "") {
-  const field = make("input", { id: "code", autocomplete: "off", autocapitalize: "off", spellcheck: false });
+function door(why = "", typed = "") {
+  const field = make("input", { id: "code", value: typed, autocomplete: "off", autocapitalize: "off", spellcheck: false });
   place.replaceChildren(say(why || "Scan the code on the desk, or type it here.", why ? "fault" : ""),
     make("div", { className: "ask" }, make("label", { htmlFor: "code", textContent: "code from the desk" }), field),
     make("button", { type: "button", className: "go", textContent: "Join", onclick: () => join(field.value.trim()) }));
@@ -101,7 +112,7 @@ async function join(code) {
     const answer = await post("/join", { code, name });
     answer.ok ? home() : door(await answer.text());
   } catch {
-    door("The desk doesn't answer. Is this phone on the same network?");
+    door("The desk doesn't answer. Is this phone on the same network?", code);
   }
 }
 

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Globalization;
 using System.Net;
+using System.Net.Sockets;
 using System.Reflection;
 using System.Text.Json;
 using Trimwright.App.Gate;
@@ -20,6 +21,8 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
 {
     private static readonly JsonSerializerOptions Web = new(JsonSerializerDefaults.Web);
 
+    private const string PortSetting = "phone-port";
+
     // A page of text and a few numbers; anything larger is no reading.
     private const int MostBytes = 64 * 1024;
 
@@ -32,45 +35,70 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     /// <summary>The host and port that phones reach, null while the door is shut.</summary>
     public string? Host { get; private set; }
 
-    /// <summary>Opens on one of this machine's own addresses, on any free port; a sentence when it can't.</summary>
+    /// <summary>
+    /// Opens on one of this machine's own addresses; a sentence when it can't. The port of last time if it is free: what waits in a
+    /// phone's browser belongs to that address.
+    /// </summary>
     public async Task<string?> Open(IPAddress address)
     {
         await turn.WaitAsync();
         try
         {
             if (Host is not null) return null;
-            WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = "trimwright", ContentRootPath = AppContext.BaseDirectory });
-            builder.WebHost.ConfigureKestrel(kestrel =>
-            {
-                kestrel.AddServerHeader = false;
-                kestrel.Limits.MaxRequestBodySize = MostBytes;
-                kestrel.Listen(address, 0);
-            });
-            builder.Logging.ClearProviders();
-            WebApplication made = builder.Build();
-            // Known only when it listens; before that nobody can ask.
-            string host = "";
-            PhoneGate? gate = null;
-            made.Use(next => context => gate is null ? Task.CompletedTask : gate.Pass(context, next));
-            Map(made);
-            try
-            {
-                await made.StartAsync();
-            }
-            catch (IOException e)
-            {
-                await made.DisposeAsync();
-                return $"No phone can reach {address}: {e.Message} Choose another of this machine's addresses.";
-            }
-            host = $"{address}:{PageHost.PortOf(made).ToString(CultureInfo.InvariantCulture)}";
-            gate = new PhoneGate(Door, host);
-            (app, Host) = (made, host);
-            return null;
+            _ = int.TryParse(store.Setting(PortSetting), NumberStyles.None, CultureInfo.InvariantCulture, out int before);
+            return before is > 0 and <= ushort.MaxValue && await Open(address, before) is null ? null : await Open(address, 0);
         }
         finally
         {
             turn.Release();
         }
+    }
+
+    private async Task<string?> Open(IPAddress address, int port)
+    {
+        WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ApplicationName = "trimwright", ContentRootPath = AppContext.BaseDirectory });
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = MostBytes;
+            kestrel.Listen(address, port);
+        });
+        builder.Logging.ClearProviders();
+        WebApplication made = builder.Build();
+        // Known only when it listens; before that nobody can ask.
+        string host = "";
+        PhoneGate? gate = null;
+        made.Use(next => context => gate is null ? NotYet(context) : gate.Pass(context, next));
+        Map(made);
+        try
+        {
+            await made.StartAsync();
+        }
+        catch (Exception e) when (e is IOException or SocketException)
+        {
+            await made.DisposeAsync();
+            return $"No phone can reach {address}: {e.Message} Choose another of this machine's addresses.";
+        }
+        host = $"{address}:{PageHost.PortOf(made).ToString(CultureInfo.InvariantCulture)}";
+        gate = new PhoneGate(Door, host);
+        (app, Host) = (made, host);
+        try
+        {
+            store.Choose(PortSetting, PortOf(host));
+        }
+        catch (StoreRefusal)
+        {
+            // Another port next time, then; this time it is open.
+        }
+        return null;
+    }
+
+    private static string PortOf(string host) => host[(host.LastIndexOf(':') + 1)..];
+
+    private static Task NotYet(HttpContext context)
+    {
+        context.Response.StatusCode = StatusCodes.Status503ServiceUnavailable;
+        return Task.CompletedTask;
     }
 
     /// <summary>Ends it: every phone is a stranger from now on.</summary>

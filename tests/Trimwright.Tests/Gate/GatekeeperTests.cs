@@ -81,6 +81,8 @@ public class GatekeeperTests(OpenPage page) : IClassFixture<OpenPage>
             Assert.Equal(403, (await page.Ask($"GET {place}", $"Host: {page.Host}")).Status);
             Assert.Equal(403, (await page.Ask($"GET {place}", $"Host: {page.Host}", $"Cookie: trimwright-{page.Port}={new string('0', 64)}")).Status);
             Assert.Equal(403, (await page.Ask($"GET {place}", $"Host: {page.Host}", $"Cookie: trimwright-{page.Port}={page.Secret.Key}")).Status);
+            // A phone's cookie is worth nothing here, whatever it holds.
+            Assert.Equal(403, (await page.Ask($"GET {place}", $"Host: {page.Host}", $"Cookie: trimwright-phone-{page.Port}={page.Secret.Cookie}")).Status);
         }
         Assert.Equal(403, (await page.AskSocket(page.Host, $"http://{page.Host}", null)).Status);
     }

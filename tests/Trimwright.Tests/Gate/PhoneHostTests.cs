@@ -163,6 +163,18 @@ public sealed class PhoneHostTests : IAsyncLifetime
         Assert.Null(phone.Host);
         await Assert.ThrowsAsync<HttpRequestException>(() => Client.GetAsync($"http://{was}/"));
         Assert.Null(await phone.Open(IPAddress.Loopback));
+        // What waits in a phone's browser belongs to address and port: they are the same again.
+        Assert.Equal(was, phone.Host);
         Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, "/lures", second)).Status);
+    }
+
+    [Fact]
+    public async Task An_address_that_isn_t_this_machine_s_is_said_in_a_sentence_and_a_port_in_use_is_left_for_another()
+    {
+        await using var other = new PhoneHost(store, sessions, TimeProvider.System);
+        Assert.Contains("Choose another of this machine's addresses", await other.Open(IPAddress.Parse("192.0.2.1")));
+        Assert.Null(other.Host);
+        Assert.Null(await other.Open(IPAddress.Loopback));
+        Assert.NotEqual(phone.Host, other.Host);
     }
 }
