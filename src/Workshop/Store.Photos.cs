@@ -10,10 +10,10 @@ public sealed partial class Store
     /// <param name="lure">The lure.</param>
     /// <param name="view">"side" or "plan".</param>
     /// <param name="bytes">The file, JPEG or PNG.</param>
-    /// <param name="place">Where it lies at first, JSON.</param>
+    /// <param name="place">Where it lies at first, JSON, from what it says it is.</param>
     /// <param name="editId">The edit; sent again it is kept once.</param>
     /// <returns>The photo, or why it can't be kept.</returns>
-    public Reading<Photo> AddPhoto(long lure, string view, byte[] bytes, string place, string editId)
+    public Reading<Photo> AddPhoto(long lure, string view, byte[] bytes, Func<PhotoHeader, string> place, string editId)
     {
         CheckEdit(editId, view);
         (PhotoHeader? header, Fault? fault) = PhotoHeader.Of(bytes);
@@ -23,7 +23,7 @@ public sealed partial class Store
             if (Photos.ByEdit(db, editId) is { } sent) return (new(sent, [], []), false);
             if (db.Number("SELECT 1 FROM lure WHERE id = @1", lure) is null)
                 return (new(null, [new Fault("photo", "lure", $"number {lure}", "a lure of this store", "Open the lure again from the home page.")], []), false);
-            var photo = new Photo(0, editId, lure, view, found.Type, found.Width, found.Height, Moment.Now(clock), place, IsAway: false);
+            var photo = new Photo(0, editId, lure, view, found.Type, found.Width, found.Height, Moment.Now(clock), place(found), IsAway: false);
             return (new(Photos.Add(db, photo, bytes), [], []), true);
         });
     }

@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Text.Json;
 using Microsoft.Playwright;
 
 namespace Trimwright.Browser;
@@ -15,7 +14,7 @@ public class ConflictTests(ITestOutputHelper output)
         using TheServer server = await TheServer.Start();
         await using Visit visit = await Visit.Begin(server, new Way(1440, "mouse", false));
         IPage mine = await visit.Start("Tidegate 185");
-        string lure = new Uri(mine.Url).Segments[2].TrimEnd('/');
+        string lure = TheServer.LureOf(mine);
         IPage other = await visit.AnotherTab(server.At($"/lure/{lure}/rig"));
         int rounds = Visit.Count(ci: 4, longer: 20);
         double worst = 0;
@@ -52,7 +51,7 @@ public class ConflictTests(ITestOutputHelper output)
             await Assertions.Expect(mine.Locator(".versions")).ToContainTextAsync("a point of the back moved");
             await Assertions.Expect(mine.Locator(".saved")).ToHaveTextAsync("Not saved");
             // On the disk already: theirs, mine, and theirs again as what is saved.
-            Assert.Equal(before + 3, await Revision(server));
+            Assert.Equal(before + 3, await server.Revision());
             Assert.Equal(depth, await Point(server, lure));
 
             bool keepMine = round % 2 == 1;
@@ -61,7 +60,7 @@ public class ConflictTests(ITestOutputHelper output)
             await Visit.Saved(mine, before + 3);
             if (keepMine)
             {
-                Assert.Equal(before + 4, await Revision(server));
+                Assert.Equal(before + 4, await server.Revision());
                 Assert.NotEqual(depth, await Point(server, lure));
                 // Theirs is one undo away, and mine one redo.
                 await mine.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();
@@ -76,7 +75,7 @@ public class ConflictTests(ITestOutputHelper output)
                 Assert.NotEqual(depth, await Point(server, lure));
             }
             // And the other tab has it within a second.
-            int now = await Revision(server);
+            int now = await server.Revision();
             long from = Stopwatch.GetTimestamp();
             await Visit.Saved(other, now);
             worst = Math.Max(worst, Stopwatch.GetElapsedTime(from).TotalSeconds);
@@ -86,17 +85,6 @@ public class ConflictTests(ITestOutputHelper output)
         Assert.Empty(visit.Errors);
     }
 
-    private static async Task<int> Revision(TheServer server)
-    {
-        using JsonDocument list = JsonDocument.Parse(await TheServer.Ask("store", "list", "--json", "--store", server.Store));
-        return list.RootElement.GetProperty("lures")[0].GetProperty("revision").GetInt32();
-    }
-
-    private static async Task<double> Point(TheServer server, string lure)
-    {
-        string file = Path.Combine(server.Folder, "kept.lure.json");
-        await TheServer.Ask("store", "export", file, "--lure", lure, "--store", server.Store, "--force");
-        using JsonDocument document = JsonDocument.Parse(await File.ReadAllTextAsync(file));
-        return document.RootElement.GetProperty("body").GetProperty("back").GetProperty("points_mm")[4][1].GetDouble();
-    }
+    private static async Task<double> Point(TheServer server, string lure) =>
+        (await server.Lure(lure)).GetProperty("body").GetProperty("back").GetProperty("points_mm")[4][1].GetDouble();
 }

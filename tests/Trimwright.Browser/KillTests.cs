@@ -14,7 +14,7 @@ public class KillTests(ITestOutputHelper output)
         using TheServer server = await TheServer.Start();
         await using Visit visit = await Visit.Begin(server, new Way(1440, "mouse", false));
         IPage page = await visit.Start("Tidegate 185");
-        string lure = new Uri(page.Url).Segments[2].TrimEnd('/');
+        string lure = TheServer.LureOf(page);
         var random = new Random(7);
         int kills = Visit.Count(ci: 4, longer: 50), edits = 0, inFlight = 0, acknowledged = 0;
         // What each thing was last acknowledged as, and what was last asked for it.
@@ -37,8 +37,7 @@ public class KillTests(ITestOutputHelper output)
                     int before = int.Parse((await Visit.Standing(page)).Split(' ')[^1], CultureInfo.InvariantCulture);
                     int steps = rig ? await Type() : await Draw();
                     edits += steps;
-                    await page.WaitForFunctionAsync("least => document.querySelector('.saved')?.textContent === 'Saved' && Number(document.querySelector('.bench')?.dataset.revision) >= least",
-                        before + steps, new() { Timeout = 1500 });
+                    await Visit.Saved(page, before + steps, timeout: 1500);
                     foreach ((string what, double value) in asked) kept[what] = value;
                     acknowledged = before + steps;
                 }
@@ -50,8 +49,8 @@ public class KillTests(ITestOutputHelper output)
             await kill;
             string[] open = [.. asked.Where(a => !kept.TryGetValue(a.Key, out double was) || was != a.Value).Select(a => a.Key)];
             inFlight += open.Length;
-            JsonElement saved = await Newest(server, lure, $"kept-{k}.lure.json");
-            int revision = await Revision(server);
+            JsonElement saved = await server.Lure(lure);
+            int revision = await server.Revision();
             output.WriteLine($"kill {k + 1} after {delay} ms on {(rig ? "rig" : "shape")}: revision {acknowledged} acknowledged, {revision} kept; in flight {string.Join(", ", open)}");
             Assert.True(revision >= acknowledged, $"revision {acknowledged} was acknowledged, {revision} is the newest kept");
             foreach ((string what, double value) in kept)
@@ -63,14 +62,14 @@ public class KillTests(ITestOutputHelper output)
             foreach (string typed in open.Where(w => w.StartsWith("grams", StringComparison.Ordinal)))
             {
                 await Assertions.Expect(page.Locator($"[data-field={typed}]")).ToHaveValueAsync(asked[typed].ToString(CultureInfo.InvariantCulture));
-                for (int tries = 0; Value(await Newest(server, lure, $"typed-{k}-{tries}.lure.json"), typed) != asked[typed]; tries++)
+                for (int tries = 0; Value(await server.Lure(lure), typed) != asked[typed]; tries++)
                 {
                     Assert.True(tries < 20, $"{typed} was typed as {asked[typed]} and never arrived");
                     await Task.Delay(100);
                 }
             }
             // Asked for and gone, or kept unheard: either is right for a point on its way, and from here on what is kept holds.
-            saved = await Newest(server, lure, $"after-{k}.lure.json");
+            saved = await server.Lure(lure);
             foreach (string what in asked.Keys.ToArray()) kept[what] = asked[what] = Value(saved, what);
         }
         Assert.True(acknowledged > 2 * kills, $"only {acknowledged} revisions in {kills} kills: too few edits to mean anything");
@@ -109,20 +108,6 @@ public class KillTests(ITestOutputHelper output)
             await page.Keyboard.PressAsync("Enter");
             return 1;
         }
-    }
-
-    private static async Task<JsonElement> Newest(TheServer server, string lure, string name)
-    {
-        string file = Path.Combine(server.Folder, name);
-        await TheServer.Ask("store", "export", file, "--lure", lure, "--store", server.Store, "--force");
-        using JsonDocument document = JsonDocument.Parse(await File.ReadAllTextAsync(file));
-        return document.RootElement.Clone();
-    }
-
-    private static async Task<int> Revision(TheServer server)
-    {
-        using JsonDocument list = JsonDocument.Parse(await TheServer.Ask("store", "list", "--json", "--store", server.Store));
-        return list.RootElement.GetProperty("lures")[0].GetProperty("revision").GetInt32();
     }
 
     private static double Value(JsonElement lure, string what) => what.StartsWith("grams-", StringComparison.Ordinal)

@@ -99,9 +99,7 @@ public class LiveTests(ITestOutputHelper output)
     // The page and the command line are the same program: the same revision gives the same words and numbers.
     private static async Task SameAsTheCommand(TheServer server, IPage page)
     {
-        string id = new Uri(page.Url).Segments[2].TrimEnd('/'), file = Path.Combine(server.Folder, "kept.lure.json");
-        await TheServer.Ask("store", "export", file, "--lure", id, "--store", server.Store, "--force");
-        using JsonDocument told = JsonDocument.Parse(await TheServer.Ask("predict", file, "--json"));
+        using JsonDocument told = JsonDocument.Parse(await TheServer.Ask("predict", await server.Export(TheServer.LureOf(page)), "--json"));
         Assert.Equal(told.RootElement.GetProperty("sentence").GetString(), await page.Locator(".says").EvaluateAsync<string>("e => e.textContent"));
         string weight = told.RootElement.GetProperty("weight_g").GetDouble().ToString("0.0", CultureInfo.InvariantCulture);
         Assert.StartsWith(weight, await page.Locator(".numbers dd").First.InnerTextAsync());

@@ -20,7 +20,7 @@ public class SteadyTests(ITestOutputHelper output)
         using TheServer server = await TheServer.Start();
         await using Visit visit = await Visit.Begin(server, new Way(1440, "mouse", false));
         IPage first = await visit.Start("Tidegate 185");
-        string lure = new Uri(first.Url).Segments[2].TrimEnd('/');
+        string lure = TheServer.LureOf(first);
         await visit.AnotherTab(server.At($"/lure/{lure}/shape"));
         IPage page = await visit.AnotherTab(server.At($"/lure/{lure}/rig"));
         // What is made once is made before: compiled code, caches, the warm-up of the start.

@@ -1,4 +1,6 @@
 using System.Diagnostics;
+using System.Text.Json;
+using Microsoft.Playwright;
 
 namespace Trimwright.Browser;
 
@@ -56,6 +58,31 @@ internal sealed class TheServer : IDisposable
         Assert.True(process.ExitCode == 0, $"{string.Join(' ', words)}: {output}{await process.StandardError.ReadToEndAsync()}");
         return output;
     }
+
+    /// <summary>The newest revision of the first lure, as the store has it.</summary>
+    public async Task<int> Revision()
+    {
+        using JsonDocument list = JsonDocument.Parse(await Ask("store", "list", "--json", "--store", Store));
+        return list.RootElement.GetProperty("lures")[0].GetProperty("revision").GetInt32();
+    }
+
+    /// <summary>A lure's file as the store has it now.</summary>
+    public async Task<string> Export(string lure)
+    {
+        string file = Path.Combine(Folder, "kept.lure.json");
+        await Ask("store", "export", file, "--lure", lure, "--store", Store, "--force");
+        return file;
+    }
+
+    /// <summary>A lure as the store has it now.</summary>
+    public async Task<JsonElement> Lure(string lure)
+    {
+        using JsonDocument document = JsonDocument.Parse(await File.ReadAllTextAsync(await Export(lure)));
+        return document.RootElement.Clone();
+    }
+
+    /// <summary>The number of the lure that a page is about.</summary>
+    public static string LureOf(IPage page) => new Uri(page.Url).Segments[2].TrimEnd('/');
 
     private static async Task<(Process, string)> Run(string folder, int port)
     {

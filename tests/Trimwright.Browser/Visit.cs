@@ -81,8 +81,8 @@ internal sealed class Visit : IAsyncDisposable
     public static Task<string> Standing(IPage page) => page.EvaluateAsync<string>("() => document.querySelector('.saved')?.textContent + ' ' + document.querySelector('.bench')?.dataset.revision");
 
     /// <summary>Waits until a revision at least as new as this is shown as saved.</summary>
-    public static Task Saved(IPage page, int least = 1) => page.WaitForFunctionAsync(
-        "least => document.querySelector('.saved')?.textContent === 'Saved' && Number(document.querySelector('.bench')?.dataset.revision) >= least", least);
+    public static Task Saved(IPage page, int least = 1, float? timeout = null) => page.WaitForFunctionAsync(
+        "least => document.querySelector('.saved')?.textContent === 'Saved' && Number(document.querySelector('.bench')?.dataset.revision) >= least", least, new() { Timeout = timeout });
 
     /// <summary>How many times a test of many rounds goes round.</summary>
     public static int Count(int ci, int longer) => Environment.GetEnvironmentVariable("TRIMWRIGHT_TIER") == "long" ? longer : ci;

@@ -1,9 +1,9 @@
 // Points under a hand. Moves don't go through the framework's events: of all that come while one is being answered, only
 // the latest is sent on, one in flight (every move sent, at 8 ms of work each, was 680 ms behind; this way 40).
 
-const reach = 13, dot = 5.5, smallDot = 4, least = 24, leastByFinger = 32, step = 0.5, leap = 5, pause = 450;
-
 import { fields } from "./fields.js";
+
+const reach = 13, dot = 5.5, smallDot = 4, least = 24, leastByFinger = 32, step = 0.5, leap = 5, pause = 450;
 
 export function hands(root, net) {
   const ending = new AbortController(), on = { signal: ending.signal };
@@ -73,8 +73,13 @@ export function hands(root, net) {
     }
     return best;
   }
-  // A hand that holds a point taps nothing else, and each picture under it has only milliseconds.
-  const resize = () => { size(); if (!held) widen(); };
+  // Under a hand that holds a point nothing comes that has to be sized, and each picture has only milliseconds: asking for the
+  // scale lays the whole page out anew.
+  const resize = () => {
+    if (held) return;
+    size();
+    widen();
+  };
   const touch = (key) => net.invokeMethodAsync("Touch", key).catch(() => {});
   const typed = fields(root, on, touch);
 
@@ -107,7 +112,7 @@ export function hands(root, net) {
     if (!held || event.pointerId !== held.id) return;
     const { key, moved, last } = held;
     held = null;
-    requestAnimationFrame(widen);
+    requestAnimationFrame(resize);
     if (moved) keep ? send("Land", key, last.x, last.y, event.timeStamp) : send("Drop");
   };
   root.addEventListener("pointerup", release(true), on);

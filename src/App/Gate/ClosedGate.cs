@@ -10,7 +10,7 @@ internal static class ClosedGate
     public const string SheetPath = "/gate.css";
 
     private const string Style = """
-        /* The same paper, ink and water as in page.css, which is not given out here. */
+        /* The same paper, ink and water as in palette.css, which is not given out here. */
         html{--paper:#F5F0E6;--ink:#22302F;--water:#D9E6E4;--surface:#2F6F73;--wire:#7D8A8C;--steel:#22302F;color-scheme:light dark;
         font-size:clamp(100%,62.5% + min(.44vw,.8vh),200%);background:var(--water)}
         @media (prefers-color-scheme:dark){html{--paper:#12191D;--ink:#EFE8DA;--water:#1B3236;--surface:#7FB7B5;--wire:#9AA6A7;--steel:#E9E2D3}}

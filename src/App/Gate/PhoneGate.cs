@@ -7,9 +7,11 @@ namespace Trimwright.App.Gate;
 internal sealed class PhoneGate(PhoneDoor door, string host)
 {
     /// <summary>Reached without a cookie: the page that brings the code, its sheet and its script.</summary>
-    public static readonly string[] Porch = ["/", "/phone.css", "/phone.js", "/ink.css", "/mark.svg", "/join"];
+    public static readonly string[] Porch = ["/", "/palette.css", "/phone.css", "/phone.js", "/ink.css", "/mark.svg", "/join"];
 
-    public static string CookieName(string host) => $"trimwright-phone-{host[(host.LastIndexOf(':') + 1)..]}";
+    public static string CookieName(string host) => $"trimwright-phone-{PortOf(host)}";
+
+    public static string PortOf(string host) => host[(host.LastIndexOf(':') + 1)..];
 
     public async Task Pass(HttpContext context, RequestDelegate next)
     {

@@ -84,7 +84,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         (app, Host) = (made, host);
         try
         {
-            store.Choose(PortSetting, PortOf(host));
+            store.Choose(PortSetting, PhoneGate.PortOf(host));
         }
         catch (StoreRefusal)
         {
@@ -92,8 +92,6 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         }
         return null;
     }
-
-    private static string PortOf(string host) => host[(host.LastIndexOf(':') + 1)..];
 
     private static Task NotYet(HttpContext context)
     {
@@ -120,6 +118,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     private void Map(WebApplication phone)
     {
         phone.MapGet("/", () => Own("phone.html", "text/html"));
+        phone.MapGet("/palette.css", () => Own("palette.css", "text/css"));
         phone.MapGet("/phone.css", () => Own("phone.css", "text/css"));
         phone.MapGet("/phone.js", () => Own("phone.js", "text/javascript"));
         phone.MapGet("/mark.svg", () => Own("mark.svg", "image/svg+xml"));
@@ -148,12 +147,10 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         return Results.Text("in");
     }
 
-    private Notation Told => new(Inches: store.Setting("units") == "in");
-
     private IResult Lure(long id)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
-        Look look = Look.At(session.Design, Switches.InTheSea.Circumstances, Told, card: true);
+        Look look = Look.At(session.Design, Switches.InTheSea.Circumstances, UnitsChoice.Of(store), card: true);
         Build? build = store.Builds(id).LastOrDefault();
         return Results.Json(new
         {
@@ -195,7 +192,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         if (store.Builds(id) is not [.., var build]) return Results.Text("");
         string log = TubReadings.LogOf(store, build, session.Design.Name);
         LureDesign design = store.Revision(id, build.N)?.Read().Value ?? session.Design;
-        Notation notation = Told;
+        Notation notation = UnitsChoice.Of(store);
         var now = told.AddOrUpdate(id, _ => Begin(), (_, before) =>
         {
             if (before.Log == log && !before.Said.IsFaulted && !before.Said.IsCanceled) return before;

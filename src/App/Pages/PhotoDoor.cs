@@ -38,12 +38,10 @@ internal static class PhotoDoor
             return Refused(new Fault("photo", "", "one that broke off on its way", "a whole photo", "Choose it again."), e.StatusCode);
         }
         if (sessions.Of(lure) is not { } session) return Refused(new Fault("photo", "", $"lure {lure}", "a lure of this store", "Open it again from the home page."), StatusCodes.Status404NotFound);
-        (PhotoHeader? header, Fault? fault) = PhotoHeader.Of(bytes.GetBuffer().AsSpan(0, (int)bytes.Length));
-        if (header is not { } found) return Refused(fault!, StatusCodes.Status415UnsupportedMediaType);
         try
         {
-            Reading<Photo> kept = store.AddPhoto(lure, view, bytes.ToArray(), PhotoLaid.First(found, session.Design).Text(), EditId.New());
-            return kept.Value is { } photo ? Results.Text($"{photo.Id}") : Refused(kept.Faults[0], StatusCodes.Status400BadRequest);
+            Reading<Photo> kept = store.AddPhoto(lure, view, bytes.ToArray(), found => PhotoLaid.First(found, session.Design).Text(), EditId.New());
+            return kept.Value is { } photo ? Results.Text($"{photo.Id}") : Refused(kept.Faults[0], StatusCodes.Status415UnsupportedMediaType);
         }
         catch (StoreRefusal refusal)
         {

@@ -6,23 +6,15 @@ using Trimwright.Workshop;
 
 namespace Trimwright.App.Sessions;
 
-/// <summary>Two edits on one revision: somebody else's, which is saved, and mine, which waits for the maker's word.</summary>
-/// <param name="Mine">What was to be saved here.</param>
-/// <param name="Theirs">What is saved.</param>
-/// <param name="MyCause">The maker's word for mine.</param>
-/// <param name="TheirCause">And for theirs.</param>
-public sealed record TwoVersions(Look Mine, Look Theirs, string MyCause, string TheirCause);
-
 /// <summary>
 /// One tab on one lure: what it shows, the gesture in hand, and what the last change did. Everything else is the
 /// session's and the store's.
 /// </summary>
-public sealed class Tab : IDisposable
+public sealed partial class Tab : IDisposable
 {
     private readonly LureSession session;
     private readonly Aside? aside;
     private readonly Lock drawing = new();
-    private readonly SemaphoreSlim turn = new(1);
     private int onto;
     private string shownEdit;
     private Look rested;
@@ -116,82 +108,6 @@ public sealed class Tab : IDisposable
         if (session.EditId != shownEdit) Follow();
     }
 
-    /// <summary>
-    /// Saves a change; when it returns, it is on the disk, or the tab says why not. Changes made here go one after the other, each
-    /// on what the one before it left: two fields answered at once are two edits.
-    /// </summary>
-    /// <returns>Whether what was asked for is on the disk: as the newest, or beside another's edit that came first.</returns>
-    public async Task<bool> Commit(Func<LureDesign, LureDesign> change, string cause)
-    {
-        await turn.WaitAsync();
-        try
-        {
-            return Versions is { } both ? await AddTo(both, change, cause) : await Land(change, cause);
-        }
-        finally
-        {
-            turn.Release();
-        }
-    }
-
-    private async Task<bool> Land(Func<LureDesign, LureDesign> change, string cause)
-    {
-        LureDesign? design;
-        Look? mine = null;
-        lock (drawing)
-        {
-            design = Sound(change(rested.Design));
-            if (design is not null && !Same(design, rested.Design))
-            {
-                InHand = true;
-                Show(design);
-                mine = Look;
-            }
-            // Nothing to save: what was shown under the hand is let go.
-            else (Look, InHand, Changed) = (rested, false, null);
-        }
-        if (mine is not null) return await Write(mine, cause, () => session.Save(onto, mine.Design, EditId.New(), cause));
-        if (Unsure is null && !Wonders) Wonder();
-        Follow();
-        return design is not null;
-    }
-
-    // Made while the maker hasn't chosen yet: it belongs to their own version.
-    private async Task<bool> AddTo(TwoVersions both, Func<LureDesign, LureDesign> change, string cause)
-    {
-        if (Sound(change(both.Mine.Design)) is not { } design) return false;
-        Look mine = At(design);
-        lock (drawing) Versions = both with { Mine = mine, MyCause = $"{both.MyCause}, {cause}" };
-        return await SetAside(mine, cause);
-    }
-
-    public Task Undo() => Turn("undo", session.Undo);
-
-    public Task Redo() => Turn("redo", session.Redo);
-
-    private async Task Turn(string word, Func<int, string, Task<Saved<LureDesign>>> turned)
-    {
-        await turn.WaitAsync();
-        try
-        {
-            if (Versions is null) await Write(null, word, () => turned(onto, EditId.New()));
-        }
-        finally
-        {
-            turn.Release();
-        }
-    }
-
-    /// <summary>Ends a conflict: mine goes on top of theirs, or stays one redo away.</summary>
-    public async Task Choose(bool mine)
-    {
-        if (Versions is not { } both) return;
-        lock (drawing) (Versions, InHand) = (null, false);
-        Follow();
-        if (mine) await Commit(_ => both.Mine.Design, both.MyCause);
-        else Redraw?.Invoke();
-    }
-
     /// <summary>Another stage, rig or water: the same lure, and what that changes.</summary>
     public void Switch(Switches switches)
     {
@@ -266,52 +182,6 @@ public sealed class Tab : IDisposable
 
     /// <summary>Working out how sure it is ran into a mistake of ours.</summary>
     public event Action<Exception>? WonderFailed;
-
-    private async Task<bool> Write(Look? mine, string cause, Func<Task<Saved<LureDesign>>> edit)
-    {
-        lock (drawing) InHand = true;
-        try
-        {
-            switch (await edit())
-            {
-                case Saved<LureDesign>.Done done:
-                    Adopt(done.Revision.Read().Value ?? Look.Design, done.Revision.N, done.Revision.EditId, null, mine);
-                    return true;
-                case Saved<LureDesign>.Conflict same when mine is not null && same.Theirs.Read().Value is { } alike && Same(alike, mine.Design):
-                    // Twice the same is no conflict.
-                    lock (drawing) InHand = false;
-                    Follow();
-                    return true;
-                case Saved<LureDesign>.Conflict conflict when mine is not null && conflict.Theirs.Read().Value is { } theirs:
-                    // Both are on the disk before anything is asked.
-                    bool kept = await SetAside(mine, cause);
-                    lock (drawing) Versions = new TwoVersions(mine, At(theirs), cause, conflict.Theirs.Cause);
-                    return kept;
-                default:
-                    lock (drawing) InHand = false;
-                    Follow();
-                    break;
-            }
-        }
-        catch (StoreRefusal refusal)
-        {
-            lock (drawing) (InHand, Look, Changed, Fault) = (false, rested, null, refusal.Fault);
-        }
-        return false;
-    }
-
-    private async Task<bool> SetAside(Look mine, string cause)
-    {
-        try
-        {
-            return await session.SetAside(mine.Design, EditId.New(), cause) is Saved<LureDesign>.Done;
-        }
-        catch (StoreRefusal refusal)
-        {
-            lock (drawing) Fault = refusal.Fault;
-            return false;
-        }
-    }
 
     // Somebody's newer revision, unless a gesture is in hand: that meets it when it is saved.
     private void Follow()

@@ -343,7 +343,7 @@ public sealed class BenchTests : IDisposable
     {
         IRenderedComponent<Bench> bench = Open("shape");
         Assert.Empty(bench.FindAll(".behind image"));
-        await Task.Run(() => store.AddPhoto(id, "side", SamplePhotos.Jpeg(), new PhotoLaid(100, 300, 1500, 300, 185, 0, 0, true, 1).Text(), EditId.New()));
+        await Task.Run(() => store.AddPhoto(id, "side", SamplePhotos.Jpeg(), _ => new PhotoLaid(100, 300, 1500, 300, 185, 0, 0, true, 1).Text(), EditId.New()));
         bench.WaitForAssertion(() => Assert.Single(bench.FindAll(".behind image")), TimeSpan.FromSeconds(5));
         // 1400 of its points are 185 mm; the first mark lies on the nose.
         Assert.Equal((0.0, 185.0), Ends(bench));
@@ -368,7 +368,7 @@ public sealed class BenchTests : IDisposable
         Assert.InRange(sheet.Between, sheet.Axis - Saved.Body.Belly.Points.Min(p => p.Value), sheet.Seam - Saved.Body.Plan.Points.Max(p => p.Value));
         IRenderedComponent<Bench> bench = Open("shape");
         foreach (string view in new[] { "side", "plan" })
-            await Task.Run(() => store.AddPhoto(id, view, SamplePhotos.Jpeg(), new PhotoLaid(100, 300, 1500, 300, 185, 0, 0, true, 1).Text(), EditId.New()));
+            await Task.Run(() => store.AddPhoto(id, view, SamplePhotos.Jpeg(), _ => new PhotoLaid(100, 300, 1500, 300, 185, 0, 0, true, 1).Text(), EditId.New()));
         bench.WaitForAssertion(() => Assert.Equal(2, bench.FindAll(".behind image").Count), TimeSpan.FromSeconds(5));
         // Told to the hundredth of a millimetre.
         Assert.Equal([(0.0, Math.Round(sheet.Between, 2)), (Math.Round(sheet.Between, 2), Math.Round(sheet.Height - sheet.Between, 2))], bench.FindAll(".behind svg").Select(s => (At(s, "y"), At(s, "height"))));

@@ -6,7 +6,7 @@ namespace Trimwright.Tests.Pages;
 /// <summary>The page's colours: the pictures' own, and far enough apart to be read (WCAG 2.2, success criteria 1.4.3 and 1.4.11).</summary>
 public partial class PaletteTests
 {
-    private static readonly string Css = File.ReadAllText(Path.Combine(Here.Root, "src", "App", "wwwroot", "page.css"));
+    private static readonly string Css = File.ReadAllText(Path.Combine(Here.Root, "src", "App", "wwwroot", "palette.css"));
 
     // Colours that no picture has: they are words, rules and marks of choice.
     private static readonly string[] OfThePageAlone = ["quiet", "rust", "on-rust", "line"];

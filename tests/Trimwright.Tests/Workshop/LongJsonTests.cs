@@ -64,7 +64,7 @@ public class LongJsonTests
             Build build = from.NewBuild(lure, 2, "the first", $"build-{i}-01")!;
             LogEntry wrong = from.Log(build.Id, "weight", "1.5", $"entry-{i}-1")!;
             from.Log(build.Id, "weight", "[2]", $"entry-{i}-2", strikes: wrong.Id);
-            from.AddPhoto(lure, "side", SamplePhotos.Jpeg(inside: new string('p', 3000)), """{"k":1}""", $"photo-{i}-01");
+            from.AddPhoto(lure, "side", SamplePhotos.Jpeg(inside: new string('p', 3000)), _ => """{"k":1}""", $"photo-{i}-01");
         }
         string good = Export(from);
         for (int i = 0; i < Tier.Count(6, 40); i++)

@@ -26,7 +26,7 @@ public class PhotoTests
         {
             foreach ((string what, byte[] file, string why) in SamplePhotos.Hostile())
             {
-                Reading<Photo> reading = store.AddPhoto(lure, "side", file, Place, EditId.New());
+                Reading<Photo> reading = store.AddPhoto(lure, "side", file, _ => Place, EditId.New());
                 Assert.True(reading.Value is null, $"{what}: taken in");
                 Assert.Contains(why, reading.Faults[0].Got);
                 Assert.NotEqual("", reading.Faults[0].Allowed);
@@ -43,7 +43,7 @@ public class PhotoTests
                 (PhotoHeader? header, Fault? fault) = PhotoHeader.Of(torn);
                 Assert.True(header is null != fault is null);
             }
-            Assert.Contains("number 99", store.AddPhoto(99, "side", SamplePhotos.Jpeg(), Place, EditId.New()).Faults[0].Got);
+            Assert.Contains("number 99", store.AddPhoto(99, "side", SamplePhotos.Jpeg(), _ => Place, EditId.New()).Faults[0].Got);
             Assert.Empty(store.PhotosOf(lure));
         }
     }
@@ -58,11 +58,11 @@ public class PhotoTests
             {
                 var told = new List<StoreChange>();
                 using IDisposable watch = store.Watch(told.Add);
-                Photo first = store.AddPhoto(lure, "side", SamplePhotos.Jpeg(), Place, "photo-0001").Value!;
-                Assert.Equal(first, store.AddPhoto(lure, "side", SamplePhotos.Jpeg(), Place, "photo-0001").Value);
-                Photo plan = store.AddPhoto(lure, "plan", SamplePhotos.Png(), Place, "photo-0002").Value!;
+                Photo first = store.AddPhoto(lure, "side", SamplePhotos.Jpeg(), _ => Place, "photo-0001").Value!;
+                Assert.Equal(first, store.AddPhoto(lure, "side", SamplePhotos.Jpeg(), _ => Place, "photo-0001").Value);
+                Photo plan = store.AddPhoto(lure, "plan", SamplePhotos.Png(), _ => Place, "photo-0002").Value!;
                 Assert.Equal([("side", "jpeg", 1600, 600), ("plan", "png", 1600, 600)], store.PhotosOf(lure).Select(p => (p.View, p.Type, p.Width, p.Height)));
-                Photo second = store.AddPhoto(lure, "side", SamplePhotos.Jpeg(inside: "another"), Place, "photo-0003").Value!;
+                Photo second = store.AddPhoto(lure, "side", SamplePhotos.Jpeg(inside: "another"), _ => Place, "photo-0003").Value!;
                 Assert.Equal([second.Id, plan.Id], store.PhotosOf(lure).Select(p => p.Id));
                 Assert.True(store.LayPhoto(second.Id, """{"k":2}""", away: false));
                 Assert.Equal("""{"k":2}""", Last(store, lure, "side").Place);
@@ -89,8 +89,8 @@ public class PhotoTests
         using (store)
         using (Store to = fresh.Open())
         {
-            store.AddPhoto(lure, "side", SamplePhotos.Jpeg(), Place, "photo-0001");
-            store.LayPhoto(store.AddPhoto(lure, "plan", SamplePhotos.Png(), Place, "photo-0002").Value!.Id, """{"k":7}""", away: true);
+            store.AddPhoto(lure, "side", SamplePhotos.Jpeg(), _ => Place, "photo-0001");
+            store.LayPhoto(store.AddPhoto(lure, "plan", SamplePhotos.Png(), _ => Place, "photo-0002").Value!.Id, """{"k":7}""", away: true);
             using var text = new MemoryStream();
             store.Export(text);
             string json = Encoding.UTF8.GetString(text.ToArray());
@@ -129,7 +129,7 @@ public class PhotoTests
             (TempStore temp, Store store, long lure) = Open();
             using (temp)
             {
-                using (store) store.AddPhoto(lure, "side", SamplePhotos.Jpeg(inside: "some stubborn picture"), """{"at":"a stubborn place"}""", "photo-0001");
+                using (store) store.AddPhoto(lure, "side", SamplePhotos.Jpeg(inside: "some stubborn picture"), _ => """{"at":"a stubborn place"}""", "photo-0001");
                 byte[] file = File.ReadAllBytes(temp.Path);
                 int at = file.AsSpan().IndexOf(Encoding.UTF8.GetBytes(text));
                 Assert.True(at > 0);
