@@ -58,7 +58,7 @@ internal static class PictureTimes
         Time("picture's text", i => Svg.Piece(pictures[i % 20]));
         Look[] looks = [.. drag.Take(20).Select(d => Look.At(d, sea, Notation.Metric))];
         Console.WriteLine($"  {Svg.Piece(pictures[0]).Length / 1000.0:0.0} thousand characters");
-        Time("outlines' text", i => Drawn.Outlines(new OutlineSheet(lure.Body), drag[i], null));
+        Time("outlines' text", i => Drawn.Outlines(new OutlineSheet(lure.Body), drag[i], null, Notation.Metric));
         Time("look in hand", i => Look.Following(drag[i], looks[i % 20], Notation.Metric));
         Time("whole look", i => Look.At(drag[i], sea, Notation.Metric));
     }
