@@ -59,6 +59,8 @@ internal static class Keep
     /// <summary>Everything as JSON, or one lure as its file.</summary>
     public static void Export(string? store, string file, long? lure, long? readings, bool force) => With(store, kept =>
     {
+        if (lure is not null && readings is not null)
+            throw new Refusal(Exit.CommandLineWrong, "command-line", "--lure --readings", "both", "one of the two", "A lure and what was read of it are two files: export one, then the other.");
         Absent(file, force);
         if (readings is { } of)
         {

@@ -43,7 +43,8 @@ internal static class Reshape
         if (index < 0 || index >= outline.Points.Length) return design;
         bool end = index == 0 || index == outline.Points.Length - 1;
         OutlinePoint old = outline.Points[index];
-        double to = end ? old.X : Math.Clamp(Round(x), outline.Points[index - 1].X + Apart, Math.Max(outline.Points[index - 1].X + Apart, outline.Points[index + 1].X - Apart));
+        (double least, double most) = Room(outline, index);
+        double to = end ? old.X : Math.Clamp(Round(x), least, most);
         var point = new OutlinePoint(to, line == Line.Plan ? Math.Max(0, Round(value)) : Round(value));
         BodyDesign moved = With(body, line, Replace(outline, index, point));
         if (!end || line == Line.Plan) return design with { Body = moved };
@@ -53,12 +54,21 @@ internal static class Reshape
         return design with { Body = beside.Points[its].Value == old.Value ? With(moved, other, Replace(beside, its, beside.Points[its] with { Value = point.Value })) : moved };
     }
 
+    /// <summary>From where to where along the lure, mm, a point can be moved between its neighbours; an end stays where it is.</summary>
+    public static (double Least, double Most) Room(Outline outline, int index) => index == 0 || index == outline.Points.Length - 1
+        ? (outline.Points[index].X, outline.Points[index].X)
+        : (outline.Points[index - 1].X + Apart, Math.Max(outline.Points[index - 1].X + Apart, outline.Points[index + 1].X - Apart));
+
+    /// <summary>Whether a new point has room at a station, mm: on the lure, and a millimetre from every other.</summary>
+    public static bool HasRoom(BodyDesign body, Line line, double x) =>
+        Round(x) is var at && at >= Apart && at <= body.LengthMm - Apart && Of(body, line).Points.All(p => Math.Abs(p.X - at) >= Apart);
+
     /// <summary>A new point on the curve at a station, mm; none where one is already.</summary>
     public static LureDesign Add(LureDesign design, Line line, double x)
     {
         Outline outline = Of(design.Body, line);
         double at = Round(x);
-        if (at < Apart || at > design.Body.LengthMm - Apart || outline.Points.Any(p => Math.Abs(p.X - at) < Apart)) return design;
+        if (!HasRoom(design.Body, line, x)) return design;
         Body surface = design.Body.Surface();
         double value = line switch { Line.Back => surface.BackAt(at), Line.Belly => surface.BellyAt(at), _ => surface.HalfBreadthAt(at) };
         int index = outline.Points.Count(p => p.X < at);
@@ -78,8 +88,9 @@ internal static class Reshape
     public static LureDesign Length(LureDesign design, double length, bool inProportion)
     {
         double k = length / design.Body.LengthMm, across = inProportion ? k : 1;
-        if (!double.IsFinite(k) || k <= 0) return design;
         BodyDesign body = design.Body;
+        // No lure has that length; its reader says so.
+        if (k <= 0) return design with { Body = body with { LengthMm = length } };
         return design with
         {
             Body = body with

@@ -85,6 +85,10 @@ public sealed class PhoneHostTests : IAsyncLifetime
         Assert.Equal(0, ran.Exit);
         Assert.Equal(45.5, Assert.Single(LogFile.Read(File.ReadAllBytes(file)).Value!.Readings).MassG);
         Assert.Equal(1, TheProgram.Run("store", "export", temp.In("none.json"), "--readings", "99", "--store", temp.Path).Exit);
+        TheProgram.Ran both = TheProgram.Run("store", "export", temp.In("both.json"), "--lure", $"{lure}", "--readings", $"{lure}", "--store", temp.Path);
+        Assert.Equal(2, both.Exit);
+        Assert.Contains("one of the two", both.Error);
+        Assert.False(File.Exists(temp.In("both.json")));
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Bunit;
 using Microsoft.Extensions.DependencyInjection;
 using Trimwright.App.Pages;
@@ -113,6 +114,48 @@ public sealed class BenchTests : IDisposable
         bench.Find("#length").Change("170");
         bench.WaitForAssertion(() => Assert.Equal(170, Saved.Body.LengthMm));
         Assert.Empty(bench.FindAll("#length-fault"));
+    }
+
+    [Fact]
+    public void A_number_that_cannot_be_is_refused_beside_its_field_too_and_stays_in_it()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        bench.Find("#length").Change("-20");
+        bench.WaitForAssertion(() => Assert.StartsWith("Not like that: ", bench.Find("#length-fault").TextContent));
+        Assert.Equal(("-20", "true"), (bench.Find("#length").GetAttribute("value"), bench.Find("#length").GetAttribute("aria-invalid")));
+        Assert.Equal(bench.Find("#length-fault").TextContent, bench.Find(".changed").TextContent);
+        bench.Find("#length").Change("170");
+        bench.WaitForAssertion(() => Assert.Equal(170, Saved.Body.LengthMm));
+        bench.WaitForAssertion(() => Assert.Empty(bench.FindAll("#length-fault")));
+
+        IRenderedComponent<Bench> rig = Open("rig");
+        rig.Find("#grams-4").Change("9000");
+        rig.WaitForAssertion(() => Assert.Contains("\u00A0g", rig.Find("#grams-4-fault").TextContent));
+        Assert.Equal("9000", rig.Find("#grams-4").GetAttribute("value"));
+    }
+
+    [Fact]
+    public async Task A_typed_place_that_the_points_beside_it_do_not_allow_is_refused_with_what_is_allowed()
+    {
+        IRenderedComponent<Bench> bench = Open("shape");
+        await bench.InvokeAsync(() => bench.Instance.Touch("belly-4"));
+        var points = Saved.Body.Belly.Points;
+        bench.Find("#point-x").Change("900");
+        bench.WaitForAssertion(() => Assert.Contains("between the points beside it", bench.Find("#point-x-fault").TextContent));
+        Assert.Equal("900", bench.Find("#point-x").GetAttribute("value"));
+        Assert.Equal(points[4], Saved.Body.Belly.Points[4]);
+        bench.Find("#point-x").Change(string.Create(CultureInfo.InvariantCulture, $"{points[4].X + 1.04}"));
+        bench.WaitForAssertion(() => Assert.Equal(points[4].X + 1, Saved.Body.Belly.Points[4].X, 9));
+        // What it was rounded to is shown back.
+        bench.WaitForAssertion(() => Assert.Equal(string.Create(CultureInfo.InvariantCulture, $"{points[4].X + 1}"), bench.Find("#point-x").GetAttribute("value")));
+        Assert.Empty(bench.FindAll("#point-x-fault"));
+
+        await bench.InvokeAsync(() => bench.Instance.Touch("plan-4"));
+        bench.Find("#point-value").Change("-3");
+        bench.WaitForAssertion(() => Assert.Contains("0 or more", bench.Find("#point-value-fault").TextContent));
+
+        bench.Find("#new-x").Change(string.Create(CultureInfo.InvariantCulture, $"{Saved.Body.Back.Points[3].X}"));
+        bench.WaitForAssertion(() => Assert.Contains("every other point of the back", bench.Find("#new-x-fault").TextContent));
     }
 
     [Fact]
