@@ -30,11 +30,12 @@ public static class Afloat
     /// <param name="notation">How numbers are shown.</param>
     /// <param name="bare">Without readings and signs, as on a small card.</param>
     /// <param name="couldBe">Up directions, in body axes, of builds that are as likely: a pencil stroke each. Of those that do as this one does, floating or falling.</param>
-    public static Picture Draw(LureDesign design, Prediction prediction, Notation notation, bool bare = false, IReadOnlyList<Vec3>? couldBe = null)
+    /// <param name="nose">To which side it points.</param>
+    public static Picture Draw(LureDesign design, Prediction prediction, Notation notation, bool bare = false, IReadOnlyList<Vec3>? couldBe = null, Nose nose = Nose.Left)
     {
         bool sunk = prediction.SpareBuoyancy <= 0;
         WaterPlane plane = sunk ? LureInWater.Sink(prediction) : prediction.Posture.Plane;
-        SideView view = Place(prediction, new SideView(plane));
+        SideView view = Place(prediction, new SideView(plane, nose));
         var marks = ImmutableArray.CreateBuilder<Mark>();
         if (!sunk) LureInWater.AddOthers(marks, prediction, view);
         foreach (Vec3 up in couldBe ?? []) marks.Add(Could(prediction, view, up, sunk));
@@ -57,10 +58,10 @@ public static class Afloat
     {
         Vec3 middle = prediction.Ledger.SkinProperties.Centroid;
         var plane = new WaterPlane(up, sunk ? 0 : Equilibrium.Afloat(prediction.Body, up).Offset);
-        var there = new SideView(plane) { Scale = view.Scale };
+        var there = new SideView(plane, view.Nose) { Scale = view.Scale };
         PagePoint at = view.Page(middle), turned = there.Page(middle);
         var zero = new PagePoint(at.X - turned.X, sunk ? at.Y - turned.Y : view.Zero.Y);
-        return new Stroke(Ink.Pencil, [LureMarks.Around(new SideView(plane) { Scale = view.Scale, Zero = zero }, prediction.Ledger.Skin)]);
+        return new Stroke(Ink.Pencil, [LureMarks.Around(new SideView(plane, view.Nose) { Scale = view.Scale, Zero = zero }, prediction.Ledger.Skin)]);
     }
 
     /// <summary>The largest scale at which lure and hardware fit over and under the surface.</summary>
@@ -79,6 +80,6 @@ public static class Afloat
         double scale = Math.Min(Math.Min((Width - 2 * Margin) / (right - left), (Surface - 8) / top), Math.Min((Height - Surface - 4) / -bottom, Largest));
         var zero = new PagePoint((Width - scale * (right + left)) / 2, Surface);
         Vec3 n = LureInWater.Up(prediction);
-        return new SideView(new WaterPlane(n, -plain.World(Vec3.Zero).Up)) { Scale = scale, Zero = zero };
+        return new SideView(new WaterPlane(n, -plain.World(Vec3.Zero).Up), plain.Nose) { Scale = scale, Zero = zero };
     }
 }

@@ -24,10 +24,10 @@ public static class InTheRound
     public sealed record Surface(Stuff Stuff, float[] Places, int[] Triangles);
 
     /// <summary>The skin, each weight inside, the wire.</summary>
-    public static IReadOnlyList<Surface> Of(LureDesign design, Prediction prediction)
+    public static IReadOnlyList<Surface> Of(LureDesign design, Prediction prediction, Nose nose = Nose.Left)
     {
         bool sunk = prediction.SpareBuoyancy <= 0;
-        var view = new SideView(sunk ? LureInWater.Sink(prediction) : prediction.Posture.Plane);
+        var view = new SideView(sunk ? LureInWater.Sink(prediction) : prediction.Posture.Plane, nose);
         ClosedMesh skin = prediction.Ledger.Skin;
         var all = new List<Surface> { new(Stuff.Wood, Places(Enumerable.Range(0, skin.VertexCount).Select(skin.Vertex), view), skin.Triangles) };
         if (prediction.Ledger.Stage == Stage.Blank) return all;

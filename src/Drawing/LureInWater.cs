@@ -25,12 +25,12 @@ public static class LureInWater
     private const double Column = 190;
 
     /// <summary>Draws a prediction.</summary>
-    public static Picture Draw(LureDesign design, Prediction prediction, Notation notation)
+    public static Picture Draw(LureDesign design, Prediction prediction, Notation notation, Nose nose = Nose.Left)
     {
         ClosedMesh skin = prediction.Ledger.Skin;
         bool sunk = prediction.SpareBuoyancy <= 0;
         WaterPlane plane = sunk ? Sink(prediction) : prediction.Posture.Plane;
-        (SideView view, double surface) = Place(prediction, new SideView(plane));
+        (SideView view, double surface) = Place(prediction, new SideView(plane, nose));
         var marks = ImmutableArray.CreateBuilder<Mark>();
         marks.Add(new Box(Ink.Paper, new PagePoint(0, 0), Width, Height));
         marks.Add(new Box(Ink.Water, new PagePoint(0, surface), Width, Height - surface));
@@ -78,7 +78,7 @@ public static class LureInWater
         // Deep enough for the hardware: the lure may push the surface up, not down.
         surface = Math.Min(surface, Math.Max(Sky, Height - Margin + scale * bottom));
         var zero = new PagePoint(Margin + (Stage - 2 * Margin - scale * (right - left)) / 2 - scale * left, surface);
-        return (new SideView(PlaneOf(prediction, plain)) { Scale = scale, Zero = zero }, surface);
+        return (new SideView(PlaneOf(prediction, plain), plain.Nose) { Scale = scale, Zero = zero }, surface);
     }
 
     private static WaterPlane PlaneOf(Prediction prediction, SideView plain)
@@ -94,9 +94,9 @@ public static class LureInWater
         Vec3 middle = prediction.Ledger.SkinProperties.Centroid;
         foreach (Posture other in prediction.Postures.Skip(1).Take(2))
         {
-            var there = new SideView(other.Plane) { Scale = view.Scale };
+            var there = new SideView(other.Plane, view.Nose) { Scale = view.Scale };
             double shift = view.Page(middle).X - there.Page(middle).X;
-            there = new SideView(other.Plane) { Scale = view.Scale, Zero = new PagePoint(shift, view.Zero.Y) };
+            there = new SideView(other.Plane, view.Nose) { Scale = view.Scale, Zero = new PagePoint(shift, view.Zero.Y) };
             marks.Add(new Stroke(Ink.Pencil, [LureMarks.Around(there, skin)]));
         }
     }

@@ -21,8 +21,8 @@ public sealed class OutlineSheet
     private const double Gap = 14;
     private const double Small = 3.6;
 
-    /// <summary>Page x of the nose.</summary>
-    public double Nose => Margin;
+    /// <summary>To which side the nose points.</summary>
+    public Nose Nose { get; }
 
     /// <summary>Page y of the axis in the side view.</summary>
     public double Axis { get; }
@@ -38,8 +38,9 @@ public sealed class OutlineSheet
     public double Height { get; }
 
     /// <summary>A frame with room around a design.</summary>
-    public OutlineSheet(BodyDesign body)
+    public OutlineSheet(BodyDesign body, Nose nose = Nose.Left)
     {
+        Nose = nose;
         double top = Math.Max(body.Back.Points.Max(p => p.Value), 6), low = Math.Max(-body.Belly.Points.Min(p => p.Value), 6);
         double half = Math.Max(body.Plan.Points.Max(p => p.Value), 6);
         Width = body.LengthMm + 2 * Margin;
@@ -49,9 +50,18 @@ public sealed class OutlineSheet
         Height = Seam + half + Room;
     }
 
-    public PagePoint Side(double x, double z) => new(Nose + x, Axis - z);
+    public PagePoint Side(double x, double z) => new(Across(x), Axis - z);
 
-    public PagePoint Plan(double x, double y) => new(Nose + x, Seam - y);
+    /// <summary>Seen from above: with the nose to the left its right side lies up the page, with the nose to the right down.</summary>
+    public PagePoint Plan(double x, double y) => new(Across(x), Nose == Nose.Right ? Seam + y : Seam - y);
+
+    /// <summary>A point of the plan's outline as it is dragged: on the half that lies up the page.</summary>
+    public PagePoint Half(double x, double halfBreadth) => new(Across(x), Seam - halfBreadth);
+
+    /// <summary>Station, mm from the nose, of a page x.</summary>
+    public double Station(double across) => Nose == Nose.Right ? Width - Margin - across : across - Margin;
+
+    private double Across(double x) => Nose == Nose.Right ? Width - Margin - x : Margin + x;
 
     /// <summary>The sheet: grid, last time's line, wood, what lies inside.</summary>
     /// <param name="design">Today's.</param>
@@ -73,7 +83,7 @@ public sealed class OutlineSheet
 
     private IEnumerable<Contour> Grid()
     {
-        for (double x = 0; x <= Width - 2 * Margin + 1e-9; x += Square) yield return Contour.Straight([new(Nose + x, 1), new(Nose + x, Height - 1)]);
+        for (double x = 0; x <= Width - 2 * Margin + 1e-9; x += Square) yield return Contour.Straight([new(Across(x), 1), new(Across(x), Height - 1)]);
         for (double y = Axis - Square * Math.Floor((Axis - 1) / Square); y <= Height - 1; y += Square) yield return Contour.Straight([new(1, y), new(Width - 1, y)]);
     }
 
@@ -126,8 +136,8 @@ public sealed class OutlineSheet
                 marks.Add(new Circle(Ink.Lead, Plan(at.X, at.Y), half.X));
                 continue;
             }
-            marks.Add(new Box(Ink.Lead, Side(at.X - half.X, at.Z + half.Z), 2 * half.X, 2 * half.Z));
-            marks.Add(new Box(Ink.Lead, Plan(at.X - half.X, at.Y + half.Y), 2 * half.X, 2 * half.Y));
+            marks.Add(new Box(Ink.Lead, Side(at.X, at.Z) + new PagePoint(-half.X, -half.Z), 2 * half.X, 2 * half.Z));
+            marks.Add(new Box(Ink.Lead, Plan(at.X, at.Y) + new PagePoint(-half.X, -half.Y), 2 * half.X, 2 * half.Y));
         }
     }
 
@@ -137,7 +147,7 @@ public sealed class OutlineSheet
     {
         double low = design.Body.Belly.Points.Min(p => p.Value);
         Span<double> until = [double.MinValue, double.MinValue];
-        foreach (BallastPiece piece in design.Ballast.OrderBy(p => p.Middle.X))
+        foreach (BallastPiece piece in design.Ballast.OrderBy(p => Across(p.Middle.X)))
         {
             string grams = notation.Weight(piece.Mass);
             PagePoint at = Side(piece.Middle.X, piece.Middle.Z - piece.Box.Z / 2);

@@ -5,8 +5,8 @@ using Trimwright.Core.Shape;
 namespace Trimwright.Drawing;
 
 /// <summary>
-/// Looks at a lure from the side as it lies in the water: nose to the left, up is up. Turns body axes into page places
-/// at a scale; heights are over the water.
+/// Looks at a lure from the side as it lies in the water, up is up: at its left side with the nose to the left, at its right
+/// side with the nose to the right. Turns body axes into page places at a scale; heights are over the water.
 /// </summary>
 internal sealed class SideView
 {
@@ -19,12 +19,17 @@ internal sealed class SideView
     /// <summary>Page place of the point at horizontal 0 on the water.</summary>
     public PagePoint Zero { get; init; }
 
-    public SideView(WaterPlane plane)
+    /// <summary>To which side the nose points.</summary>
+    public Nose Nose { get; }
+
+    public SideView(WaterPlane plane, Nose nose)
     {
         this.plane = plane;
+        Nose = nose;
         Vec3 ahead = Vec3.UnitX - plane.N.X * plane.N;
-        // A lure on end shows its back to the right.
-        right = ahead.Length > 1e-3 ? ahead.Unit() : (Vec3.UnitZ - plane.N.Z * plane.N).Unit();
+        // A lure on end shows its back there where its tail would lie.
+        Vec3 aft = ahead.Length > 1e-3 ? ahead.Unit() : (Vec3.UnitZ - plane.N.Z * plane.N).Unit();
+        right = nose == Nose.Right ? -aft : aft;
     }
 
     /// <summary>Horizontal place and height over the water, mm.</summary>

@@ -9,6 +9,7 @@ using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 using Trimwright.Core.Telling;
+using Trimwright.Drawing;
 using Trimwright.Workshop;
 
 namespace Trimwright.App.Pages;
@@ -150,7 +151,8 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     private IResult Lure(long id)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
-        Look look = Look.At(session.Design, Switches.InTheSea.Circumstances, UnitsChoice.Of(store), card: true);
+        (Notation notation, Nose nose) = Choices.Of(store);
+        Look look = Look.At(session.Design, Switches.InTheSea.Circumstances, notation, nose, card: true);
         Build? build = store.Builds(id).LastOrDefault();
         return Results.Json(new
         {
@@ -192,7 +194,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         if (store.Builds(id) is not [.., var build]) return Results.Text("");
         string log = TubReadings.LogOf(store, build, session.Design.Name);
         LureDesign design = store.Revision(id, build.N)?.Read().Value ?? session.Design;
-        Notation notation = UnitsChoice.Of(store);
+        Notation notation = Choices.Of(store).Notation;
         var now = told.AddOrUpdate(id, _ => Begin(), (_, before) =>
         {
             if (before.Log == log && !before.Said.IsFaulted && !before.Said.IsCanceled) return before;

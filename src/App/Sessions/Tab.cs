@@ -24,15 +24,17 @@ public sealed partial class Tab : IDisposable
     /// <param name="switches">Stage, rig and water.</param>
     /// <param name="notation">The maker's units.</param>
     /// <param name="aside">Where to work out how sure it all is; without it nobody asks.</param>
-    public Tab(LureSession session, Switches switches, Notation notation, Aside? aside = null)
+    /// <param name="nose">To which side the maker draws it.</param>
+    public Tab(LureSession session, Switches switches, Notation notation, Aside? aside = null, Nose nose = Nose.Left)
     {
+        Nose = nose;
         this.aside = aside;
         this.session = session;
         Notation = notation;
         Switches = switches;
         (onto, shownEdit) = (session.N, session.EditId);
-        Look = rested = Look.At(session.Design, switches.Circumstances, notation);
-        Frame = new OutlineSheet(rested.Design.Body);
+        Look = rested = At(session.Design);
+        Frame = new OutlineSheet(rested.Design.Body, nose);
         Sound(rested.Design);
         session.Changed += Follow;
         Wonder();
@@ -42,6 +44,9 @@ public sealed partial class Tab : IDisposable
 
     /// <summary>The units in which its numbers and words are told.</summary>
     public Notation Notation { get; private set; }
+
+    /// <summary>To which side its nose points in every drawing of it.</summary>
+    public Nose Nose { get; private set; }
 
     /// <summary>What is shown now, a gesture in hand included.</summary>
     public Look Look { get; private set; }
@@ -115,22 +120,25 @@ public sealed partial class Tab : IDisposable
         lock (drawing)
         {
             Switches = switches;
-            Look next = Look.At(Look.Design, switches.Circumstances, Notation);
+            Look next = At(Look.Design);
             Changed = next.Since(Look, Notation);
             Look = next;
-            rested = InHand ? Look.At(rested.Design, switches.Circumstances, Notation) : next;
+            rested = InHand ? At(rested.Design) : next;
             Again();
         }
         Wonder();
     }
 
-    /// <summary>Other units: the same lure in other words.</summary>
-    public void Tell(Notation notation)
+    /// <summary>Other units, or the nose to the other side: the same lure, told and drawn otherwise.</summary>
+    public void Tell(Notation notation, Nose nose)
     {
-        if (notation == Notation) return;
+        if (notation == Notation && nose == Nose) return;
         lock (drawing)
         {
-            Notation = notation;
+            // A point in hand lies on paper that turns under it: it is let go first.
+            if (nose != Nose && InHand && Versions is null) (Look, InHand, Fault) = (rested, false, null);
+            (Notation, Nose) = (notation, nose);
+            if (Frame.Nose != nose) Frame = new OutlineSheet(rested.Design.Body, nose);
             bool same = ReferenceEquals(Look, rested);
             Look = At(Look.Design);
             rested = same ? Look : At(rested.Design);
@@ -215,7 +223,7 @@ public sealed partial class Tab : IDisposable
             // Another's edit that was set aside leaves the lure as it was; then nothing is said of it.
             if (whose is null || !Same(design, rested.Design)) Changed = whose + next.Since(rested, Notation);
             (Look, rested, Fault, onto, shownEdit, InHand) = (next, next, null, n, editId, false);
-            Frame = new OutlineSheet(design.Body);
+            Frame = new OutlineSheet(design.Body, Nose);
             Sound(design);
         }
         Wonder();
@@ -235,7 +243,7 @@ public sealed partial class Tab : IDisposable
         if (Versions is { } both) Versions = both with { Mine = At(both.Mine.Design), Theirs = At(both.Theirs.Design) };
     }
 
-    private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, Notation);
+    private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, Notation, Nose);
 
     // Through the one reader that knows what a sound design is.
     private LureDesign? Sound(LureDesign design)

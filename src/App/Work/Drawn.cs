@@ -19,7 +19,7 @@ internal static class Drawn
     /// </summary>
     public static byte[] InTheRound(Look look)
     {
-        IReadOnlyList<InTheRound.Surface> all = Drawing.InTheRound.Of(look.Design, look.Prediction);
+        IReadOnlyList<InTheRound.Surface> all = Drawing.InTheRound.Of(look.Design, look.Prediction, look.Nose);
         using var stream = new MemoryStream();
         using var writer = new BinaryWriter(stream);
         writer.Write(all.Count);

@@ -20,11 +20,11 @@ internal sealed record Knob(Line Line, int Index)
     /// <summary>Where a point of an outline lies on the sheet.</summary>
     public static (double X, double Y) On(OutlineSheet sheet, Line line, OutlinePoint point)
     {
-        PagePoint at = line == Line.Plan ? sheet.Plan(point.X, point.Value) : sheet.Side(point.X, point.Value);
+        PagePoint at = line == Line.Plan ? sheet.Half(point.X, point.Value) : sheet.Side(point.X, point.Value);
         return (at.X, at.Y);
     }
 
     /// <summary>What a place of the sheet means for an outline: station and value, mm.</summary>
     public static (double X, double Value) Place(OutlineSheet sheet, Line line, double x, double y) =>
-        (x - sheet.Nose, (line == Line.Plan ? sheet.Seam : sheet.Axis) - y);
+        (sheet.Station(x), (line == Line.Plan ? sheet.Seam : sheet.Axis) - y);
 }

@@ -18,23 +18,26 @@ namespace Trimwright.App.Work;
 public sealed record Look(
     LureDesign Design, Prediction Prediction, string Picture, string Sentence, IReadOnlyList<string> Others, IReadOnlyList<(string Name, string Value)> Numbers)
 {
+    /// <summary>To which side its nose points.</summary>
+    public Nose Nose { get; private init; }
+
     /// <summary>Where builds of the same drawing could lie, as pencil strokes around it.</summary>
     public Look With(Unsure unsure, Notation notation) =>
-        this with { Picture = Svg.Piece(Afloat.Draw(Design, Prediction, notation, couldBe: unsure.CouldBe(Prediction))) };
+        this with { Picture = Svg.Piece(Afloat.Draw(Design, Prediction, notation, couldBe: unsure.CouldBe(Prediction), nose: Nose)) };
 
-    public static Look At(LureDesign design, Circumstances circumstances, Notation notation, bool card = false) =>
-        Of(design, Prediction.Of(design, circumstances), notation, card);
+    public static Look At(LureDesign design, Circumstances circumstances, Notation notation, Nose nose = Nose.Left, bool card = false) =>
+        Of(design, Prediction.Of(design, circumstances), notation, nose, card);
 
     /// <summary>While a point is in hand: a quarter of the triangles. Two hundredths of a gram off at most, until the hand rests.</summary>
     public static readonly MeshSize InHand = new(81, 48);
 
     /// <summary>While a point is in hand: the posture of the look before is followed on a lighter mesh, and the others are left out.</summary>
     public static Look Following(LureDesign design, Look before, Notation notation) =>
-        Of(design, Prediction.Following(design, before.Prediction with { Circumstances = before.Prediction.Circumstances with { Mesh = InHand } }), notation, card: false);
+        Of(design, Prediction.Following(design, before.Prediction with { Circumstances = before.Prediction.Circumstances with { Mesh = InHand } }), notation, before.Nose, card: false);
 
-    private static Look Of(LureDesign design, Prediction prediction, Notation notation, bool card) =>
-        new(design, prediction, Svg.Piece(Afloat.Draw(design, prediction, notation, card)), Core.Telling.Sentence.Of(prediction, notation),
-            [.. Core.Telling.Sentence.Others(prediction, notation)], [.. NumbersOf(prediction, notation)]);
+    private static Look Of(LureDesign design, Prediction prediction, Notation notation, Nose nose, bool card) =>
+        new(design, prediction, Svg.Piece(Afloat.Draw(design, prediction, notation, card, nose: nose)), Core.Telling.Sentence.Of(prediction, notation),
+            [.. Core.Telling.Sentence.Others(prediction, notation)], [.. NumbersOf(prediction, notation)]) { Nose = nose };
 
     /// <summary>What changed from an earlier look to this one.</summary>
     public string Since(Look earlier, Notation notation) => Difference.Of(earlier.Prediction, Prediction, notation);

@@ -68,12 +68,14 @@ internal sealed record PhotoLaid(double AX, double AY, double BX, double BY, dou
 
     /// <summary>
     /// From the photo's points to the sheet's millimetres, the six numbers of an SVG matrix. With m = −1 for a photo whose nose is
-    /// to the right, s the millimetres of a point and t the turn: p → P + s R(t) (m (u − a), v − b).
+    /// to the other side than the sheet's, s the millimetres of a point and t the turn: p → P + s R(t) (m (u − a), v − b). A photo
+    /// whose marks don't lie along the lure has its nose to the left.
     /// </summary>
     public (double A, double B, double C, double D, double E, double F) On(OutlineSheet sheet, string view)
     {
-        PagePoint at = view == "side" ? sheet.Side(AlongMm, AcrossMm) : sheet.Plan(AlongMm, AcrossMm);
-        double mirror = Level && BX < AX ? -1 : 1, s = LengthMm / Gap, turn = Level ? -Math.Atan2(BY - AY, mirror * (BX - AX)) : 0;
+        PagePoint at = view == "side" ? sheet.Side(AlongMm, AcrossMm) : sheet.Half(AlongMm, AcrossMm);
+        int aft = sheet.Nose == Nose.Right ? -1 : 1;
+        double mirror = Level && BX < AX ? -aft : aft, s = LengthMm / Gap, turn = Level ? -aft * Math.Atan2(BY - AY, Math.Abs(BX - AX)) : 0;
         (double sin, double cos) = Math.SinCos(turn);
         (double a, double b, double c, double d) = (mirror * s * cos, mirror * s * sin, -s * sin, s * cos);
         return (a, b, c, d, at.X - a * AX - c * AY, at.Y - b * AX - d * AY);

@@ -9,13 +9,6 @@ public sealed record PaperSize(string Name, double Width, double Height)
     public static readonly PaperSize Letter = new("Letter", 279.4, 215.9);
 }
 
-/// <summary>To which side the nose points.</summary>
-public enum Nose
-{
-    Left,
-    Right,
-}
-
 /// <summary>How sheets are to be made.</summary>
 /// <param name="Paper">What lies in the printer.</param>
 /// <param name="Notation">Millimetres or inches.</param>

@@ -6,6 +6,7 @@ using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 using Trimwright.Tests.Workshop;
+using Trimwright.Drawing;
 using Trimwright.Workshop;
 
 namespace Trimwright.Tests.Pages;
@@ -188,7 +189,7 @@ public sealed class BenchTests : IDisposable
     [Fact]
     public void One_switch_turns_every_number_and_field_to_inches_and_ounces_and_is_remembered()
     {
-        IRenderedComponent<ChosenUnits> all = page.Render<ChosenUnits>(p => p.AddChildContent<Bench>(b => b
+        IRenderedComponent<Chosen> all = page.Render<Chosen>(p => p.AddChildContent<Bench>(b => b
             .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea)));
         all.FindAll(".units button")[1].Click();
         Assert.Contains("0.15\u00A0oz heavy in the sea", all.Find(".says").TextContent);
@@ -200,8 +201,36 @@ public sealed class BenchTests : IDisposable
         all.Find("#length").Change("180 mm");
         all.WaitForAssertion(() => Assert.Equal(180, Saved.Body.LengthMm, 9));
         Assert.Equal("in", store.Setting("units"));
-        Assert.Equal("7.087", page.Render<ChosenUnits>(p => p.AddChildContent<Bench>(b => b
+        Assert.Equal("7.087", page.Render<Chosen>(p => p.AddChildContent<Bench>(b => b
             .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea))).Find("#length").GetAttribute("value"));
+    }
+
+    [Fact]
+    public async Task The_nose_points_where_the_maker_draws_it_here_at_home_and_next_time()
+    {
+        IRenderedComponent<Chosen> all = page.Render<Chosen>(p => p.AddChildContent<Bench>(b => b
+            .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea)));
+        double X(string key) => double.Parse(all.Find($"[data-key={key}] .dot").GetAttribute("cx")!, CultureInfo.InvariantCulture);
+        double nose = X("back-0"), tail = X($"back-{Saved.Body.Back.Points.Length - 1}");
+        Assert.True(nose < tail);
+        string sentence = all.Find(".says").TextContent, picture = all.Find(".scene").InnerHtml;
+        all.FindAll("fieldset .units button")[1].Click();
+        all.WaitForAssertion(() => Assert.Equal((tail, nose), (X("back-0"), X($"back-{Saved.Body.Back.Points.Length - 1}"))));
+        Assert.Equal(sentence, all.Find(".says").TextContent);
+        Assert.NotEqual(picture, all.Find(".scene").InnerHtml);
+        Assert.Equal("true", all.FindAll("fieldset .units button")[1].GetAttribute("aria-pressed"));
+
+        // Three millimetres to the left on the page are three towards the tail.
+        Trimwright.Core.Shape.OutlinePoint before = Saved.Body.Back.Points[3];
+        double y = double.Parse(all.Find("[data-key=back-3] .dot").GetAttribute("cy")!, CultureInfo.InvariantCulture);
+        IRenderedComponent<Bench> bench = all.FindComponent<Bench>();
+        await bench.InvokeAsync(() => bench.Instance.Land("back-3", X("back-3") - 3, y));
+        Assert.Equal((before.X + 3, before.Value), (Saved.Body.Back.Points[3].X, Saved.Body.Back.Points[3].Value));
+
+        Assert.Equal("right", store.Setting("nose"));
+        Assert.Contains("--nose right", page.Render<Chosen>(p => p.AddChildContent<LaterPlace>(l => l.Add(x => x.Place, "make").Add(x => x.Id, id).Add(x => x.Name, "Tidegate"))).Markup);
+        string left = page.Render<Home>().Find(".swims .picture").InnerHtml;
+        Assert.NotEqual(left, page.Render<Chosen>(p => p.AddChildContent<Home>()).Find(".swims .picture").InnerHtml);
     }
 
     [Fact]
@@ -310,7 +339,7 @@ public sealed class BenchTests : IDisposable
     [InlineData("slipway-150")]
     public void Side_and_plan_lie_on_one_grid(string demo)
     {
-        var sheet = new Trimwright.Drawing.OutlineSheet(Lures.Demo(demo).Body);
+        var sheet = new OutlineSheet(Lures.Demo(demo).Body);
         Assert.Equal(0, (sheet.Seam - sheet.Axis) % 10, 9);
         // The plan's upper edge stays clear of the belly, with room for the grams.
         LureDesign lure = Lures.Demo(demo);
@@ -372,7 +401,7 @@ public sealed class BenchTests : IDisposable
     [InlineData("200", true, "200\u00A0in; allowed: 0.197\u00A0in to 78.74\u00A0in. Type another number")]
     public void A_number_out_of_its_range_is_said_in_the_units_it_was_typed_in(string typed, bool inches, string said)
     {
-        IRenderedComponent<ChosenUnits> all = page.Render<ChosenUnits>(p => p.AddChildContent<Bench>(b => b
+        IRenderedComponent<Chosen> all = page.Render<Chosen>(p => p.AddChildContent<Bench>(b => b
             .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea)));
         all.FindAll(".units button")[inches ? 1 : 0].Click();
         all.Find("#length").Change(typed);
@@ -407,7 +436,7 @@ public sealed class BenchTests : IDisposable
     [Fact]
     public async Task A_photo_from_the_side_lies_behind_the_side_and_one_from_above_behind_the_plan_only()
     {
-        var sheet = new Trimwright.Drawing.OutlineSheet(Saved.Body);
+        var sheet = new OutlineSheet(Saved.Body);
         Assert.InRange(sheet.Between, sheet.Axis - Saved.Body.Belly.Points.Min(p => p.Value), sheet.Seam - Saved.Body.Plan.Points.Max(p => p.Value));
         IRenderedComponent<Bench> bench = Open("shape");
         foreach (string view in new[] { "side", "plan" })
@@ -423,21 +452,23 @@ public sealed class BenchTests : IDisposable
     private (double, double) Ends(IRenderedComponent<Bench> bench, double a = 100, double b = 1500)
     {
         double[] m = [.. bench.Find(".behind image").GetAttribute("transform")!["matrix(".Length..^1].Split(' ').Select(n => double.Parse(n, System.Globalization.CultureInfo.InvariantCulture))];
-        var sheet = new Trimwright.Drawing.OutlineSheet(Saved.Body);
-        return (Math.Round(m[0] * a + m[2] * 300 + m[4] - sheet.Nose, 3), Math.Round(m[0] * b + m[2] * 300 + m[4] - sheet.Nose, 3));
+        var sheet = new OutlineSheet(Saved.Body);
+        return (Math.Round(sheet.Station(m[0] * a + m[2] * 300 + m[4]), 3), Math.Round(sheet.Station(m[0] * b + m[2] * 300 + m[4]), 3));
     }
 
-    [Fact]
-    public void A_photo_whose_nose_is_to_the_right_is_mirrored_and_one_that_lies_askew_is_turned()
+    [Theory]
+    [InlineData(Nose.Left)]
+    [InlineData(Nose.Right)]
+    public void A_photo_whose_nose_is_to_the_right_is_mirrored_for_a_sheet_whose_nose_is_to_the_left_and_one_that_lies_askew_is_turned(Nose nose)
     {
-        var sheet = new Trimwright.Drawing.OutlineSheet(Saved.Body);
+        var sheet = new OutlineSheet(Saved.Body, nose);
         // Nose right and 30 degrees down the photo: the belly stays below.
         var laid = new PhotoLaid(1500, 500, 1500 - 1000 * Math.Cos(Math.PI / 6), 500 - 1000 * 0.5, 185, 4, 2, Level: true, 1);
         var (a, b, c, d, e, f) = laid.On(sheet, "side");
         (double X, double Y) At(double u, double v) => (a * u + c * v + e, b * u + d * v + f);
-        Assert.Equal((sheet.Nose + 4, sheet.Axis - 2), (Math.Round(At(laid.AX, laid.AY).X, 6), Math.Round(At(laid.AX, laid.AY).Y, 6)));
-        Assert.Equal((sheet.Nose + 189, sheet.Axis - 2), (Math.Round(At(laid.BX, laid.BY).X, 6), Math.Round(At(laid.BX, laid.BY).Y, 6)));
-        Assert.True(a * d - b * c < 0, "not mirrored");
+        Assert.Equal((4, sheet.Axis - 2), (Math.Round(sheet.Station(At(laid.AX, laid.AY).X), 6), Math.Round(At(laid.AX, laid.AY).Y, 6)));
+        Assert.Equal((189, sheet.Axis - 2), (Math.Round(sheet.Station(At(laid.BX, laid.BY).X), 6), Math.Round(At(laid.BX, laid.BY).Y, 6)));
+        Assert.Equal(nose == Nose.Left, a * d - b * c < 0);
         Assert.True(At(laid.AX, laid.AY + 100).Y > At(laid.AX, laid.AY).Y, "upside down");
     }
 }
