@@ -17,7 +17,7 @@ internal static partial class NotLikeThat
     }
 
     private static string Told(string numbers, Measure measure, Notation notation) => Number().Replace(numbers, m =>
-        measure.Show(double.Parse(m.Value, CultureInfo.InvariantCulture), notation) + "\u00A0" + measure.Unit(notation));
+        measure.Show(double.Parse(m.Value, CultureInfo.InvariantCulture), notation).Replace('-', '−') + "\u00A0" + measure.Unit(notation));
 
     [GeneratedRegex(@"^-?\d+(\.\d+)?(e-?\d+)?$")]
     private static partial Regex Alone();
