@@ -77,7 +77,7 @@ public sealed class FaceRoom
 
     public static int ColumnOf(double x) => (int)Math.Round(x / Cell);
 
-    /// <summary>Depth into a half that leaves the wall all round, mm; negative where there is none.</summary>
+    /// <summary>Depth into a half that leaves the wall all round, mm; −1 where there is none.</summary>
     public double DepthAt(int column, int row) =>
         column < 0 || row < 0 || column >= Columns || row >= Rows ? -1 : depth[column * Rows + row];
 
@@ -113,21 +113,7 @@ public sealed class FaceRoom
         for (int i = -reach; i <= reach; i++)
             for (int k = -reach; k <= reach; k++)
                 if (sound.Wall * sound.Wall - Cell * Cell * (i * i + k * k) is var square && square >= 0) ball.Add((i, k, Math.Sqrt(square)));
-        var eroded = new double[half.Length];
-        for (int i = 0; i < Columns; i++)
-            for (int k = 0; k < Rows; k++)
-            {
-                double least = half[i * Rows + k] <= 0 ? -1 : double.PositiveInfinity;
-                foreach ((int di, int dk, double less) in ball)
-                {
-                    if (least < 0) break;
-                    int ni = i + di, nk = k + dk;
-                    double there = ni < 0 || nk < 0 || ni >= Columns || nk >= Rows ? 0 : half[ni * Rows + nk];
-                    least = Math.Min(least, there > 0 ? there - less : -1);
-                }
-                eroded[i * Rows + k] = least;
-            }
-        return eroded;
+        return Erosion.Of([.. half.Select(y => y > 0 ? y : double.NegativeInfinity)], Columns, Rows, ball);
     }
 
     private void MarkCuts()

@@ -16,6 +16,9 @@ namespace Trimwright.Core.Ballast;
 public sealed class Seating(LureDesign design, FaceRoom face)
 {
     private readonly Body body = design.Body.Surface();
+    // The face's depth, nothing where it is cut already.
+    private readonly double[] uncut = [.. Enumerable.Range(0, face.Columns * face.Rows).Select(i =>
+        face.IsCut(i / face.Rows, i % face.Rows, onWire: false) || face.DepthAt(i / face.Rows, i % face.Rows) < 0 ? double.NegativeInfinity : face.DepthAt(i / face.Rows, i % face.Rows))];
     private readonly Dictionary<(double HalfZ, double Depth, bool Strip, bool OnWire), int[]> runs = [];
     private readonly Dictionary<(double Radius, double Depth), double[]> rounds = [];
 
@@ -121,7 +124,7 @@ public sealed class Seating(LureDesign design, FaceRoom face)
     private double[] Round(double radius, double depth)
     {
         if (rounds.TryGetValue((radius, depth), out double[]? map)) return map;
-        int reach = (int)Math.Ceiling(radius / FaceRoom.Cell), rows = face.Rows;
+        int reach = (int)Math.Ceiling(radius / FaceRoom.Cell);
         List<(int I, int K, double Deep)> disc = [];
         for (int i = -reach; i <= reach; i++)
             for (int k = -reach; k <= reach; k++)
@@ -130,22 +133,8 @@ public sealed class Seating(LureDesign design, FaceRoom face)
                 if (square > radius * radius) continue;
                 disc.Add((i, k, depth > 0 ? Math.Sqrt(Math.Max(depth * depth - square, 0)) : 0));
             }
-        map = new double[face.Columns * rows];
-        for (int column = 0; column < face.Columns; column++)
-            for (int row = 0; row < rows; row++) map[column * rows + row] = Least(column, row);
+        map = Erosion.Of(uncut, face.Columns, face.Rows, disc);
         rounds[(radius, depth)] = map;
         return map;
-
-        double Least(int column, int row)
-        {
-            double least = face.DepthAt(column, row) - depth;
-            foreach ((int i, int k, double deep) in disc)
-            {
-                if (least < 0) return -1;
-                int x = column + i, z = row + k;
-                least = x < 0 || z < 0 || x >= face.Columns || z >= rows || face.IsCut(x, z, onWire: false) ? -1 : Math.Min(least, face.DepthAt(x, z) - deep);
-            }
-            return least;
-        }
     }
 }
