@@ -58,10 +58,12 @@ internal static class RandomLureProperties
     public static IEnumerable<string> SameInAnyWater(Draw draw, Prediction p)
     {
         Rig rig = draw.Circumstances.Rig == Rig.StandIns ? Rig.Bare : draw.Circumstances.Rig;
+        // Only stand-ins are made for a water; all else weighs what it weighs.
+        WeightLedger ledger = rig == draw.Circumstances.Rig ? p.Ledger
+            : Bookkeeper.Of(draw.Design, draw.Circumstances.Stage, rig, draw.Circumstances.Water.Density - Units.AirDensity, draw.Circumstances.Mesh);
         foreach ((string name, WaterState state) in WaterState.Named)
         {
             double water = state.Density - Units.AirDensity;
-            WeightLedger ledger = Bookkeeper.Of(draw.Design, draw.Circumstances.Stage, rig, water, draw.Circumstances.Mesh);
             var body = new FloatingBody(ledger, water);
             if (body.SpareBuoyancy <= 0) continue;
             double displaced = water * Equilibrium.Afloat(body, p.Posture.Plane.N).Submerged;
@@ -100,21 +102,29 @@ internal static class RandomLureProperties
     }
 
     /// <summary>All lengths by k and all masses by k³: volumes and weights by k³, the same angles.</summary>
-    public static IEnumerable<string> ScalesByTheCube(Draw draw, double k)
+    public static IEnumerable<string> ScalesByTheCube(Draw draw, params double[] times)
     {
         Circumstances circumstances = draw.Circumstances with { Rig = draw.Circumstances.Rig == Rig.StandIns ? Rig.Bare : draw.Circumstances.Rig };
-        LureDesign small = RandomLureChanges.WithoutFixedSizes(draw.Design), large = RandomLureChanges.Scaled(small, k);
-        double water = circumstances.Water.Density - Units.AirDensity, k3 = k * k * k;
+        LureDesign small = RandomLureChanges.WithoutFixedSizes(draw.Design);
+        double water = circumstances.Water.Density - Units.AirDensity;
         WeightLedger a = Bookkeeper.Of(small, circumstances.Stage, circumstances.Rig, water, circumstances.Mesh);
-        WeightLedger b = Bookkeeper.Of(large, circumstances.Stage, circumstances.Rig, water, circumstances.Mesh);
+        var bodyA = new FloatingBody(a, water);
+        Equilibrium.Found? rest = bodyA.SpareBuoyancy <= 1e-6 * bodyA.Weight ? null : Equilibrium.Descend(bodyA, Vec3.UnitZ.Turned(Vec3.UnitX, 0.3));
+        foreach (double k in times)
+            foreach (string breach in ScalesByTheCube(draw, circumstances, small, a, bodyA, rest, k)) yield return breach;
+    }
+
+    private static IEnumerable<string> ScalesByTheCube(
+        Draw draw, Circumstances circumstances, LureDesign small, WeightLedger a, FloatingBody bodyA, Equilibrium.Found? found, double k)
+    {
+        double water = circumstances.Water.Density - Units.AirDensity, k3 = k * k * k;
+        WeightLedger b = Bookkeeper.Of(RandomLureChanges.Scaled(small, k), circumstances.Stage, circumstances.Rig, water, circumstances.Mesh);
         if (Math.Abs(b.Weight / a.Weight / k3 - 1) > 1e-9 || Math.Abs(b.Volume / a.Volume / k3 - 1) > 1e-9)
             yield return Say($"× {k}: weight {a.Weight:R} → {b.Weight / k3:R} k³, volume {a.Volume:R} → {b.Volume / k3:R} k³, differing in ")
                 + string.Join(", ", a.Parts.Zip(b.Parts).Where(z => Math.Abs(z.First.Mass - z.Second.Mass / k3) > 1e-9).Select(z => Say($"{z.First.Name} {z.First.Mass} → {z.Second.Mass / k3}")));
         if ((b.Cg / k - a.Cg).Length > 1e-8 * draw.Design.Body.LengthMm) yield return Say($"× {k}: CG {a.Cg} → {b.Cg / k} k");
-        var bodyA = new FloatingBody(a, water);
-        var bodyB = new FloatingBody(b, water);
-        if (bodyA.SpareBuoyancy <= 1e-6 * bodyA.Weight) yield break;
-        Equilibrium.Found rest = Equilibrium.Descend(bodyA, Vec3.UnitZ.Turned(Vec3.UnitX, 0.3)), there = Equilibrium.Descend(bodyB, rest.Balance.N);
+        if (found is not { } rest) yield break;
+        Equilibrium.Found there = Equilibrium.Descend(new FloatingBody(b, water), rest.Balance.N);
         // A body that hardly resists turning answers a rounding with an angle.
         double stiff = Math.Max(Softest(rest.Balance) / (bodyA.Weight * bodyA.Reach), 1e-4);
         if (Vec3.Angle(rest.Balance.N, there.Balance.N) > 1e-9 / stiff)

@@ -44,7 +44,6 @@ public class RandomLureTests
         yield return ("order of parts", RandomLureProperties.OrderOfPartsIsIrrelevant(draw, p));
         yield return ("books", RandomLureProperties.BooksBalance(draw, p));
         yield return ("mirror", RandomLureProperties.MirrorGivesMirror(draw, p));
-        yield return ("scale", RandomLureProperties.ScalesByTheCube(draw, 2));
-        yield return ("scale", RandomLureProperties.ScalesByTheCube(draw, 1.31));
+        yield return ("scale", RandomLureProperties.ScalesByTheCube(draw, 2, 1.31));
     }
 }
