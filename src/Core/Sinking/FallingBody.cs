@@ -27,7 +27,20 @@ public readonly record struct Trailing(Vec3 At, double DragArea);
 /// </summary>
 public sealed record FallingBody
 {
-    public required ImmutableArray<Strip> Strips { get; init; }
+    public required ImmutableArray<Strip> Strips
+    {
+        get => strips;
+        init
+        {
+            strips = value;
+            LogBreadths = [.. value.Select(s => Math.Log(2 * s.HalfBreadth))];
+        }
+    }
+
+    /// <summary>Logarithm of each strip's whole breadth, mm: what its Reynolds number needs when the water comes from straight below.</summary>
+    internal ImmutableArray<double> LogBreadths { get; private init; }
+
+    private readonly ImmutableArray<Strip> strips;
 
     public required ImmutableArray<Trailing> Hardware { get; init; }
 

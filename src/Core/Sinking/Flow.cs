@@ -26,7 +26,33 @@ public static class Flow
     // glide twice as far and answer a shifted weight with half the angle.)
 
     /// <summary>Drag of everything at velocity v (mm/ms) and rate of turn ω (1/ms).</summary>
-    public static Wrench Drag(FallingBody body, Vec3 v, Vec3 omega)
+    public static Wrench Drag(FallingBody body, Vec3 v, Vec3 omega) =>
+        v.Y == 0 && omega == Vec3.Zero ? StraightDrag(body, v) : AnyDrag(body, v, omega);
+
+    // In the plane of back and belly, without a turn, every strip is met at one speed over its breadth: the same sums without a
+    // root and a logarithm for each. The search for a steady fall asks nothing else.
+    private static Wrench StraightDrag(FallingBody body, Vec3 v)
+    {
+        double speed = Math.Abs(v.Z), fz = 0, my = 0;
+        if (speed > 0)
+        {
+            double half = 0.5 * body.Water * body.Model.Across, eta = body.FiniteLength, log = Math.Log(speed / body.Viscosity);
+            ReadOnlySpan<double> breadths = body.LogBreadths.AsSpan();
+            ReadOnlySpan<Strip> strips = body.Strips.AsSpan();
+            for (int i = 0; i < strips.Length; i++)
+            {
+                ref readonly Strip strip = ref strips[i];
+                if (strip.HalfBreadth <= 0) continue;
+                double coefficient = body.Model.FixedCrossFlow ?? eta * strip.Shape * CrossFlow.OfCylinder(log + breadths[i]);
+                double z = -half * coefficient * 2 * strip.HalfBreadth * strip.Length * speed * v.Z;
+                fz += z;
+                my -= (strip.X - body.Cb.X) * z;
+            }
+        }
+        return WithHardware(body, v, Vec3.Zero, new Vec3(Axial(body, v), 0, fz), new Vec3(0, my, 0));
+    }
+
+    private static Wrench AnyDrag(FallingBody body, Vec3 v, Vec3 omega)
     {
         double half = 0.5 * body.Water * body.Model.Across, eta = body.FiniteLength;
         double fy = 0, fz = 0, mx = 0, my = 0, mz = 0;
@@ -50,7 +76,11 @@ public static class Flow
             my -= ax * z;
             mz += ax * y;
         }
-        Vec3 force = new(Axial(body, v), fy, fz), moment = new(mx, my, mz);
+        return WithHardware(body, v, omega, new(Axial(body, v), fy, fz), new(mx, my, mz));
+    }
+
+    private static Wrench WithHardware(FallingBody body, Vec3 v, Vec3 omega, Vec3 force, Vec3 moment)
+    {
         foreach (Trailing hung in body.Hardware)
         {
             Vec3 arm = hung.At - body.Cb, local = v + Vec3.Cross(omega, arm);
