@@ -11,4 +11,9 @@ if (args is ["picture"])
     PictureTimes.Run();
     return;
 }
+if (args is ["turns"])
+{
+    Turns.Run();
+    return;
+}
 BenchmarkSwitcher.FromAssembly(typeof(CutBenchmarks).Assembly).Run(args);

@@ -38,6 +38,7 @@ internal static class PageHost
         using FirstStart? first = FirstStart.Take(file);
         if (first is null) return PointToTheFirst(file, secret, request);
         using Store store = Keep.Open(file);
+        Machine.KeepThreadsFree();
         WebApplication app = Build(request, folder, secret, store);
         try
         {

@@ -9,7 +9,6 @@ using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 using Trimwright.Core.Telling;
-using Trimwright.Drawing;
 using Trimwright.Workshop;
 
 namespace Trimwright.App.Pages;
@@ -151,8 +150,8 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     private IResult Lure(long id)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
-        (Notation notation, Nose nose) = Choices.Of(store);
-        Look look = Look.At(session.Design, Switches.InTheSea.Circumstances, notation, nose, card: true);
+        Choices chosen = Choices.Of(store);
+        Look look = Look.At(session.Design, Switches.InTheSea.Circumstances, chosen.Notation, chosen.Nose, card: true);
         Build? build = store.Builds(id).LastOrDefault();
         return Results.Json(new
         {
