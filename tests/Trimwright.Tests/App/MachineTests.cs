@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using Trimwright.App.Work;
 
 namespace Trimwright.Tests.App;
@@ -6,10 +5,6 @@ namespace Trimwright.Tests.App;
 [Collection(nameof(Alone))]
 public class MachineTests
 {
-    // Tests run two at a time, many of them loops over all cores: what a test waits for needs a thread as the page does.
-    [ModuleInitializer]
-    internal static void AsTheProgramStarts() => Machine.KeepThreadsFree();
-
     [Fact]
     public void Beside_two_loops_over_all_cores_there_are_threads_for_the_page_and_a_larger_choice_stays()
     {

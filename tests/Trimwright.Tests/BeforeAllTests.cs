@@ -1,0 +1,17 @@
+using System.Runtime.CompilerServices;
+using Bunit;
+using Trimwright.App.Work;
+
+namespace Trimwright.Tests;
+
+internal static class BeforeAllTests
+{
+    // Tests run two at a time, many of them loops over all cores: what a test waits for needs a thread as the page does, and a page
+    // that a test waits for is late at times. How soon things come is asked by tests that run alone.
+    [ModuleInitializer]
+    internal static void KeepThreadsFreeAndBePatient()
+    {
+        Machine.KeepThreadsFree();
+        BunitContext.DefaultWaitTimeout = TimeSpan.FromSeconds(30);
+    }
+}
