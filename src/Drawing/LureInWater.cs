@@ -25,12 +25,12 @@ public static class LureInWater
     private const double Column = 190;
 
     /// <summary>Draws a prediction.</summary>
-    public static Picture Draw(LureDesign design, Prediction prediction, Notation notation, Nose nose = Nose.Left)
+    public static Picture Draw(LureDesign design, Prediction prediction, Notation notation)
     {
         ClosedMesh skin = prediction.Ledger.Skin;
         bool sunk = prediction.SpareBuoyancy <= 0;
         WaterPlane plane = sunk ? Sink(prediction) : prediction.Posture.Plane;
-        (SideView view, double surface) = Place(prediction, new SideView(plane, nose));
+        (SideView view, double surface) = Place(prediction, new SideView(plane, Nose.Left));
         var marks = ImmutableArray.CreateBuilder<Mark>();
         marks.Add(new Box(Ink.Paper, new PagePoint(0, 0), Width, Height));
         marks.Add(new Box(Ink.Water, new PagePoint(0, surface), Width, Height - surface));

@@ -24,9 +24,9 @@ internal static class Erosion
         var wide = new double[(columns + 2 * rim) * tall];
         Array.Fill(wide, double.NegativeInfinity);
         for (int i = 0; i < columns; i++) from.AsSpan(i * rows, rows).CopyTo(wide.AsSpan((i + rim) * tall + rim));
-        (int Step, double Less)[] steps = [.. solid.Select(s => (s.I * tall + s.K, s.Less))];
         // Far ones first: where nothing is left for a whole column, few of them say so.
-        steps = [.. steps.OrderByDescending(s => Math.Abs(s.Step)).ThenBy(s => s.Step)];
+        (int Step, double Less)[] steps =
+            [.. solid.Select(s => (Step: s.I * tall + s.K, s.Less)).OrderByDescending(s => Math.Abs(s.Step)).ThenBy(s => s.Step)];
 
         var left = new double[from.Length];
         for (int i = 0; i < columns; i++)

@@ -81,6 +81,9 @@ public sealed class FaceRoom
     public double DepthAt(int column, int row) =>
         column < 0 || row < 0 || column >= Columns || row >= Rows ? -1 : depth[column * Rows + row];
 
+    /// <summary>The depth of every cell, a column of rows after the other: −∞ where there is none or it is cut already.</summary>
+    public double[] Uncut() => [.. depth.Zip(cut, (deep, isCut) => isCut || deep < 0 ? double.NegativeInfinity : deep)];
+
     /// <summary>Whether a cell is cut already, web included.</summary>
     /// <param name="column">Along x.</param>
     /// <param name="row">Along z.</param>

@@ -16,9 +16,7 @@ namespace Trimwright.Core.Ballast;
 public sealed class Seating(LureDesign design, FaceRoom face)
 {
     private readonly Body body = design.Body.Surface();
-    // The face's depth, nothing where it is cut already.
-    private readonly double[] uncut = [.. Enumerable.Range(0, face.Columns * face.Rows).Select(i =>
-        face.IsCut(i / face.Rows, i % face.Rows, onWire: false) || face.DepthAt(i / face.Rows, i % face.Rows) < 0 ? double.NegativeInfinity : face.DepthAt(i / face.Rows, i % face.Rows))];
+    private readonly double[] uncut = face.Uncut();
     private readonly Dictionary<(double HalfZ, double Depth, bool Strip, bool OnWire), int[]> runs = [];
     private readonly Dictionary<(double Radius, double Depth), double[]> rounds = [];
 
