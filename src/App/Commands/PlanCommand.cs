@@ -127,7 +127,8 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         }
         foreach (string line in hole ? Hole(made, notation, width) : []) yield return line;
         yield return "";
-        IEnumerable<string> lead = answer.Plans[0].DryFit.Prediction.Ledger.Chains.Select(chain => $"{notation.Weight(chain.Mass)} at the {StrengthWords.Place(chain.Place)}");
+        IEnumerable<string> lead = answer.Plans[0].DryFit.Prediction.Ledger.Chains.Where(chain => chain.StandIn is not null)
+            .Select(chain => $"{notation.Weight(chain.StandIn!.Value.Mass)} at the {StrengthWords.Place(chain.Place)}");
         if (lead.Any())
             foreach (string line in Paper.Said($"Stand-ins for the tub, lead on thread: {string.Join(", ", lead)}.", width)) yield return line;
         foreach (string line in Paper.Said(PlanWords.Caution, width)) yield return line;

@@ -171,9 +171,10 @@ internal static class PlanJson
         json.WriteStartArray("stand_ins");
         foreach (Core.Ledger.Chain chain in p.Ledger.Chains)
         {
+            if (chain.StandIn is not { } standIn) continue;
             json.WriteStartObject();
             json.WriteString("hangs_from", chain.Place);
-            PredictJson.Number(json, "lead_g", chain.Mass);
+            PredictJson.Number(json, "lead_g", standIn.Mass);
             json.WriteEndObject();
         }
         json.WriteEndArray();

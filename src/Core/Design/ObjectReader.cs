@@ -45,6 +45,9 @@ internal sealed class ObjectReader
         return members.TryGetValue(key, out JsonTree? value) && value.Kind != JsonKind.Null ? value : null;
     }
 
+    /// <summary>Whether the member is there, with a value.</summary>
+    public bool Has(string key) => Find(key) is not null;
+
     private JsonTree? Need(string key, string allowed)
     {
         JsonTree? found = Find(key);
@@ -197,17 +200,30 @@ internal sealed class ObjectReader
     }
 
     /// <summary>What nobody asked for, kept; each is a warning with the nearest known key, unless it starts with x-.</summary>
-    public Kept Close()
+    /// <param name="newer">
+    /// Keys that the file's version doesn't know but a later one does: kept as notes, so that they can't be taken for the later ones.
+    /// </param>
+    public Kept Close(params ReadOnlySpan<string> newer)
     {
         var kept = ImmutableArray.CreateBuilder<(string, string)>();
         foreach ((string key, JsonTree value) in inOrder)
         {
             if (known.Contains(key)) continue;
-            kept.Add((key, value.Raw));
+            bool note = newer.Contains(key);
+            kept.Add((note ? Note(key) : key, value.Raw));
+            if (note) findings.Warn(JsonTree.Inside(Path, key), $"this key had no meaning when the file was written; kept as \"{Note(key)}\"");
+            if (note) continue;
             if (key.StartsWith("x-", StringComparison.Ordinal)) continue;
             findings.Warn(JsonTree.Inside(Path, key), () => $"this key is not known and has no effect; {Hint(key)}");
         }
         return new Kept(kept.ToImmutable());
+    }
+
+    private string Note(string key)
+    {
+        string note = "x-" + key;
+        while (members.ContainsKey(note)) note += "-";
+        return note;
     }
 
     private string Hint(string key)

@@ -38,8 +38,8 @@ public class BuildPlanTests
                     WeighPoint.Sealed => Weight(design, Stage.Sealed) + sockets,
                     WeighPoint.Coat or WeighPoint.Eyes when weighing.Stage == Stage.Finished => Weight(design, Stage.Finished),
                     WeighPoint.Rigged => Weight(design, Stage.Finished, Rig.Rigged, sea: true),
-                    WeighPoint.Piece => design.Ballast.First(p => p.Name == weighing.Name).Mass,
-                    WeighPoint.Wire => null,
+                    WeighPoint.Wire => Bookkeeper.Of(design, Stage.DryFit, Rig.Bare, 0.001, MeshSize.Coarse).Parts.Where(p => p.Kind is PartKind.Wire or PartKind.Captive).Sum(p => p.Mass)
+                        + design.Ballast.Where(p => p.OnWire).Sum(p => p.Mass),
                     _ => null,
                 };
                 if (expected is not { } value) continue;
