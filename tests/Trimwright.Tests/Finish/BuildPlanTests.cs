@@ -60,7 +60,7 @@ public class BuildPlanTests
         // The ledger's own mean density: weighed halves outrank the file's.
         Part[] parts = [.. Bookkeeper.Of(design, Stage.Finished, Rig.Bare, 0.001, MeshSize.Coarse).Parts];
         if (design.Halves is not { RightG: { } right, LeftG: { } left }) return Units.FromGramsPerCm3(design.Wood.DensityGPerCm3);
-        return (right + left) / parts.Where(p => p.Group == PartGroup.Wood && p.Displaces > 0 || p.Name.StartsWith("lost", StringComparison.Ordinal)).Sum(p => p.Displaces);
+        return (right + left) / parts.Where(p => p.Kind is PartKind.CarvedWood or PartKind.PartedWood).Sum(p => p.Displaces);
     }
 
     private static void InOrder(BuildPlan plan, int seed)
