@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 
@@ -78,7 +79,7 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
             Files.Save(text, System.Text.Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(answer, width)) + "\n"), settings.Force);
         if (settings.Json)
         {
-            Console.Out.WriteLine(BuildPlanJson.Write(answer));
+            Paper.Print(BuildPlanJson.Of(answer));
             return (int)Exit.Done;
         }
         foreach (string line in BuildPlanText.Lines(answer, width)) Console.Out.WriteLine(line);

@@ -1,4 +1,5 @@
 using System.Text;
+using Trimwright.App.Answers;
 using Trimwright.Core.Design;
 
 namespace Trimwright.App.Commands;
@@ -24,6 +25,14 @@ internal static class Paper
                 return Usual;
             }
         }
+    }
+
+    /// <summary>An answer for programs, on standard output.</summary>
+    public static void Print<T>(T answer)
+        where T : class
+    {
+        using Stream output = Console.OpenStandardOutput();
+        AnswerJson.Write(output, answer);
     }
 
     /// <summary>Control and bidirectional characters out: a lure's name must not steer a terminal.</summary>

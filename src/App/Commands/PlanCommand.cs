@@ -1,6 +1,7 @@
 using System.ComponentModel;
 using System.Runtime.InteropServices;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
@@ -85,7 +86,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         });
         PlanMade made = Plan.Run(new PlanRequest(settings.File, settings.Want, settings.Box, settings.Keep, settings.Pockets, settings.Wall,
             settings.Water, settings.Take, settings.Out, settings.Force, settings.TrimHole, settings.Log, settings.At), stop.Token);
-        if (settings.Json) Console.Out.WriteLine(PlanJson.Write(made));
+        if (settings.Json) Paper.Print(PlanJson.Of(made));
         else
             foreach (string line in Lines(made, settings.TrimHole, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
         foreach (string line in settings.Json ? [] : Paper.Notes(made.Warnings, Paper.Width)) Console.Error.WriteLine(line);
