@@ -36,7 +36,7 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        Learned learned = Learn.Run(new LearnRequest(settings.Folder, settings.Hand, settings.Before, settings.Forget));
+        Learned learned = Learn.Run(new LearnRequest(settings.Folder, settings.Hand, settings.Before, settings.Forget), cancellation);
         if (settings.Json) Console.Out.WriteLine(Json(learned));
         else
         {

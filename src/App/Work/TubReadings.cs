@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using Trimwright.Core.Numerics;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
@@ -69,12 +70,11 @@ internal static class TubReadings
     public static Build? BuildOf(Store store, long lure, int n, string editId) => store.Builds(lure) is [.., var last] ? last : store.NewBuild(lure, n, "the first", editId);
 
     /// <summary>What all the readings of a build say of the lure in the sea, and by how much surer they made it.</summary>
-    public static string Said(LureDesign design, string log, Notation notation, CancellationToken cancel)
+    public static string Said(LureDesign design, string log, Notation notation, Pace pace)
     {
         Reading<TubLog> reading = LogFile.Read(Encoding.UTF8.GetBytes(log));
         if (reading.Value is not { } readings) return reading.Faults[0].ToString();
-        Knowing knowing = Knowing.Of(new BuildModel(design), readings, Circumstances.InTheSea,
-            how: new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Math.Max(1, Environment.ProcessorCount - 1) });
+        Knowing knowing = Knowing.Of(new BuildModel(design), readings, Circumstances.InTheSea, pace: pace);
         string said = $"In the sea, finished and rigged: {DoubtWords.GiveOrTake(knowing.After.Spare, notation)}. Before any reading: {DoubtWords.GiveOrTake(knowing.Before.Spare, notation)}.";
         return string.Join(' ', (string[])[said, .. knowing.Flags.Where(f => f.Reading == readings.Readings.Length - 1).Select(f => DoubtWords.Of(f, readings.Readings[f.Reading], notation) + ".")]);
     }

@@ -17,15 +17,12 @@ public sealed record Unsure(Forecast Forecast, ImmutableArray<Rung> Ladder)
     private static readonly double[] Strokes = [0.1, 0.3, 0.5, 0.7, 0.9];
 
     /// <summary>Takes seconds; ends within a few builds of being cancelled.</summary>
-    public static Unsure Of(LureDesign design, Circumstances where, CancellationToken cancel)
+    public static Unsure Of(LureDesign design, Circumstances where, Pace pace)
     {
-        // A thread is left to the hand that may move meanwhile.
-        var how = new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Math.Max(1, Environment.ProcessorCount - 1) };
         var log = new TubLog { Name = "" };
         var build = new BuildModel(design);
-        Knowing knowing = Knowing.Of(build, log, where, how: how);
-        cancel.ThrowIfCancellationRequested();
-        return new Unsure(knowing.After, Candidates.Ladder(build, log, where));
+        Knowing knowing = Knowing.Of(build, log, where, pace: pace);
+        return new Unsure(knowing.After, Candidates.Ladder(build, log, where, pace));
     }
 
     public string Said(Circumstances where, Notation notation) => DoubtWords.Told(Forecast, where.Water, notation);
