@@ -1,10 +1,10 @@
-using Trimwright.Core.Numerics;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.App.Work;
 

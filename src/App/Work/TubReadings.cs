@@ -1,11 +1,12 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
-using Trimwright.Core.Numerics;
+using Trimwright.App.Scheduling;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Telling;
 using Trimwright.Workshop;
 
@@ -18,6 +19,17 @@ namespace Trimwright.App.Work;
 /// <param name="Numbers">The file's keys with what was typed.</param>
 /// <param name="Sat">How it sat, for a tub test.</param>
 internal sealed record TypedReading(string Kind, string? Stage, string? Rig, IReadOnlyDictionary<string, string>? Numbers, string? Sat);
+
+/// <summary>What do all the readings of a build say?</summary>
+/// <param name="Design">The lure that it was begun on.</param>
+/// <param name="Log">Its readings, as the log file.</param>
+/// <param name="Notation">The maker's units.</param>
+internal sealed record WhatReadingsSay(LureDesign Design, string Log, Notation Notation) : IQuestion<string>
+{
+    public bool IsWide => true;
+
+    public string Answer(Pace pace) => TubReadings.Said(Design, Log, Notation, pace);
+}
 
 /// <summary>Readings of a build that the store keeps: taken in through the log file's one reader, and put together as a log again.</summary>
 internal static class TubReadings

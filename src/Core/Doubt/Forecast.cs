@@ -47,10 +47,12 @@ public sealed record Forecast(
     {
         Sitting sitting = build.In(where);
         var outcomes = new Outcome[builds.Length];
+        int done = 0;
         Parallel.For(0, builds.Length, pace.Loops, sitting.Rent, (i, _, scratch) =>
         {
             pace.Step();
             outcomes[i] = sitting.Of(builds[i], scratch);
+            pace.Come((double)Interlocked.Increment(ref done) / builds.Length);
             return scratch;
         }, sitting.Return);
         double all = outcomes.Length;

@@ -62,11 +62,12 @@ public sealed record Knowing(
     internal static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count, int seed, Pace pace, Func<Observations, double[]>? start)
     {
         var observations = new Observations(build, log);
+        // Shares of the time that it takes, near enough for a maker who waits.
         Update update = Update.Of(observations, from: start?.Invoke(observations), pace);
         Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed, pace: pace);
         Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient, pace);
-        Forecast first = Forecast.Of(build, where, before.Builds, pace);
-        Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, pace);
+        Forecast first = Forecast.Of(build, where, before.Builds, pace.Part(0.2, ReferenceEquals(before, after) ? 1 : 0.6));
+        Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, pace.Part(0.6, 1));
         return new Knowing(build, log, where, first, last, [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. Soaks(log)],
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
         {

@@ -10,15 +10,22 @@ public sealed class Pace
     public static readonly Pace Free = new(CancellationToken.None);
 
     private readonly Action? turn;
+    private readonly IProgress<double>? progress;
+    private readonly double from;
+    private readonly double part = 1;
 
     /// <param name="cancellation">Ends it, with an <see cref="OperationCanceledException"/>, within a few steps.</param>
     /// <param name="cores">Loops side by side, 1 or more; −1: as many as the machine has cores.</param>
     /// <param name="turn">Called between steps, by whichever thread has come to one; it may return late, when others go first.</param>
-    public Pace(CancellationToken cancellation, int cores = -1, Action? turn = null)
+    /// <param name="progress">Told how far it has come, 0 to 1.</param>
+    public Pace(CancellationToken cancellation, int cores = -1, Action? turn = null, IProgress<double>? progress = null)
     {
-        (Cancellation, this.turn) = (cancellation, turn);
+        (Cancellation, this.turn, this.progress) = (cancellation, turn, progress);
         Loops = new ParallelOptions { CancellationToken = cancellation, MaxDegreeOfParallelism = cores };
     }
+
+    private Pace(Pace whole, double begin, double end) => (Cancellation, Loops, turn, progress, from, part) =
+        (whole.Cancellation, whole.Loops, whole.turn, whole.progress, whole.from + begin * whole.part, (end - begin) * whole.part);
 
     /// <summary>What ends it.</summary>
     public CancellationToken Cancellation { get; }
@@ -33,6 +40,13 @@ public sealed class Pace
         Cancellation.ThrowIfCancellationRequested();
         turn?.Invoke();
     }
+
+    /// <summary>It has come so far; may be called from several threads, and out of order.</summary>
+    /// <param name="share">0 to 1.</param>
+    public void Come(double share) => progress?.Report(from + part * share);
+
+    /// <summary>The pace of a part of the work, whose own progress goes from one share of the whole to another.</summary>
+    public Pace Part(double begin, double end) => new(this, begin, end);
 
     /// <summary>What each of many comes to, in their order, worked out side by side.</summary>
     /// <param name="many">What there is.</param>
