@@ -34,7 +34,7 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        Learned learned = Learn.Run(new LearnRequest(settings.Folder, settings.Hand, settings.Before, settings.Forget));
+        Learned learned = Learn.Run(new LearnRequest(settings.Folder, settings.Hand, settings.Before, settings.Forget), cancellation);
         if (settings.Json) Paper.Print(LearnJson.Of(learned));
         else
         {

@@ -23,7 +23,7 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        NextAnswer answer = Readings.Next(new ReadingsRequest(settings.File, settings.Log, "finished", settings.Rig, settings.Water, settings.Hand), settings.At, settings.Box);
+        NextAnswer answer = Readings.Next(new ReadingsRequest(settings.File, settings.Log, "finished", settings.Rig, settings.Water, settings.Hand), settings.At, settings.Box, cancellation);
         if (settings.Json) Paper.Print(NextJson.Of(answer));
         else
         {

@@ -50,7 +50,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        ReadingsAnswer answer = Readings.Run(new ReadingsRequest(settings.File, settings.Log, settings.Stage, settings.Rig, settings.Water, settings.Hand));
+        ReadingsAnswer answer = Readings.Run(new ReadingsRequest(settings.File, settings.Log, settings.Stage, settings.Rig, settings.Water, settings.Hand), cancellation);
         if (settings.Json) Paper.Print(ReadingsJson.Of(answer));
         else
         {

@@ -31,7 +31,7 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        SwapAnswer answer = Swap.Run(new SwapRequest(settings.File, settings.Box, settings.Water, settings.Json));
+        SwapAnswer answer = Swap.Run(new SwapRequest(settings.File, settings.Box, settings.Water, settings.Json), cancellation);
         if (settings.Json)
         {
             Paper.Print(SwapJson.Of(answer));

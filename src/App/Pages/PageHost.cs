@@ -1,8 +1,10 @@
 using System.Net;
+using Microsoft.AspNetCore.Components.Server.Circuits;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Trimwright.App.Gate;
+using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Workshop;
@@ -51,7 +53,7 @@ internal static class PageHost
         int port = PortOf(app);
         first.Announce(port);
         Announce(Link(port, secret), request.OpenBrowser);
-        WarmUp.Start(AfterTheFirstPage, app.Lifetime.ApplicationStopping);
+        WarmUp.Start(app.Services.GetRequiredService<Scheduler>(), AfterTheFirstPage, app.Lifetime.ApplicationStopping);
         if (Keep.Doubt(request.Store) is { } doubt) Console.Error.WriteLine(doubt);
         app.WaitForShutdown();
         return (int)Exit.Done;
@@ -68,10 +70,12 @@ internal static class PageHost
             kestrel.AddServerHeader = false;
             kestrel.Listen(IPAddress.Loopback, request.Port);
         });
-        builder.Logging.ClearProviders().AddProvider(new Reports(folder));
+        var scheduler = new Scheduler();
+        builder.Logging.ClearProviders().AddProvider(new Reports(folder, scheduler.Operations));
         builder.Services.AddDataProtection().SetApplicationName("trimwright").PersistKeysToFileSystem(new DirectoryInfo(folder.KeysFolder));
-        builder.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System).AddSingleton<PhoneHost>();
-        builder.Services.AddRazorComponents().AddInteractiveServerComponents();
+        builder.Services.AddSingleton(store).AddSingleton(scheduler).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System).AddSingleton<PhoneHost>();
+        builder.Services.AddScoped<Presence>().AddScoped<CircuitHandler>(services => services.GetRequiredService<Presence>());
+        builder.Services.AddRazorComponents().AddInteractiveServerComponents(DroppedTabs.Keep);
         WebApplication app = builder.Build();
         var gate = new Gatekeeper(secret);
         app.Use(next => context => gate.Pass(context, next));

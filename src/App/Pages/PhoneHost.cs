@@ -5,6 +5,7 @@ using System.Net.Sockets;
 using System.Reflection;
 using System.Text.Json;
 using Trimwright.App.Gate;
+using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
@@ -28,6 +29,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
 
     private readonly SemaphoreSlim turn = new(1);
     private readonly ConcurrentDictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = new();
+    private readonly ConcurrentDictionary<int, Owner> owners = new();
     private WebApplication? app;
 
     public PhoneDoor Door { get; } = new(clock);
@@ -147,18 +149,21 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         return Results.Text("in");
     }
 
-    private IResult Lure(long id)
+    // Each phone waits its own turn.
+    private Owner Whose(HttpContext context) => owners.GetOrAdd(Door.Of(context.Request.Cookies[PhoneGate.CookieName(Host!)])?.Id ?? 0, _ => new Owner());
+
+    private IResult Lure(long id, HttpContext context)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
         Choices chosen = Choices.Of(store);
-        Look look = Look.At(session.Design, Switches.InTheSea.Circumstances, chosen.Notation, chosen.Nose, card: true);
+        Card card = sessions.Looks.CardOf(id, session.EditId, session.Design, chosen.Notation, chosen.Nose, Whose(context));
         Build? build = store.Builds(id).LastOrDefault();
         return Results.Json(new
         {
             id,
-            name = look.Design.Name,
-            picture = look.Picture,
-            sentence = look.Sentence,
+            name = card.Name,
+            picture = card.Picture,
+            sentence = card.Sentence,
             kinds = TubReadings.Kinds.Select(k => new { kind = k.Kind, word = k.Word, numbers = k.Numbers.Select(n => new { key = n.Key, word = n.Word, unit = n.Unit }) }),
             read = build is null ? [] : store.LogOf(build.Id).Where(e => !e.IsStruckOut && e.Entry.Kind == TubReadings.Entry).Select(e => e.Entry.EditId).ToArray(),
         }, Web);
@@ -187,7 +192,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     }
 
     // Seconds of work, so it is asked for apart, done once for each log, and given up when another reading comes.
-    private async Task<IResult> Said(long id)
+    private async Task<IResult> Said(long id, HttpContext context)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
         if (store.Builds(id) is not [.., var build]) return Results.Text("");
@@ -212,7 +217,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         (string, Task<string>, CancellationTokenSource) Begin()
         {
             var cancel = new CancellationTokenSource();
-            return (log, Task.Run(() => TubReadings.Said(design, log, notation, cancel.Token), cancel.Token), cancel);
+            return (log, sessions.Scheduler.Ask(new WhatReadingsSay(design, log, notation), Priority.Sampling, Whose(context), cancellation: cancel.Token), cancel);
         }
     }
 

@@ -2,6 +2,7 @@ using System.Globalization;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.App.Work;
 
@@ -26,7 +27,7 @@ internal static class Learn
 {
     private const string Ending = ".hand.json";
 
-    public static Learned Run(LearnRequest request)
+    public static Learned Run(LearnRequest request, Pace pace)
     {
         if (request.Hand?.EndsWith(Ending, StringComparison.OrdinalIgnoreCase) == false)
             throw new Refusal(Exit.CommandLineWrong, "command-line", "--hand", $"\"{request.Hand}\"", "a name that ends in .hand.json", "Name the hand file, for example my.hand.json.");
@@ -44,7 +45,7 @@ internal static class Learn
             (LureDesign design, IReadOnlyList<Warning> more) = Files.LoadLure(file);
             string log = file[..^".lure.json".Length] + ".log.json";
             warnings = [.. warnings, .. more];
-            (Taught? build, string why) = Teaches(design, log);
+            (Taught? build, string why) = Teaches(design, log, pace);
             if (build is null) untaught.Add(new Untaught(design.Name, why));
             else
             {
@@ -77,13 +78,13 @@ internal static class Learn
         return Directory.GetFiles(folder, "*.lure.json").Order(StringComparer.Ordinal);
     }
 
-    private static (Taught? Build, string Why) Teaches(LureDesign design, string logFile)
+    private static (Taught? Build, string Why) Teaches(LureDesign design, string logFile, Pace pace)
     {
         if (!File.Exists(logFile)) return (null, "it has no log");
         TubLog log = Files.LoadLog(logFile).Log;
         Readings.CheckParts(design, log);
         if (HandFile.DayOf(log.Finished) is not { } day) return (null, "its log has no \"finished\" day");
         if (!log.Readings.Any(r => r.Stage >= Stage.Glued)) return (null, "nothing was read of it after gluing");
-        return (new Taught(design.Name, day, Hand.Of(design, log)), "");
+        return (new Taught(design.Name, day, Hand.Of(design, log, pace)), "");
     }
 }

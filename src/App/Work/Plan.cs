@@ -4,6 +4,7 @@ using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Telling;
 
 namespace Trimwright.App.Work;
@@ -41,7 +42,7 @@ internal static class Plan
     private const double ThinnestWall = 0.5;
     private const double ThickestWall = 10;
 
-    public static PlanMade Run(PlanRequest request, CancellationToken cancellation)
+    public static PlanMade Run(PlanRequest request, Pace pace)
     {
         Want want = WantOf(request.Want);
         if (request.Water is { } water) want = want with { Circumstances = want.Circumstances with { Water = Predict.ParseWater(water) } };
@@ -54,18 +55,18 @@ internal static class Plan
         Stage stage = Stage.Blank;
         if (request.Log is { } log)
         {
-            (knowing, lure, stage, IReadOnlyList<Warning> ofLog) = Replan.Believe(design, log, request.At, want);
+            (knowing, lure, stage, IReadOnlyList<Warning> ofLog) = Replan.Believe(design, log, request.At, want, pace);
             told = [.. told, .. ofLog];
             if (stage >= Stage.Glued)
-                return new PlanMade(design, box, [], new PlanAnswer(want, null, [], false, 0, 0, 0, null), [], Replan.Remedies(knowing, lure, stage, box, want, cancellation), [.. warnings, .. told]);
+                return new PlanMade(design, box, [], new PlanAnswer(want, null, [], false, 0, 0, 0, null), [], Replan.Remedies(knowing, lure, stage, box, want, pace), [.. warnings, .. told]);
         }
         LureDesign bare = lure with { Ballast = [.. keep.Select(i => lure.Ballast[i])] };
-        PlanAnswer answer = Planner.Of(bare, box, want, limits, cancellation);
+        PlanAnswer answer = Planner.Of(bare, box, want, limits, pace);
         CheckTake(answer, request.Take);
         if (request.Out is { } output && !answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(answer.Plans[request.Take - 1].Design), request.Force);
-        IReadOnlyList<RemedyEffect> hole = request.TrimHole && !answer.Plans.IsEmpty ? TrimHole(answer.Plans[request.Take - 1], box, want) : [];
+        IReadOnlyList<RemedyEffect> hole = request.TrimHole && !answer.Plans.IsEmpty ? TrimHole(answer.Plans[request.Take - 1], box, want, pace) : [];
         return new PlanMade(design, box, [.. design.Ballast.Where((_, i) => !keep.Contains(i))], answer, hole,
-            knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, keep), [.. warnings, .. told]);
+            knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, keep, pace), [.. warnings, .. told]);
     }
 
     /// <summary>The places in the file of the weights that are to stay, in its order; refuses a name that none has, or several.</summary>
@@ -92,10 +93,10 @@ internal static class Plan
     }
 
     /// <summary>The spot under the belly that changes the weight most and the trim least for it, with every plug that goes there.</summary>
-    private static IReadOnlyList<RemedyEffect> TrimHole(BallastPlan plan, MakersBox box, Want want)
+    private static IReadOnlyList<RemedyEffect> TrimHole(BallastPlan plan, MakersBox box, Want want, Pace pace)
     {
         var lure = new GluedLure(plan.Design);
-        Remedy[] holes = [.. new Remedies(plan.Design, box).Holes().Where(r => r.Spot!.From == DrilledFrom.Belly)];
+        Remedy[] holes = [.. new Remedies(plan.Design, box, pace).Holes().Where(r => r.Spot!.From == DrilledFrom.Belly)];
         if (holes.Length == 0) return [];
         double balance = plan.Prediction.Ledger.Cg.X;
         double at = holes.MinBy(r => Math.Abs(r.Spot!.Mouth.X - balance))!.Spot!.Mouth.X;

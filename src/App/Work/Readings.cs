@@ -4,6 +4,7 @@ using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.App.Work;
 
@@ -19,22 +20,22 @@ internal static class Readings
 {
     private static readonly TubLog Empty = new() { Name = "" };
 
-    public static ReadingsAnswer Run(ReadingsRequest request)
+    public static ReadingsAnswer Run(ReadingsRequest request, Pace pace)
     {
-        (LureDesign design, Knowing knowing, IReadOnlyList<Warning> warnings) = Know(request);
-        return new ReadingsAnswer(design, knowing, Candidates.Ladder(knowing.Build, knowing.Log, knowing.Where), warnings);
+        (LureDesign design, Knowing knowing, IReadOnlyList<Warning> warnings) = Know(request, pace);
+        return new ReadingsAnswer(design, knowing, Candidates.Ladder(knowing.Build, knowing.Log, knowing.Where, pace), warnings);
     }
 
     /// <summary>Ranks what could be read at the latest stage that the log has come to, or at a given one, with what a box holds.</summary>
-    public static NextAnswer Next(ReadingsRequest request, string? at, string? box)
+    public static NextAnswer Next(ReadingsRequest request, string? at, string? box, Pace pace)
     {
         (MakersBox? own, IReadOnlyList<Warning> ofBox) = box is { } path ? Files.LoadBox(path) : (null, []);
-        (LureDesign design, Knowing knowing, IReadOnlyList<Warning> warnings) = Know(request);
+        (LureDesign design, Knowing knowing, IReadOnlyList<Warning> warnings) = Know(request, pace);
         Stage stage = StageOf(knowing.Log, at);
-        return new NextAnswer(design, knowing, stage, Candidates.Of(knowing, stage, own), Candidates.Lacking(knowing, stage, own), [.. warnings, .. ofBox]);
+        return new NextAnswer(design, knowing, stage, Candidates.Of(knowing, stage, own, pace), Candidates.Lacking(knowing, stage, own), [.. warnings, .. ofBox]);
     }
 
-    private static (LureDesign, Knowing, IReadOnlyList<Warning>) Know(ReadingsRequest request)
+    private static (LureDesign, Knowing, IReadOnlyList<Warning>) Know(ReadingsRequest request, Pace pace)
     {
         Circumstances where = Predict.Where(request.Stage, request.Rig, request.Water);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
@@ -45,7 +46,7 @@ internal static class Readings
         (Hand hand, IReadOnlyList<Warning> ofHand) = request.Hand is { } file ? Files.LoadHand(file) : (Hand.Unknown, []);
         // What finished later, and the lure itself, teach nothing of it.
         Priors priors = hand.On(HandFile.DayOf(log.Begun ?? log.Finished), but: design.Name).Priors;
-        return (design, Knowing.Of(new BuildModel(design, priors), log, where), [.. warnings, .. more, .. ofHand]);
+        return (design, Knowing.Of(new BuildModel(design, priors), log, where, pace: pace), [.. warnings, .. more, .. ofHand]);
     }
 
     /// <summary>How far a build is: as said, else as far as its log has come.</summary>

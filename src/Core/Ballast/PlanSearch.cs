@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Ballast;
 
@@ -42,7 +43,7 @@ public sealed class PlanSearch
     private const double Worth = 0.75;
 
     private readonly BallastModel model;
-    private readonly CancellationToken cancellation;
+    private readonly Pace pace;
     private readonly int[] heaviestFirst;
     private readonly int[] kindOf;
     private readonly double lightest;
@@ -55,9 +56,9 @@ public sealed class PlanSearch
     private long limit = long.MaxValue;
     private bool whole = true;
 
-    private PlanSearch(BallastModel model, CancellationToken cancellation)
+    private PlanSearch(BallastModel model, Pace pace)
     {
-        (this.model, this.cancellation) = (model, cancellation);
+        (this.model, this.pace) = (model, pace);
         heaviestFirst = [.. Enumerable.Range(0, model.Offers.Length).OrderByDescending(i => model.Offers[i].Net).ThenBy(i => i)];
         lightest = model.Offers.IsEmpty ? 0 : model.Offers.Min(o => o.Net);
         leastCost = [.. model.Seats.Select(seats => seats.Min(s => s.Cost))];
@@ -73,7 +74,7 @@ public sealed class PlanSearch
 
     /// <summary>The best choice of a model, and other ways.</summary>
     /// <exception cref="OperationCanceledException">When cancelled.</exception>
-    public static Found Of(BallastModel model, CancellationToken cancellation = default) => new PlanSearch(model, cancellation).Run();
+    public static Found Of(BallastModel model, Pace? pace = null) => new PlanSearch(model, pace ?? Pace.Free).Run();
 
     private Found Run()
     {
@@ -140,7 +141,7 @@ public sealed class PlanSearch
         {
             int offer = heaviestFirst[order];
             double net = model.Offers[offer].Net;
-            if ((++looks & (LooksBetweenAsking - 1)) == 0) cancellation.ThrowIfCancellationRequested();
+            if ((++looks & (LooksBetweenAsking - 1)) == 0) pace.Step();
             // The heaviest of what is left is at least their mean.
             if (left * net < wanted - within) break;
             set[slot] = offer;
@@ -187,7 +188,7 @@ public sealed class PlanSearch
     // least: what the set costs at the least, with the seats that are chosen.
     private void SeatNext(int[] set, Seat[] seats, int slot, Sums sums, double least, double wanted, double window)
     {
-        cancellation.ThrowIfCancellationRequested();
+        pace.Step();
         if (slot == set.Length - 1)
         {
             Last(set, seats, slot, sums, least, wanted, window);
@@ -231,7 +232,7 @@ public sealed class PlanSearch
         for (int i = First(of, low); i < of.Length && of[i].Moment <= high; i++)
         {
             looksAtSet++;
-            if ((++looks & (LooksBetweenAsking - 1)) == 0) cancellation.ThrowIfCancellationRequested();
+            if ((++looks & (LooksBetweenAsking - 1)) == 0) pace.Step();
             ref readonly Seat seat = ref of[i];
             if (seat.Cost > most) continue;
             Sums all = sums + new Sums(net, seat.Moment, seat.Height, seat.Cost);

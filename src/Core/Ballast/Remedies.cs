@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Shape;
 using Trimwright.Core.Strength;
@@ -13,7 +14,8 @@ namespace Trimwright.Core.Ballast;
 /// </summary>
 /// <param name="design">Sound.</param>
 /// <param name="box">What there is to do it with.</param>
-public sealed class Remedies(LureDesign design, MakersBox box)
+/// <param name="pace">How to go about it.</param>
+public sealed class Remedies(LureDesign design, MakersBox box, Pace? pace = null)
 {
     /// <summary>Cork's density, g/cm³: 0.12 to 0.24 is sold; from memory.</summary>
     public const double CorkDensity = 0.2;
@@ -124,7 +126,7 @@ public sealed class Remedies(LureDesign design, MakersBox box)
         (string heavy, double density) = Heavy();
         double wood = Units.ToGramsPerCm3(Ledger.Bookkeeper.WoodDensity(design, MeshSize.Live));
         foreach (DrillBit bit in Bits())
-            foreach (SafeSpot spot in spots.Along(bit, every))
+            foreach (SafeSpot spot in spots.Along(bit, every, pace))
             {
                 if (HeavyDiameters.Contains(bit.Diameter))
                 {

@@ -2,6 +2,7 @@ using System.Globalization;
 using Bunit;
 using Microsoft.Extensions.DependencyInjection;
 using Trimwright.App.Pages;
+using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
@@ -22,7 +23,7 @@ public sealed class BenchTests : IDisposable
     public BenchTests()
     {
         store = temp.Open();
-        page.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System);
+        page.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton<Scheduler>().AddSingleton<Presence>().AddSingleton(TimeProvider.System);
         page.JSInterop.Mode = JSRuntimeMode.Loose;
         page.Renderer.SetRendererInfo(new Microsoft.AspNetCore.Components.RendererInfo("Server", isInteractive: true));
         id = ((Saved<LureDesign>.Done)store.NewLure(Lures.Demo("tidegate-185"), EditId.New(), "begun")).Revision.Owner;
@@ -301,7 +302,7 @@ public sealed class BenchTests : IDisposable
         using var fresh = new TempStore();
         using Store none = fresh.Open();
         using var other = new BunitContext();
-        other.Services.AddSingleton(none).AddSingleton(TimeProvider.System);
+        other.Services.AddSingleton(none).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System);
         other.Renderer.SetRendererInfo(new Microsoft.AspNetCore.Components.RendererInfo("Server", isInteractive: true));
         IRenderedComponent<Home> first = other.Render<Home>();
         Assert.Contains("before it is glued shut", first.Find(".welcome h1").TextContent);

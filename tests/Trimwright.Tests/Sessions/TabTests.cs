@@ -265,7 +265,7 @@ public sealed class TabTests : IDisposable
     [Fact]
     public async Task How_sure_it_is_comes_beside_the_hand_with_strokes_and_the_ladder_and_ends_with_the_next_edit()
     {
-        using var tab = new Tab(sessions.Of(id)!, Switches.InTheSea, Notation.Metric, sessions.Aside);
+        using var tab = new Tab(sessions.Of(id)!, Switches.InTheSea, Notation.Metric, wonders: true);
         var drawn = new TaskCompletionSource();
         tab.Redraw += () => { if (tab.Unsure is not null) drawn.TrySetResult(); };
         int before = Strokes(tab);
@@ -282,7 +282,11 @@ public sealed class TabTests : IDisposable
         tab.Preview(Heavier);
         Assert.Null(tab.Unsure);
         Assert.False(tab.Wonders);
+        // Let go, it is the saved lure again, of which all that is known still.
         tab.Drop();
+        Assert.Same(unsure, tab.Unsure);
+        Assert.Equal(before + 5, Strokes(tab));
+        tab.Switch(Switches.From("finished", "bare", "ocean"));
         Assert.True(tab.Wonders);
         tab.Forget();
         Assert.False(tab.Wonders);
