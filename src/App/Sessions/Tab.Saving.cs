@@ -11,6 +11,12 @@ namespace Trimwright.App.Sessions;
 /// <param name="TheirCause">And for theirs.</param>
 public sealed record TwoVersions(Look Mine, Look Theirs, string MyCause, string TheirCause);
 
+/// <summary>What the store would not take: it is in this tab only.</summary>
+/// <param name="Mine">The lure as it was made.</param>
+/// <param name="Cause">The maker's words for all that isn't saved of it.</param>
+/// <param name="Why">Why not.</param>
+public sealed record Unsaved(Look Mine, string Cause, Fault Why);
+
 /// <summary>How what is made in a tab comes to the disk, and what is asked when somebody was quicker.</summary>
 public sealed partial class Tab
 {
@@ -40,7 +46,9 @@ public sealed partial class Tab
         Look? mine = null;
         lock (drawing)
         {
-            design = Sound(change(rested.Design));
+            design = Sound(change(Standing.Design));
+            // What the store didn't take before goes with it.
+            if (Unsaved is { } before) cause = cause.Length > 0 ? $"{before.Cause}, {cause}" : before.Cause;
             if (design is not null && !Same(design, rested.Design))
             {
                 InHand = true;
@@ -48,7 +56,11 @@ public sealed partial class Tab
                 mine = Look;
             }
             // Nothing to save: what was shown under the hand is let go.
-            else (Look, InHand, Changed) = (rested, false, null);
+            else
+            {
+                if (design is not null) Unsaved = null;
+                (Look, InHand, Changed) = (Standing, Unsaved is not null, null);
+            }
         }
         if (mine is not null) return await Write(mine, cause, () => session.Save(onto, mine.Design, EditId.New(), cause));
         if (Unsure is null && !Wonders) Wonder();
@@ -65,6 +77,21 @@ public sealed partial class Tab
         return await SetAside(mine, cause);
     }
 
+    /// <summary>Offers the store once more what it would not take.</summary>
+    /// <returns>Whether it is on the disk now.</returns>
+    public async Task<bool> TryAgain()
+    {
+        await turn.WaitAsync();
+        try
+        {
+            return Unsaved is null || await Land(design => design, "");
+        }
+        finally
+        {
+            turn.Release();
+        }
+    }
+
     public Task Undo() => Turn("undo", session.Undo);
 
     public Task Redo() => Turn("redo", session.Redo);
@@ -74,6 +101,8 @@ public sealed partial class Tab
         await turn.WaitAsync();
         try
         {
+            // An undo takes back what was made last, saved or not.
+            if (Unsaved is not null && !await Land(design => design, "")) return;
             if (Versions is null) await Write(null, word, () => turned(onto, EditId.New()));
         }
         finally
@@ -100,18 +129,23 @@ public sealed partial class Tab
             switch (await edit())
             {
                 case Saved<LureDesign>.Done done:
+                    lock (drawing) Unsaved = null;
                     Adopt(done.Revision.Read().Value ?? Look.Design, done.Revision.N, done.Revision.EditId, null, mine);
                     return true;
                 case Saved<LureDesign>.Conflict same when mine is not null && same.Theirs.Read().Value is { } alike && Same(alike, mine.Design):
                     // Twice the same is no conflict.
-                    lock (drawing) InHand = false;
+                    lock (drawing) (InHand, Unsaved) = (false, null);
                     Follow();
                     return true;
                 case Saved<LureDesign>.Conflict conflict when mine is not null && conflict.Theirs.Read().Value is { } theirs:
                     // Both are on the disk before anything is asked.
                     bool kept = await SetAside(mine, cause);
-                    lock (drawing) Versions = new TwoVersions(mine, At(theirs), cause, conflict.Theirs.Cause);
+                    lock (drawing) (Versions, Unsaved) = (new TwoVersions(mine, At(theirs), cause, conflict.Theirs.Cause), null);
                     return kept;
+                case Saved<LureDesign>.Gone when mine is not null:
+                    Keep(mine, cause, new Fault("store", "", "a lure that the store no longer has: another store was put in its place", "a lure of this store",
+                        "Save it elsewhere and take it in again: trimwright store import FILE."));
+                    break;
                 default:
                     lock (drawing) InHand = false;
                     Follow();
@@ -120,9 +154,19 @@ public sealed partial class Tab
         }
         catch (StoreRefusal refusal)
         {
-            lock (drawing) (InHand, Look, Changed, Fault) = (false, rested, null, refusal.Fault);
+            Keep(mine, cause, refusal.Fault);
         }
         return false;
+    }
+
+    // Not on the disk, and not lost: it stays in sight, and the page offers to save it elsewhere.
+    private void Keep(Look? mine, string cause, Fault why)
+    {
+        lock (drawing)
+        {
+            if (mine is not null) Unsaved = new Unsaved(mine, cause, why);
+            (InHand, Look, Changed, Fault) = (Unsaved is not null, Standing, null, why);
+        }
     }
 
     private async Task<bool> SetAside(Look mine, string cause)

@@ -71,6 +71,9 @@ public sealed partial class Tab : IDisposable
 
     public TwoVersions? Versions { get; private set; }
 
+    /// <summary>What the store would not take, and why; it is shown, and what is made next is made on it.</summary>
+    public Unsaved? Unsaved { get; private set; }
+
     /// <summary>Whether a gesture is in hand, that is, something is shown that isn't saved.</summary>
     public bool InHand { get; private set; }
 
@@ -94,7 +97,7 @@ public sealed partial class Tab : IDisposable
             if (Versions is not null) return;
             InHand = true;
             Forget();
-            if (Sound(change(rested.Design)) is not { } design) return;
+            if (Sound(change(Standing.Design)) is not { } design) return;
             Look = Look.Following(design, Look, Notation);
             Changed = Look.Since(rested, Notation);
         }
@@ -107,7 +110,7 @@ public sealed partial class Tab : IDisposable
         {
             // What came too late is no gesture: it waits for the maker's word.
             if (Versions is not null) return;
-            (Look, InHand, Fault, Changed) = (rested, false, null, null);
+            (Look, InHand, Fault, Changed) = (Standing, Unsaved is not null, null, null);
         }
         Wonder();
         if (session.EditId != shownEdit) Follow();
@@ -136,7 +139,7 @@ public sealed partial class Tab : IDisposable
         lock (drawing)
         {
             // A point in hand lies on paper that turns under it: it is let go first.
-            if (nose != Nose && InHand && Versions is null) (Look, InHand, Fault) = (rested, false, null);
+            if (nose != Nose && InHand && Versions is null) (Look, InHand, Fault) = (Standing, Unsaved is not null, null);
             (Notation, Nose) = (notation, nose);
             if (Frame.Nose != nose) Frame = new OutlineSheet(rested.Design.Body, nose);
             bool same = ReferenceEquals(Look, rested);
@@ -237,10 +240,14 @@ public sealed partial class Tab : IDisposable
         Changed = Look.Since(rested, Notation);
     }
 
+    // What is in sight when no hand is at work: what is saved, or what the store would not take.
+    private Look Standing => Unsaved?.Mine ?? rested;
+
     // Two versions that wait for a word, under the switches and in the units of now.
     private void Again()
     {
         if (Versions is { } both) Versions = both with { Mine = At(both.Mine.Design), Theirs = At(both.Theirs.Design) };
+        if (Unsaved is { } mine) Unsaved = mine with { Mine = At(mine.Mine.Design) };
     }
 
     private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, Notation, Nose);

@@ -45,7 +45,7 @@ internal static class OurFault
             Directory.CreateDirectory(folder);
             foreach (string old in Directory.GetFiles(folder, Pattern).Order(StringComparer.Ordinal).Reverse().Skip(Kept - 1)) File.Delete(old);
             string path = Path.Combine(folder, string.Create(CultureInfo.InvariantCulture, $"report-{at.UtcDateTime:yyyyMMdd'T'HHmmssfff'Z'}.txt"));
-            File.WriteAllText(path, Text(fault, at));
+            WholeFiles.Write(path, Encoding.UTF8.GetBytes(Text(fault, at)), replace: true);
             return path;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
