@@ -31,8 +31,8 @@ public sealed record DataFolder(string Path)
         _ => (variable("XDG_DATA_HOME") is { } data && data.StartsWith('/') ? data.TrimEnd('/') : home + "/.local/share") + "/trimwright",
     };
 
-    /// <summary>The folder of a store that lies elsewhere: what belongs to it lies beside it.</summary>
-    public static DataFolder Of(string store) => new(System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(store))!);
+    /// <summary>The folder of a store that lies elsewhere: what belongs to it lies beside it, at the end of whatever links lead there.</summary>
+    public static DataFolder Of(string store) => new(System.IO.Path.GetDirectoryName(Files.Real(store))!);
 
     /// <summary>Makes the folder with mode 0700 where there is none.</summary>
     public DataFolder Make()

@@ -72,11 +72,11 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        BuildPlanAnswer answer = BuildPlans.Run(new BuildPlanRequest(settings.File, settings.Box, settings.Start, settings.Zone,
-            settings.Temperature, settings.Humidity, settings.Pockets, settings.Units, settings.Calendar, settings.Force, settings.Pdf, settings.PaperSize));
         int width = Paper.Width;
-        if (settings.Text is { } text)
-            Files.Save(text, System.Text.Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(answer, width)) + "\n"), settings.Force);
+        BuildPlanAnswer answer = BuildPlans.Run(
+            new BuildPlanRequest(settings.File, settings.Box, settings.Start, settings.Zone,
+                settings.Temperature, settings.Humidity, settings.Pockets, settings.Units, settings.Calendar, settings.Force, settings.Pdf, settings.PaperSize),
+            told => settings.Text is { } text ? (text, System.Text.Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(told, width)) + "\n")) : null);
         if (settings.Json)
         {
             Paper.Print(BuildPlanJson.Of(answer));

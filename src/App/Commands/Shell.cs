@@ -75,7 +75,7 @@ internal static class Shell
     private static int OwnFault(Exception e, string[] args, bool json)
     {
         int named = Array.IndexOf(args, "--store") + 1;
-        DataFolder folder = named > 0 && named < args.Length ? DataFolder.Of(args[named]) : DataFolder.Usual;
+        DataFolder folder = named > 0 && named < args.Length && !string.IsNullOrWhiteSpace(args[named]) ? DataFolder.Of(args[named]) : DataFolder.Usual;
         string? report = OurFault.Report(e, folder, DateTimeOffset.UtcNow);
         var fault = new Fault("own-fault", report ?? "", "a mistake in Trimwright itself", "none", "Please send this report with the file that caused it.");
         if (json) Paper.Print(RefusalJson.Of(fault));

@@ -40,6 +40,13 @@ internal static class StoreCommands
         public required string File { get; init; }
     }
 
+    internal sealed class NewSettings : FileSettings
+    {
+        [CommandOption("--new")]
+        [Description("Begin a store where --store names none.")]
+        public bool New { get; init; }
+    }
+
     internal class ForceSettings : FileSettings
     {
         [CommandOption("--force")]
@@ -62,7 +69,7 @@ internal static class StoreCommands
     {
         public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
         {
-            var (lures, builds, box) = Keep.List(settings.Store);
+            var (lures, builds, box) = Keep.List(settings.Store, Note);
             Say(settings, StoreListJson.Of(lures, builds, box), [.. lures.Select(lure => Line(lure, builds)), box is null ? "No box yet." : $"Box: {box.Name}, {Count(box.N, "revision")}."]);
             return (int)Exit.Done;
         }
@@ -79,7 +86,7 @@ internal static class StoreCommands
     {
         public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
         {
-            var (lures, revisions) = Keep.Check(settings.Store);
+            var (lures, revisions) = Keep.Check(settings.Store, Note);
             Say(settings, new StoreCheckJson(true, lures, revisions), [$"The store is whole: {Count(lures, "lure")} in {Count(revisions, "revision")}, every row as it was written."]);
             return (int)Exit.Done;
         }
@@ -89,17 +96,17 @@ internal static class StoreCommands
     {
         public override int Execute(CommandContext context, ForceSettings settings, CancellationToken cancellation)
         {
-            Keep.BackUp(settings.Store, settings.File, settings.Force);
+            Keep.BackUp(settings.Store, settings.File, settings.Force, Note);
             Say(settings, new StoreWrittenJson(settings.File), [$"The whole store is in {settings.File}, and was found whole."]);
             return (int)Exit.Done;
         }
     }
 
-    internal sealed class Restore : Command<FileSettings>
+    internal sealed class Restore : Command<NewSettings>
     {
-        public override int Execute(CommandContext context, FileSettings settings, CancellationToken cancellation)
+        public override int Execute(CommandContext context, NewSettings settings, CancellationToken cancellation)
         {
-            string? kept = Keep.Restore(settings.Store, settings.File);
+            string? kept = Keep.Restore(settings.Store, settings.File, settings.New);
             Say(settings, new StoreRestoreJson(kept),
                 [kept is null ? $"The store is that of {settings.File} now." : $"The store is that of {settings.File} now. What it was before is kept in {kept}."]);
             return (int)Exit.Done;
@@ -110,17 +117,17 @@ internal static class StoreCommands
     {
         public override int Execute(CommandContext context, ExportSettings settings, CancellationToken cancellation)
         {
-            Keep.Export(settings.Store, settings.File, settings.Lure, settings.Readings, settings.Force);
+            Keep.Export(settings.Store, settings.File, settings.Lure, settings.Readings, settings.Force, Note);
             Say(settings, new StoreWrittenJson(settings.File), [settings.Readings is not null ? $"What was read of it is in {settings.File}." : $"{(settings.Lure is null ? "Everything" : "The lure")} is in {settings.File}."]);
             return (int)Exit.Done;
         }
     }
 
-    internal sealed class Import : Command<FileSettings>
+    internal sealed class Import : Command<NewSettings>
     {
-        public override int Execute(CommandContext context, FileSettings settings, CancellationToken cancellation)
+        public override int Execute(CommandContext context, NewSettings settings, CancellationToken cancellation)
         {
-            TakenIn taken = Keep.Import(settings.Store, settings.File);
+            TakenIn taken = Keep.Import(settings.Store, settings.File, settings.New);
             foreach (Warning warning in taken.Warnings) Note(warning.ToString());
             Imported added = taken.Added;
             string what = added.Lures + added.Revisions + added.Builds + added.Entries + added.Photos == 0

@@ -34,7 +34,7 @@ internal static class PageHost
     private static int Run(ServeRequest request)
     {
         Machine.NeedsOpenSsl();
-        string file = request.Store ?? DataFolder.Usual.StoreFile;
+        string file = Keep.FileOf(request.Store);
         DataFolder folder = DataFolder.Of(file).Make();
         var secret = new PageSecret(folder.Secret());
         using FirstStart? first = FirstStart.Take(file);
@@ -85,6 +85,7 @@ internal static class PageHost
         app.MapStaticAssets();
         app.MapGet("/ink.css", () => Results.Text(Drawn.StyleUnder(".picture"), "text/css; charset=utf-8"));
         PhotoDoor.Map(app);
+        ElsewhereDoor.Map(app);
         app.MapRazorComponents<Root>().AddInteractiveServerRenderMode(options =>
         {
             // The gatekeeper's policy is the only one; the framework would add a header of its own.

@@ -185,6 +185,10 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
                 || store.Log(build.Id, TubReadings.Entry, json, edit, sent.At is { } at && at <= clock.GetUtcNow() ? at : null) is null) return Gone(id);
             return Results.Text("kept");
         }
+        catch (StoreRefusal refusal) when (refusal.Cause == RefusalCause.UsedId)
+        {
+            return Results.Text($"Not like that: {refusal.Fault.Got}. {refusal.Fault.Next}", statusCode: StatusCodes.Status422UnprocessableEntity);
+        }
         catch (StoreRefusal refusal)
         {
             return Results.Text($"The desk couldn't keep it: {refusal.Fault.Got}. {refusal.Fault.Next} It stays on this phone and is sent again.", statusCode: StatusCodes.Status503ServiceUnavailable);

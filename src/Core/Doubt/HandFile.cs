@@ -52,6 +52,9 @@ public static class HandFile
         return new(findings.Faults.Count == 0 ? new Hand(version, builds) : null, [.. findings.Faults], [.. findings.Told]);
     }
 
+    /// <summary>Whether a file means to be a hand.</summary>
+    public static bool IsHand(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Members.Any(m => m.Key == VersionKey) ?? false;
+
     /// <summary>A day as files write it; null when it is none.</summary>
     public static DateOnly? DayOf(string? text) =>
         DateOnly.TryParseExact(text, Day, CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day) ? day : null;
