@@ -36,16 +36,7 @@ internal static class Paper
     }
 
     /// <summary>Control and bidirectional characters out: a lure's name must not steer a terminal.</summary>
-    public static string Plain(string text)
-    {
-        var clean = new StringBuilder(text.Length);
-        foreach (Rune rune in text.EnumerateRunes())
-            clean.Append(Rune.IsControl(rune) || IsSteering(rune.Value) ? "\uFFFD" : rune.ToString());
-        return clean.ToString();
-    }
-
-    private static bool IsSteering(int rune) =>
-        rune is (>= 0x202A and <= 0x202E) or (>= 0x2066 and <= 0x2069) or 0x200E or 0x200F or 0x061C;
+    public static string Plain(string text) => PlainText.Instead(text, "\uFFFD");
 
     /// <summary>Wraps words to a width, following lines indented.</summary>
     public static IEnumerable<string> Wrap(string text, int width, string indent = "")

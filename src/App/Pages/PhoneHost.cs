@@ -4,6 +4,8 @@ using System.Net;
 using System.Net.Sockets;
 using System.Reflection;
 using System.Text.Json;
+using System.Threading.RateLimiting;
+using Microsoft.AspNetCore.Http.Features;
 using Trimwright.App.Gate;
 using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
@@ -26,6 +28,20 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
 
     // A page of text and a few numbers; anything larger is no reading.
     private const int MostBytes = 64 * 1024;
+
+    // A hand types one reading in half a minute; a phone that was out of reach brings more at once. What is quicker waits on the phone,
+    // which sends it again: each reading is worked out with all before it, and that takes the desk a while.
+    private const int AtOnce = 12;
+
+    private static readonly TimeSpan Pace = TimeSpan.FromSeconds(1);
+
+    private readonly PartitionedRateLimiter<int> readings = PartitionedRateLimiter.Create<int, int>(phone => RateLimitPartition.GetTokenBucketLimiter(phone, _ => new TokenBucketRateLimiterOptions
+    {
+        TokenLimit = AtOnce,
+        TokensPerPeriod = 1,
+        ReplenishmentPeriod = Pace,
+        QueueLimit = 0,
+    }));
 
     private readonly SemaphoreSlim turn = new(1);
     private readonly ConcurrentDictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = new();
@@ -71,6 +87,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         string host = "";
         PhoneGate? gate = null;
         made.Use(next => context => gate is null ? NotYet(context) : gate.Pass(context, next));
+        made.UseRouting();
         Map(made);
         try
         {
@@ -143,10 +160,11 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
 
     private async Task<IResult> Join(HttpContext context)
     {
-        if (await Read<Brought>(context) is not { } brought || Door.Join(brought.Code, brought.Name) is not { } cookie)
+        if (await Read<Brought>(context) is not { } brought || Door.Join(brought.Code, brought.Name) is not var (cookie, word))
             return Results.Text("This code doesn't let in any more: each is good for one phone and two minutes. On the desk choose “Let a phone join” again.", statusCode: StatusCodes.Status403Forbidden);
         context.Response.Cookies.Append(PhoneGate.CookieName(Host!), cookie, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true });
-        return Results.Text("in");
+        context.Response.Headers.CacheControl = "no-store";
+        return Results.Text(word);
     }
 
     // Each phone waits its own turn.
@@ -174,6 +192,12 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     // Acknowledged only when it is on the disk; the same reading sent again is kept once.
     private async Task<IResult> TakeIn(HttpContext context, long id)
     {
+        using RateLimitLease turnOfThis = readings.AttemptAcquire(context.Features.GetRequiredFeature<JoinedPhone>().Id);
+        if (!turnOfThis.IsAcquired)
+        {
+            context.Response.Headers.RetryAfter = "1";
+            return Results.Text("The desk takes one reading a second. This one stays on the phone and is sent again.", statusCode: StatusCodes.Status429TooManyRequests);
+        }
         if (await Read<Sent>(context) is not { EditId: { } edit, Reading: { } typed } sent || !EditId.IsOne(edit))
             return Results.Text("Not like that: something that is no reading. Load this page again and type it anew.", statusCode: StatusCodes.Status400BadRequest);
         if (sessions.Of(id) is not { } session) return Gone(id);
@@ -243,6 +267,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     public async ValueTask DisposeAsync()
     {
         await Shut();
+        await readings.DisposeAsync();
         turn.Dispose();
     }
 }
