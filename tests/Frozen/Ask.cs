@@ -10,16 +10,18 @@ namespace Trimwright.Frozen;
 /// <param name="Commands">The arguments of each command.</param>
 internal sealed record Ask(string Name, string[][] Commands)
 {
-    /// <summary>What is asked of what: <c>predict/random-017</c>. Asks of one follow each other.</summary>
+    /// <summary>Which command is asked. Asks of one command follow each other.</summary>
     [JsonIgnore]
-    public string Of => string.Join('/', Name.Split('/')[..2]);
+    public string Command => Name.Split('/')[0];
+
+    /// <summary>Of what, and how: <c>random-017</c> and <c>blank</c>.</summary>
+    [JsonIgnore]
+    public (string Of, string How) Rest => (Name.Split('/')[1], Name.Split('/')[2]);
 
     /// <summary>Inputs that are copied below <c>out/</c> before the first command, as <c>out/NAME</c> from a path; null for none.</summary>
-    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public SortedDictionary<string, string>? Before { get; init; }
 
     /// <summary>Endings of written files that are kept; null for all.</summary>
-    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string[]? Keeps { get; init; }
 
     /// <summary>Whether it says versions, of the program or of what ships with it, which no commit fixes.</summary>

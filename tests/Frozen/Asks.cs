@@ -25,7 +25,7 @@ internal static class Asks
             .. Whole(), .. Check(inputs, drawn), .. Predict(drawn), .. Strength(drawn), .. BuildPlan(drawn), .. Sheets(drawn), .. Swap(drawn),
             .. Plan(drawn), .. Readings(inputs, drawn), .. Copy(), .. Learn(), .. Kept(), .. Wrong(),
         ];
-        return all.DistinctBy(a => a.Name).Count() == all.Length ? [.. all.GroupBy(a => a.Of).SelectMany(g => g)] : throw new InvalidOperationException("two asks of one name");
+        return all.DistinctBy(a => a.Name).Count() == all.Length ? [.. all.GroupBy(a => a.Command).SelectMany(c => c.GroupBy(a => a.Rest.Of).SelectMany(g => g))] : throw new InvalidOperationException("two asks of one name");
     }
 
     private static Ask One(string name, Pace pace, params string[] command) => new(name, [command]) { Pace = pace };

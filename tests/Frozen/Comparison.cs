@@ -15,7 +15,7 @@ internal sealed class Comparison(Findings findings, TextWriter to, bool table)
     {
         if (share == "all") return all;
         // Each command and manner starts elsewhere, so that every lure is asked something.
-        var groups = all.GroupBy(a => (a.Name.Split('/')[0], a.Name.Split('/')[^1])).ToList();
+        var groups = all.GroupBy(a => (a.Command, a.Rest.How)).ToList();
         HashSet<Ask> some = [.. groups.SelectMany((group, g) => group.Where((ask, i) => ask.Pace switch
         {
             Pace.Quick => true,

@@ -58,7 +58,7 @@ static Answer Timed(Ask ask, Bench bench, Dictionary<string, (int Count, TimeSpa
     long from = Stopwatch.GetTimestamp();
     Answer answer = bench.Ask(ask);
     if (Stopwatch.GetElapsedTime(from) > TimeSpan.FromSeconds(5)) Console.OpenStandardError().Write(Encoding.UTF8.GetBytes(ask.Name + "\n"));
-    string what = $"{ask.Name.Split('/')[0]} {ask.Name.Split('/')[^1]} {ask.Pace}";
+    string what = $"{ask.Command} {ask.Rest.How} {ask.Pace}";
     (int count, TimeSpan time) = took.GetValueOrDefault(what);
     took[what] = (count + 1, time + Stopwatch.GetElapsedTime(from));
     return answer;

@@ -49,9 +49,9 @@ public class FrozenTests
         Assert.Empty(quick.Except(third));
         Assert.Empty(third.Except(all));
         Assert.True(3 * third.Length > all.Length, $"{third.Length} of {all.Length}");
-        string[] commands = [.. all.Select(a => a.Name.Split('/')[0]).Distinct().Except(["copy"])];
-        Assert.Equal(commands.Order(), third.Select(a => a.Name.Split('/')[0]).Distinct().Order());
+        string[] commands = [.. all.Select(a => a.Command).Distinct().Except(["copy"])];
+        Assert.Equal(commands.Order(), third.Select(a => a.Command).Distinct().Order());
         // Every drawn lure is asked something by each third.
-        Assert.Equal(200, third.Select(a => a.Name.Split('/')[1]).Where(l => l.StartsWith("random-", StringComparison.Ordinal)).Distinct().Count());
+        Assert.Equal(200, third.Select(a => a.Rest.Of).Where(l => l.StartsWith("random-", StringComparison.Ordinal)).Distinct().Count());
     }
 }
