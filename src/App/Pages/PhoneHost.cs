@@ -168,7 +168,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     }
 
     // Each phone waits its own turn.
-    private Owner Whose(HttpContext context) => owners.GetOrAdd(Door.Of(context.Request.Cookies[PhoneGate.CookieName(Host!)])?.Id ?? 0, _ => new Owner());
+    private Owner Whose(HttpContext context) => owners.GetOrAdd(Door.Of(context.Request.Cookies[PhoneGate.CookieName(Host!)], context.Request.Headers[PageSecret.WordHeader])?.Id ?? 0, _ => new Owner());
 
     private IResult Lure(long id, HttpContext context)
     {

@@ -7,6 +7,7 @@ using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Finish;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Shape;
 using Trimwright.Core.Sinking;
 using Trimwright.Core.Strength;
@@ -94,7 +95,7 @@ public class NameBlindTests
         LureDesign twins = demo with { Ballast = [.. demo.Ballast.Select(p => p with { Name = "lead" })] };
         using TemporaryFile file = new(LureFile.Write(twins), ".lure.json");
         var request = new PlanRequest(file.Path, "sinks slowly, level", null, ["lead"], 2, null, null, 1, null, false);
-        Refusal refusal = Assert.Throws<Refusal>(() => Plan.Run(request, default));
+        Refusal refusal = Assert.Throws<Refusal>(() => Plan.Run(request, Pace.Free));
         Assert.Contains("weight 1 of the file and weight 2 of the file", refusal.Faults[0].ToString(), StringComparison.Ordinal);
     }
 
