@@ -91,7 +91,7 @@ internal static class Health
     /// <summary>Pages and indexes, references and chains; no row's own text.</summary>
     public static string? OfItsFrame(SqliteConnection db)
     {
-        if (db.One("PRAGMA integrity_check(1)") is var pages && pages != "ok") return $"damage inside ({pages})";
+        if (db.One("PRAGMA integrity_check(1)") != "ok") return "damage inside the store";
         if (db.One("SELECT \"table\" FROM pragma_foreign_key_check") is { } table) return $"a row of {table} that refers to nothing";
         foreach ((string name, string owner) in (ReadOnlySpan<(string, string)>)[(Kind.Lure.Table, Kind.Lure.Owner), (Kind.Box.Table, Kind.Box.Owner)])
             if (db.One($"SELECT {owner} FROM {name} GROUP BY {owner} HAVING max(n) <> count(*) OR min(n) <> 1") is { } gap) return $"a gap in {name} of {owner} {gap}";

@@ -55,7 +55,8 @@ internal readonly record struct FileMark(ulong Disk, ulong Number, long Size, lo
             var file = new FileInfo(Files.Real(path));
             const FileAttributes NoFile = FileAttributes.Directory | FileAttributes.Device;
             return !file.Exists ? Directory.Exists(path) ? new FileMark(0, 0, 0, 0, 1, IsPlain: false) : null
-                : new FileMark(0, (ulong)file.CreationTimeUtc.Ticks, file.Length, file.LastWriteTimeUtc.Ticks, 1, (file.Attributes & NoFile) == 0);
+                // A Linux too old to be asked knows no such moment; there only what is deleted shows.
+                : new FileMark(0, OperatingSystem.IsLinux() ? 0 : (ulong)file.CreationTimeUtc.Ticks, file.Length, file.LastWriteTimeUtc.Ticks, 1, (file.Attributes & NoFile) == 0);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

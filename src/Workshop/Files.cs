@@ -62,6 +62,9 @@ internal static class Files
     /// <summary>No room, for the disk or for this account (ENOSPC, EDQUOT).</summary>
     public static bool IsNoRoom(IOException e) => e.HResult is 28 or 122 or 69 or unchecked((int)0x80070070) or unchecked((int)0x80070027);
 
+    /// <summary>EFBIG, ERROR_FILE_TOO_LARGE.</summary>
+    public static bool IsTooLarge(IOException e) => e.HResult is 27 or unchecked((int)0x800700DF);
+
     public static bool IsReadOnlyDisk(IOException e) => e.HResult is 30 or unchecked((int)0x80070013);
 
     public const int NoFolder = 20;

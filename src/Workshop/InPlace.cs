@@ -92,7 +92,7 @@ internal sealed class InPlace
         try
         {
             using SqliteConnection fresh = Connections.OpenForReading(file);
-            if (Health.OfItsFrame(fresh) is { } damage) throw StoreRefusal.Moved(file, $"a file that was written over ({damage})");
+            if (Health.OfItsFrame(fresh) is not null) throw StoreRefusal.Moved(file, "a file that was written over");
             if (nobodyElse && last is { } ours && fresh.One("SELECT hex(mark) FROM change WHERE id = @1", ours.Id) != ours.Mark)
                 throw StoreRefusal.Moved(file, "a file that was written over");
         }

@@ -107,9 +107,14 @@ public sealed partial class Store
             // With a log beside it, it is SQLite that looks, and finds it damaged.
             return ReplaceDamaged(store, fresh, clock);
         }
+        catch (StoreRefusal e) when (e.Cause == RefusalCause.Damaged)
+        {
+            return ReplaceDamaged(store, fresh, clock);
+        }
         if (header is null)
         {
             // A log left behind by a store that is gone would be played into the new one.
+            Copies.PutStrayLogAside(store, clock);
             Files.TryDelete(store + "-wal", store + "-shm");
             Files.Name(fresh, store);
             return null;

@@ -30,7 +30,8 @@ public sealed partial class Store
         try
         {
             if (StoreHeader.Look(file) is not { } header)
-                throw File.Exists(file) ? StoreRefusal.NotAStore(file, "an empty file") : StoreRefusal.NotThere(file);
+                throw !File.Exists(file) ? StoreRefusal.NotThere(file)
+                    : StoreHeader.LogWaits(file) ? StoreRefusal.Damaged(file, "an empty file with a log beside it") : StoreRefusal.NotAStore(file, "an empty file");
             ToRead found = ToRead.Find(file, header, room);
             try
             {
@@ -70,7 +71,7 @@ public sealed partial class Store
 /// <summary>A connection that a store can be read by, and why it is one to a copy, if it is.</summary>
 internal readonly record struct ToRead(SqliteConnection Db, string? Why)
 {
-    private const int Tries = 5;
+    private const int Tries = 5, PauseMs = 60;
 
     private const string Copy = "copy";
 
@@ -156,6 +157,7 @@ internal readonly record struct ToRead(SqliteConnection Db, string? Why)
                 throw;
             }
             memory.Dispose();
+            Thread.Sleep(PauseMs);
         }
         throw StoreRefusal.Of(file, new SqliteException("", 5));
     }

@@ -57,6 +57,7 @@ public sealed partial class Store : IDisposable
             if (StoreHeader.Admit(path, migrations.Newest) is not { } header)
             {
                 Files.MakeFolder(System.IO.Path.GetDirectoryName(path)!);
+                Copies.PutStrayLogAside(path, clock);
                 Files.Create(path, FileMode.OpenOrCreate, FileShare.ReadWrite).Dispose();
             }
             else if (!header.HasLog) Copies.PutStrayLogAside(path, clock);

@@ -23,7 +23,12 @@ internal readonly record struct StoreHeader(long Application, long Version, bool
     /// <summary>The header, or null when there is no file or an empty one; throws when the file is nothing that we may open.</summary>
     public static StoreHeader? Admit(string path, int newest)
     {
-        if (Look(path) is not { } header) return null;
+        if (Look(path) is not { } header)
+        {
+            // SQLite would take the file for a new one, and delete the log with what was saved in it.
+            if (File.Exists(path) && LogWaits(path)) throw StoreRefusal.Damaged(path, "an empty file with a log beside it");
+            return null;
+        }
         // What was committed last may still stand in the log beside the file.
         if (header.HasLog && LogWaits(path))
         {

@@ -140,6 +140,7 @@ public sealed class WholeFiles(bool replace, bool forMe = false) : IDisposable
             DirectoryNotFoundException => ("a folder that is not there and can't be made", "a folder that this account may write to", "Check the name, or choose another folder."),
             PathTooLongException => ("a name that is too long", "a shorter one", "Choose a shorter name."),
             IOException e when Files.IsNoRoom(e) => ("a full disk", "some free room", "Nothing was written under that name; free some room, or choose another disk, and try again."),
+            IOException e when Files.IsTooLarge(e) => ("a file larger than this disk or this account allows", "a disk that takes files of that size", "Nothing was written under that name; choose a folder on another disk."),
             IOException e when Files.IsReadOnlyDisk(e) => ("a disk that may only be read", "a disk that may be written to", "Choose a folder on another disk."),
             IOException e when Files.IsNoFolder(e) => ("a file where a folder would have to be", "a folder", "Check the name, or choose another folder."),
             IOException e when Files.IsThere(e) => ("a file that is there already", "a new name", "Add --force to overwrite it."),

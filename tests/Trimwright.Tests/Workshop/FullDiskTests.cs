@@ -15,11 +15,14 @@ public class FullDiskTests
 {
     private const int Points = 20, PageKb = 4, RoomKb = 4096;
 
+    // All of them in the CI tier; in the quick one every fifth, the last among them.
+    private static IEnumerable<int> AllPoints => Enumerable.Range(0, Points).Where(p => Tier.IsCi || p % 5 == 4);
+
     [Fact]
     public void At_each_of_20_points_of_a_save()
     {
         int refused = 0, kept = 0;
-        for (int point = 0; point < Points; point++)
+        foreach (int point in AllPoints)
         {
             using var disk = new TinyDisk(RoomKb);
             Assert.SkipWhen(disk.Why is not null, $"no small disk could be mounted: {disk.Why}");
@@ -30,7 +33,7 @@ public class FullDiskTests
                 for (int i = 0; i < 3; i++) Acknowledged(store.NewLure(LoadDesign.Of($"before-{i:00}"), $"before-{i:00}", "new"), acks);
             }
             // Opened anew, the log begins anew: from no room at all to more than a save of 20 kB takes, a page at a time.
-            bool opened = point % 2 == 0;
+            bool opened = point / 2 % 2 == 1;
             Store? open = opened ? Store.Open(disk.Store) : null;
             disk.FillBut("ballast", point * PageKb);
             try
@@ -61,8 +64,8 @@ public class FullDiskTests
             }
             using (Store store = Store.Open(disk.Store)) Writer.CheckAll(store, acks);
         }
-        TestContext.Current.TestOutputHelper?.WriteLine($"a save at {Points} points: {refused} refused, {kept} kept");
-        Assert.True(refused >= 3 && kept >= 3, $"{refused} refused, {kept} kept: the points miss the save");
+        TestContext.Current.TestOutputHelper?.WriteLine($"a save at {AllPoints.Count()} points: {refused} refused, {kept} kept");
+        Assert.True(refused > 0 && kept > 0, $"{refused} refused, {kept} kept: the points miss the save");
     }
 
     [Theory]
@@ -126,7 +129,7 @@ public class FullDiskTests
             need = Directory.GetFiles(temp.Folder).Sum(file => new FileInfo(file).Length / 1024 + PageKb);
         }
         int refused = 0, written = 0;
-        for (int point = 0; point < Points; point++)
+        foreach (int point in AllPoints)
         {
             using var disk = new TinyDisk(RoomKb);
             Assert.SkipWhen(disk.Why is not null, $"no small disk could be mounted: {disk.Why}");
@@ -152,8 +155,38 @@ public class FullDiskTests
             if (fault is not null) Assert.Null(write(path, replaceable));
             Assert.DoesNotContain(Directory.GetFiles(disk.Folder), f => f.EndsWith(".unfinished", StringComparison.Ordinal));
         }
-        TestContext.Current.TestOutputHelper?.WriteLine($"{name} at {Points} points up to {need} kB: {refused} refused, {written} written");
-        Assert.True(refused >= Points / 2 && written >= 1, $"{refused} refused, {written} written: the points miss the writing");
+        TestContext.Current.TestOutputHelper?.WriteLine($"{name} at {AllPoints.Count()} points up to {need} kB: {refused} refused, {written} written");
+        Assert.True(refused >= AllPoints.Count() / 2 && written >= 1, $"{refused} refused, {written} written: the points miss the writing");
+    }
+
+    /// <summary>
+    /// No small disk, and no right to mount one: the system lets no file grow beyond a size (ulimit -f, in kB), so that a write fails
+    /// in the midst of a save with another error than that of a full disk.
+    /// </summary>
+    [Fact]
+    public void Where_a_file_may_not_grow_at_each_of_20_points()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "the shell's ulimit");
+        int acknowledged = 0;
+        foreach (int point in AllPoints)
+        {
+            using var temp = new TempStore();
+            using var elsewhere = new TempStore();
+            using (Store store = temp.Open()) store.NewLure(LoadDesign.Of("before-00"), "before-00", "new");
+            int limit = 260 + 37 * point;
+            string writer = Path.Combine(AppContext.BaseDirectory, "Trimwright.StoreWriter.dll");
+            // Without this the runtime itself wants a file of 2 GB, in memory.
+            (int exit, string said, string complaint) = Outside.Run("bash", ["-c", $"trap '' XFSZ; ulimit -f {limit}; DOTNET_EnableWriteXorExecute=0 exec dotnet '{writer}' load '{temp.Path}' {point}"]);
+            Assert.NotEqual(0, exit);
+            Assert.Contains("What was saved before is safe", complaint);
+            string[] acks = said.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+            acknowledged += acks.Length;
+            using (Store read = Store.OpenToRead(temp.Path)) read.BackUp(elsewhere.In("backup"));
+            using (Store copy = Store.OpenToRead(elsewhere.In("backup"))) Writer.CheckAcks(copy, acks);
+            using (Store store = temp.Open()) Writer.CheckAll(store, [.. acks, "1 1 before-00"]);
+        }
+        TestContext.Current.TestOutputHelper?.WriteLine($"{AllPoints.Count()} limits, {acknowledged} acknowledged writes, none lost");
+        Assert.True(acknowledged > 0);
     }
 
     private static void Acknowledged(Saved<LureDesign> saved, List<string> acks)
