@@ -42,16 +42,6 @@ public sealed record LureDesign
     public Kept Kept { get; init; }
 }
 
-/// <summary>Keys that the reader does not know, kept as they stood and written back.</summary>
-public readonly record struct Kept(ImmutableArray<(string Key, string Json)> Members)
-{
-    public bool Equals(Kept other) => All.SequenceEqual(other.All);
-
-    public override int GetHashCode() => All.Length;
-
-    public ImmutableArray<(string Key, string Json)> All => Members.IsDefault ? [] : Members;
-}
-
 public sealed record BodyDesign
 {
     public required double LengthMm { get; init; }
