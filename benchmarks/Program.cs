@@ -11,6 +11,12 @@ if (args is ["picture"])
     PictureTimes.Run();
     return;
 }
+if (args is ["large-files", var older, ..])
+{
+    int rounds = args.Length > 2 ? int.Parse(args[2], System.Globalization.CultureInfo.InvariantCulture) : 5;
+    Environment.ExitCode = LargeFiles.Run(older, rounds, args.Length > 3 ? args[3] : "");
+    return;
+}
 if (args is ["turns"])
 {
     Turns.Run();

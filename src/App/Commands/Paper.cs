@@ -31,8 +31,8 @@ internal static class Paper
     public static void Print<T>(T answer)
         where T : class
     {
-        using Stream output = Console.OpenStandardOutput();
-        AnswerJson.Write(output, answer);
+        // To whatever the console is at the moment: whoever asks a program within another hears it there.
+        Console.Out.WriteLine(AnswerJson.Text(answer));
     }
 
     /// <summary>Control and bidirectional characters out: a lure's name must not steer a terminal.</summary>

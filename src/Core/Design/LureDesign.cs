@@ -53,16 +53,6 @@ public sealed record LureDesign
         && !Hardware.Take(item).Any(before => before.Kind == HardwareKind.Swivel && before.HangsFrom == swivel.HangsFrom);
 }
 
-/// <summary>Keys that the reader does not know, kept as they stood and written back.</summary>
-public readonly record struct Kept(ImmutableArray<(string Key, string Json)> Members)
-{
-    public bool Equals(Kept other) => All.SequenceEqual(other.All);
-
-    public override int GetHashCode() => All.Length;
-
-    public ImmutableArray<(string Key, string Json)> All => Members.IsDefault ? [] : Members;
-}
-
 public sealed record BodyDesign
 {
     public required double LengthMm { get; init; }

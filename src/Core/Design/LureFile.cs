@@ -39,10 +39,9 @@ public static class LureFile
 
     private static Fault? NewerVersion(JsonTree tree)
     {
-        foreach ((string key, JsonTree value) in tree.Members)
-            if (key == "trimwright" && value.Kind == JsonKind.Number && value.Number > Version)
-                return new Fault("newer-version", key, value.Shown, $"up to {Version}",
-                    "This file was written by a newer Trimwright; use that one, or save it there as an older version.");
+        if (tree.Member("trimwright") is { Kind: JsonKind.Number } value && value.Number > Version)
+            return new Fault("newer-version", "trimwright", value.Shown, $"up to {Version}",
+                "This file was written by a newer Trimwright; use that one, or save it there as an older version.");
         return null;
     }
 }
