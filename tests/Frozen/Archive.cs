@@ -6,9 +6,9 @@ using System.Text.Json.Serialization;
 namespace Trimwright.Frozen;
 
 /// <summary>
-/// The frozen answers in one file. It has an entry for each command, a line of JSON for each answer, pressed by Brotli as one: lures
-/// are answered much alike, so that this takes a third of what the answers take one by one. <c>asks.br</c> lists what was asked. Times and
-/// order are fixed, so that the same answers make the same file.
+/// The frozen answers in one file. It has an entry for each command, a line of JSON for each answer, pressed by Brotli as one, for
+/// lures are answered much alike. <c>asks.br</c> lists what was asked. Times and order are fixed, so that the same answers make the same
+/// file.
 /// </summary>
 internal static class Archive
 {
