@@ -6,7 +6,7 @@ namespace Trimwright.StoreWriter;
 
 /// <summary>
 /// What a released program keeps and writes, made by that program itself, so that later ones can be held to it:
-/// <c>dotnet run --project tests/Trimwright.StoreWriter -- release tests/Trimwright.Tests/Workshop/Released/0.1.0 PROGRAM 2</c>, the last being
+/// <c>dotnet run --project tests/Trimwright.StoreWriter -- release tests/Trimwright.Tests/Released/0.1.0 PROGRAM 2</c>, the last being
 /// the version of its exports.
 /// <c>asked.json</c> is what was put in, an export written by hand; the program makes a store of it, a backup, an export of its own and
 /// the files that it writes.

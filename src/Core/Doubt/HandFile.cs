@@ -52,7 +52,7 @@ public static class HandFile
     }
 
     /// <summary>Whether a file means to be a hand.</summary>
-    public static bool IsHand(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Members.Any(m => m.Key == VersionKey) ?? false;
+    public static bool IsHand(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Member(VersionKey) is not null;
 
     /// <summary>A day as files write it; null when it is none.</summary>
     public static DateOnly? DayOf(string? text) =>

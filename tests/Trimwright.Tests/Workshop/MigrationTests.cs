@@ -83,7 +83,7 @@ public class MigrationTests
     }
 
     /// <summary>Every store that was ever kept, with what it must hold whichever way it went.</summary>
-    public static TheoryData<string> Older => [OldStore.Kept, .. Directory.GetDirectories(Path.Combine(Path.GetDirectoryName(OldStore.Kept)!, "Released")).Select(f => Path.Combine(f, "workshop.trimwright"))];
+    public static TheoryData<string> Older => [OldStore.Kept, .. Directory.GetDirectories(ReleasedTests.Folder).Select(f => Path.Combine(f, "workshop.trimwright"))];
 
     private static string[] Texts(string store)
     {

@@ -14,7 +14,7 @@ namespace Trimwright.Tests.Workshop;
 /// </summary>
 public class ReleasedTests
 {
-    private static string Folder => Path.Combine(Here.Root, "tests", "Trimwright.Tests", "Workshop", "Released");
+    internal static string Folder => Path.Combine(Here.Root, "tests", "Trimwright.Tests", "Released");
 
     public static TheoryData<string> Versions => [.. Directory.GetDirectories(Folder).Select(folder => Path.GetFileName(folder)!)];
 
