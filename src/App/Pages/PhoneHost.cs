@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
@@ -43,10 +42,14 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     }));
 
     private readonly SemaphoreSlim turn = new(1);
-    private readonly ConcurrentDictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = new();
+    private readonly Lock telling = new();
+    private readonly Dictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = [];
     private WebApplication? app;
 
     public PhoneDoor Door { get; } = new(clock);
+
+    /// <summary>What works out what a log says of a lure.</summary>
+    internal Func<LureDesign, string, Notation, CancellationToken, string> Tells { get; init; } = TubReadings.Said;
 
     /// <summary>The host and port that phones reach, null while the door is shut.</summary>
     public string? Host { get; private set; }
@@ -210,7 +213,8 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         }
     }
 
-    // Seconds of work, so it is asked for apart, done once for each log, and given up when another reading comes.
+    // Seconds of work, so it is asked for apart, done once for each log, and given up when another reading comes. What is given up takes
+    // a moment to end, and the next begins after it: readings that come quickly never work beside each other.
     private async Task<IResult> Said(long id)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
@@ -218,26 +222,31 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         string log = TubReadings.LogOf(store, build, session.Design.Name);
         LureDesign design = store.Revision(id, build.N)?.Read().Value ?? session.Design;
         Notation notation = Choices.Of(store).Notation;
-        var now = told.AddOrUpdate(id, _ => Begin(), (_, before) =>
+        Task<string> said;
+        lock (telling)
         {
-            if (before.Log == log && !before.Said.IsFaulted && !before.Said.IsCanceled) return before;
-            before.Cancel.Cancel();
-            return Begin();
-        });
+            if (!told.TryGetValue(id, out var now) || now.Log != log || now.Said.IsFaulted || now.Said.IsCanceled)
+            {
+                now.Cancel?.Cancel();
+                var cancel = new CancellationTokenSource();
+                told[id] = now = (log, After(now.Said, () => Tells(design, log, notation, cancel.Token), cancel.Token), cancel);
+            }
+            said = now.Said;
+        }
         try
         {
-            return Results.Text(await now.Said);
+            return Results.Text(await said);
         }
         catch (OperationCanceledException)
         {
             return Results.Text("");
         }
+    }
 
-        (string, Task<string>, CancellationTokenSource) Begin()
-        {
-            var cancel = new CancellationTokenSource();
-            return (log, Task.Run(() => TubReadings.Said(design, log, notation, cancel.Token), cancel.Token), cancel);
-        }
+    private static async Task<string> After(Task? before, Func<string> work, CancellationToken cancel)
+    {
+        if (before is not null) await before.ContinueWith(_ => { }, CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+        return await Task.Run(work, cancel);
     }
 
     private static async Task<T?> Read<T>(HttpContext context)
