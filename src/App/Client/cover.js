@@ -2,11 +2,12 @@
 // lost, comes back by itself, and otherwise loads the same address again.
 import { comeBack, renew, renewNowAndThen, who, word } from "./tab.js";
 
-const first = 250, later = 1000, atLast = 5000, tries = 120;
+const first = 250, later = 500, atLast = 5000, tries = 240;
 
 export async function cover() {
   const sheet = document.getElementById("components-reconnect-modal");
   let waiting = false;
+  for (const port of sheet?.querySelectorAll(".port") ?? []) port.textContent = `--port ${location.port}`;
   const show = (stranger) => {
     document.documentElement.classList.add("lost");
     sheet?.classList.add("shown");

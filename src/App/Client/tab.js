@@ -43,7 +43,8 @@ export function renewNowAndThen() {
 // can't prove to be it. Throws when nobody answers.
 export async function who() {
   const mine = key();
-  if (!mine) return { is: "same" };
+  // No key: a browser without HMAC, which can't tell, or a tab that never got one, which believes nobody.
+  if (!mine) return { is: crypto.subtle ? "stranger" : "same" };
   const { run, id, until, secret } = mine, said = letters(crypto.getRandomValues(new Uint8Array(32)));
   const answer = await ask("/tab/ask", { run, id, until, word: said });
   const told = answer.ok ? await answer.json().catch(() => null) : null;

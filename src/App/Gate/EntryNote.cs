@@ -51,9 +51,8 @@ internal static class EntryNote
     /// <summary>Deletes all that are older.</summary>
     public static void Sweep(TimeSpan than)
     {
-        foreach (string folder in Everywhere())
-            foreach (string note in Directory.GetFiles(folder, Named + "*" + Ending))
-                if (DateTime.UtcNow - File.GetLastWriteTimeUtc(note) >= than) PrivateFile.Remove(note);
+        foreach (string note in Everywhere().SelectMany(f => Tried(() => Directory.GetFiles(f, Named + "*" + Ending))))
+            if (DateTime.UtcNow - File.GetLastWriteTimeUtc(note) >= than) PrivateFile.Remove(note);
     }
 
     /// <summary>Where it may lie, the best place first.</summary>
@@ -77,8 +76,21 @@ internal static class EntryNote
     private static IEnumerable<string> Everywhere()
     {
         string snaps = Path.Combine(Home, "snap");
-        string[] those = Directory.Exists(snaps) ? [.. Directory.GetDirectories(snaps).Select(s => OfSnap(Home, Path.GetFileName(s)))] : [];
+        IEnumerable<string> those = Home.Length > 0 && Directory.Exists(snaps) ? Tried(() => Directory.GetDirectories(snaps)).Select(s => OfSnap(Home, Path.GetFileName(s))) : [];
         return those.Prepend(Usual).Where(Directory.Exists);
+    }
+
+    // What can't be looked into holds no note of ours that could be deleted.
+    private static string[] Tried(Func<string[]> look)
+    {
+        try
+        {
+            return look();
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return [];
+        }
     }
 
     // The key's own letters would tell it to whoever sees the path.

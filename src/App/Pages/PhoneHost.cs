@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
@@ -44,11 +43,15 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     }));
 
     private readonly SemaphoreSlim turn = new(1);
-    private readonly ConcurrentDictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = new();
+    private readonly Lock telling = new();
+    private readonly Dictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = [];
     private readonly ConcurrentDictionary<int, Owner> owners = new();
     private WebApplication? app;
 
     public PhoneDoor Door { get; } = new(clock);
+
+    /// <summary>What works out what a log says of a lure.</summary>
+    internal Func<LureDesign, string, Notation, CancellationToken, string> Tells { get; init; } = TubReadings.Said;
 
     /// <summary>The host and port that phones reach, null while the door is shut.</summary>
     public string? Host { get; private set; }
@@ -219,7 +222,8 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         }
     }
 
-    // Seconds of work, so it is asked for apart, done once for each log, and given up when another reading comes.
+    // Seconds of work, so it is asked for apart, done once for each log, and given up when another reading comes. What is given up takes
+    // a moment to end, and the next begins after it: readings that come quickly never work beside each other.
     private async Task<IResult> Said(long id, HttpContext context)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
@@ -227,26 +231,32 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         string log = TubReadings.LogOf(store, build, session.Design.Name);
         LureDesign design = store.Revision(id, build.N)?.Read().Value ?? session.Design;
         Notation notation = Choices.Of(store).Notation;
-        var now = told.AddOrUpdate(id, _ => Begin(), (_, before) =>
+        Task<string> said;
+        lock (telling)
         {
-            if (before.Log == log && !before.Said.IsFaulted && !before.Said.IsCanceled) return before;
-            before.Cancel.Cancel();
-            return Begin();
-        });
+            if (!told.TryGetValue(id, out var now) || now.Log != log || now.Said.IsFaulted || now.Said.IsCanceled)
+            {
+                now.Cancel?.Cancel();
+                var cancel = new CancellationTokenSource();
+                told[id] = now = (log, After(now.Said, () => sessions.Scheduler.Ask(
+                    new WhatReadingsSay(design, log, notation), Priority.Sampling, Whose(context), cancellation: cancel.Token)), cancel);
+            }
+            said = now.Said;
+        }
         try
         {
-            return Results.Text(await now.Said);
+            return Results.Text(await said);
         }
         catch (OperationCanceledException)
         {
             return Results.Text("");
         }
+    }
 
-        (string, Task<string>, CancellationTokenSource) Begin()
-        {
-            var cancel = new CancellationTokenSource();
-            return (log, sessions.Scheduler.Ask(new WhatReadingsSay(design, log, notation), Priority.Sampling, Whose(context), cancellation: cancel.Token), cancel);
-        }
+    private static async Task<string> After(Task? before, Func<Task<string>> ask)
+    {
+        if (before is not null) await before.ContinueWith(_ => { }, CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+        return await ask();
     }
 
     private static async Task<T?> Read<T>(HttpContext context)

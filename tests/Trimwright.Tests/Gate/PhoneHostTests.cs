@@ -186,6 +186,69 @@ public sealed class PhoneHostTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task However_quickly_readings_come_what_they_say_is_worked_out_one_after_the_other_and_only_the_last_to_its_end()
+    {
+        int working = 0, most = 0, begun = 0, ended = 0;
+        await using var desk = new PhoneHost(store, sessions, TimeProvider.System)
+        {
+            Tells = (_, log, _, cancel) =>
+            {
+                most = Math.Max(most, Interlocked.Increment(ref working));
+                Interlocked.Increment(ref begun);
+                try
+                {
+                    // As the real one: looks up from its work only now and then.
+                    for (int i = 0; i < 10; i++)
+                    {
+                        Thread.Sleep(20);
+                        cancel.ThrowIfCancellationRequested();
+                    }
+                    Interlocked.Increment(ref ended);
+                    return $"{log.Split("mass_g").Length - 1} readings";
+                }
+                finally
+                {
+                    Interlocked.Decrement(ref working);
+                }
+            },
+        };
+        Assert.Null(await desk.Open(IPAddress.Loopback));
+        (string cookie, string word) = desk.Door.Join(desk.Door.NewCode(), "Android")!.Value;
+        var asked = new List<Task<string>>();
+        for (int i = 0; i < 10; i++)
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Post, $"http://{desk.Host}/lure/{lure}/reading") { Content = new StringContent(JsonSerializer.Serialize(Weight($"reading-{i:0000}", "45.5")), Encoding.UTF8, "application/json") };
+            Dress(request);
+            Assert.Equal(HttpStatusCode.OK, (await Client.SendAsync(request)).StatusCode);
+            // Several at once, as several phones would.
+            asked.AddRange([Say(), Say(), Say()]);
+        }
+        string[] said = await Task.WhenAll(asked);
+        Assert.Equal("10 readings", said[^1]);
+        Assert.All(said, s => Assert.Matches("^(|[0-9]+ readings)$", s));
+        Assert.Equal(1, most);
+        Assert.InRange(begun, 1, 10);
+        Assert.InRange(ended, 1, begun);
+        Assert.Equal("10 readings", await Say());
+        Assert.InRange(begun, 1, 10);
+
+        async Task<string> Say()
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, $"http://{desk.Host}/lure/{lure}/said");
+            Dress(request);
+            using HttpResponseMessage answer = await Client.SendAsync(request);
+            return await answer.Content.ReadAsStringAsync();
+        }
+
+        void Dress(HttpRequestMessage request)
+        {
+            request.Headers.Add("Cookie", $"{PhoneGate.CookieName(desk.Host!)}={cookie}");
+            request.Headers.Add(PageSecret.WordHeader, word);
+            if (request.Method != HttpMethod.Get) request.Headers.Add("Origin", $"http://{desk.Host}");
+        }
+    }
+
+    [Fact]
     public async Task A_HEAD_is_answered_as_the_GET_without_its_body()
     {
         var joined = await Join();
