@@ -388,8 +388,9 @@ public sealed class TabTests : IDisposable
         Assert.Contains("no longer has", tab.Unsaved!.Why.Got);
         Assert.Equal(9.5, tab.Look.Design.Hardware[6].MassG);
         // As a file elsewhere, as the page offers it.
-        (string name, byte[] bytes) = Elsewhere.Lure(Elsewhere.Text(tab.Unsaved.Mine.Design))!.Value;
-        Assert.Equal("tidegate-185.lure.json", name);
-        Assert.Equal(9.5, LureFile.Read(bytes).Value!.Hardware[6].MassG);
+        Assert.Equal("tidegate-185.lure.json", Elsewhere.Name(tab.Unsaved.Mine.Design));
+        string link = Elsewhere.Link(tab.Unsaved.Mine.Design);
+        Assert.StartsWith("data:application/json;base64,", link);
+        Assert.Equal(9.5, LureFile.Read(Convert.FromBase64String(link[(link.IndexOf(',') + 1)..])).Value!.Hardware[6].MassG);
     }
 }
