@@ -54,7 +54,7 @@ internal sealed class JsonKeys(JsonText text)
         var key = new Key(from, Hash(escaped ? Written(from) : text.Slice(from, to)));
         keys[count] = key;
         int here = count - open.From;
-        int earlier = here < Few ? AmongFew(open.From, key) : here < Many || IsAtOnce ? AmongMany(ref open, key) : -1;
+        int earlier = here < Few ? AmongFew(open.From, key) : here < Many || IsAtOnce ? AmongMany(ref open) : -1;
         if (earlier < 0)
         {
             count++;
@@ -76,7 +76,7 @@ internal sealed class JsonKeys(JsonText text)
         return -1;
     }
 
-    private int AmongMany(ref Object open, in Key key)
+    private int AmongMany(ref Object open)
     {
         if (open.Slots is null || 2 * (count - open.From) >= open.Slots.Length)
         {
