@@ -22,4 +22,9 @@ if (args is ["turns"])
     Turns.Run();
     return;
 }
+if (args is ["commits", var kept, ..])
+{
+    Commits.Run(kept, args.Length > 2 ? int.Parse(args[2], System.Globalization.CultureInfo.InvariantCulture) : 2000);
+    return;
+}
 BenchmarkSwitcher.FromAssembly(typeof(CutBenchmarks).Assembly).Run(args);

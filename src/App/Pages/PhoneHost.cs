@@ -4,7 +4,10 @@ using System.Net;
 using System.Net.Sockets;
 using System.Reflection;
 using System.Text.Json;
+using System.Threading.RateLimiting;
+using Microsoft.AspNetCore.Http.Features;
 using Trimwright.App.Gate;
+using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
@@ -26,8 +29,23 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     // A page of text and a few numbers; anything larger is no reading.
     private const int MostBytes = 64 * 1024;
 
+    // A hand types one reading in half a minute; a phone that was out of reach brings more at once. What is quicker waits on the phone,
+    // which sends it again: each reading is worked out with all before it, and that takes the desk a while.
+    private const int AtOnce = 12;
+
+    private static readonly TimeSpan Pace = TimeSpan.FromSeconds(1);
+
+    private readonly PartitionedRateLimiter<int> readings = PartitionedRateLimiter.Create<int, int>(phone => RateLimitPartition.GetTokenBucketLimiter(phone, _ => new TokenBucketRateLimiterOptions
+    {
+        TokenLimit = AtOnce,
+        TokensPerPeriod = 1,
+        ReplenishmentPeriod = Pace,
+        QueueLimit = 0,
+    }));
+
     private readonly SemaphoreSlim turn = new(1);
     private readonly ConcurrentDictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = new();
+    private readonly ConcurrentDictionary<int, Owner> owners = new();
     private WebApplication? app;
 
     public PhoneDoor Door { get; } = new(clock);
@@ -69,6 +87,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         string host = "";
         PhoneGate? gate = null;
         made.Use(next => context => gate is null ? NotYet(context) : gate.Pass(context, next));
+        made.UseRouting();
         Map(made);
         try
         {
@@ -141,24 +160,28 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
 
     private async Task<IResult> Join(HttpContext context)
     {
-        if (await Read<Brought>(context) is not { } brought || Door.Join(brought.Code, brought.Name) is not { } cookie)
+        if (await Read<Brought>(context) is not { } brought || Door.Join(brought.Code, brought.Name) is not var (cookie, word))
             return Results.Text("This code doesn't let in any more: each is good for one phone and two minutes. On the desk choose “Let a phone join” again.", statusCode: StatusCodes.Status403Forbidden);
         context.Response.Cookies.Append(PhoneGate.CookieName(Host!), cookie, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true });
-        return Results.Text("in");
+        context.Response.Headers.CacheControl = "no-store";
+        return Results.Text(word);
     }
 
-    private IResult Lure(long id)
+    // Each phone waits its own turn.
+    private Owner Whose(HttpContext context) => owners.GetOrAdd(Door.Of(context.Request.Cookies[PhoneGate.CookieName(Host!)], context.Request.Headers[PageSecret.WordHeader])?.Id ?? 0, _ => new Owner());
+
+    private IResult Lure(long id, HttpContext context)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
         Choices chosen = Choices.Of(store);
-        Look look = Look.At(session.Design, Switches.InTheSea.Circumstances, chosen.Notation, chosen.Nose, card: true);
+        Card card = sessions.Looks.CardOf(id, session.EditId, session.Design, chosen.Notation, chosen.Nose, Whose(context));
         Build? build = store.Builds(id).LastOrDefault();
         return Results.Json(new
         {
             id,
-            name = look.Design.Name,
-            picture = look.Picture,
-            sentence = look.Sentence,
+            name = card.Name,
+            picture = card.Picture,
+            sentence = card.Sentence,
             kinds = TubReadings.Kinds.Select(k => new { kind = k.Kind, word = k.Word, numbers = k.Numbers.Select(n => new { key = n.Key, word = n.Word, unit = n.Unit }) }),
             read = build is null ? [] : store.LogOf(build.Id).Where(e => !e.IsStruckOut && e.Entry.Kind == TubReadings.Entry).Select(e => e.Entry.EditId).ToArray(),
         }, Web);
@@ -169,6 +192,12 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     // Acknowledged only when it is on the disk; the same reading sent again is kept once.
     private async Task<IResult> TakeIn(HttpContext context, long id)
     {
+        using RateLimitLease turnOfThis = readings.AttemptAcquire(context.Features.GetRequiredFeature<JoinedPhone>().Id);
+        if (!turnOfThis.IsAcquired)
+        {
+            context.Response.Headers.RetryAfter = "1";
+            return Results.Text("The desk takes one reading a second. This one stays on the phone and is sent again.", statusCode: StatusCodes.Status429TooManyRequests);
+        }
         if (await Read<Sent>(context) is not { EditId: { } edit, Reading: { } typed } sent || !EditId.IsOne(edit))
             return Results.Text("Not like that: something that is no reading. Load this page again and type it anew.", statusCode: StatusCodes.Status400BadRequest);
         if (sessions.Of(id) is not { } session) return Gone(id);
@@ -180,6 +209,10 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
                 || store.Log(build.Id, TubReadings.Entry, json, edit, sent.At is { } at && at <= clock.GetUtcNow() ? at : null) is null) return Gone(id);
             return Results.Text("kept");
         }
+        catch (StoreRefusal refusal) when (refusal.Cause == RefusalCause.UsedId)
+        {
+            return Results.Text($"Not like that: {refusal.Fault.Got}. {refusal.Fault.Next}", statusCode: StatusCodes.Status422UnprocessableEntity);
+        }
         catch (StoreRefusal refusal)
         {
             return Results.Text($"The desk couldn't keep it: {refusal.Fault.Got}. {refusal.Fault.Next} It stays on this phone and is sent again.", statusCode: StatusCodes.Status503ServiceUnavailable);
@@ -187,7 +220,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     }
 
     // Seconds of work, so it is asked for apart, done once for each log, and given up when another reading comes.
-    private async Task<IResult> Said(long id)
+    private async Task<IResult> Said(long id, HttpContext context)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
         if (store.Builds(id) is not [.., var build]) return Results.Text("");
@@ -212,7 +245,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         (string, Task<string>, CancellationTokenSource) Begin()
         {
             var cancel = new CancellationTokenSource();
-            return (log, Task.Run(() => TubReadings.Said(design, log, notation, cancel.Token), cancel.Token), cancel);
+            return (log, sessions.Scheduler.Ask(new WhatReadingsSay(design, log, notation), Priority.Sampling, Whose(context), cancellation: cancel.Token), cancel);
         }
     }
 
@@ -234,6 +267,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     public async ValueTask DisposeAsync()
     {
         await Shut();
+        await readings.DisposeAsync();
         turn.Dispose();
     }
 }

@@ -1,3 +1,4 @@
+using Trimwright.App.Scheduling;
 using Trimwright.App.Work;
 using Trimwright.Workshop;
 
@@ -7,7 +8,7 @@ namespace Trimwright.App.Pages;
 /// What nobody caught, neither a page's own code nor <see cref="Calm"/>: the framework logs it before it gives the page up,
 /// and that log is where the report is written. Nothing else is logged.
 /// </summary>
-internal sealed class Reports(DataFolder folder) : ILoggerProvider, ILogger
+internal sealed class Reports(DataFolder folder, Operations operations) : ILoggerProvider, ILogger
 {
     public ILogger CreateLogger(string categoryName) => this;
 
@@ -18,7 +19,7 @@ internal sealed class Reports(DataFolder folder) : ILoggerProvider, ILogger
 
     public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter)
     {
-        if (IsEnabled(logLevel) && exception is not null) OurFault.Report(exception, folder, DateTimeOffset.UtcNow);
+        if (IsEnabled(logLevel) && exception is not null) OurFault.Report(exception, folder, DateTimeOffset.UtcNow, operations);
     }
 
     public void Dispose()

@@ -1,3 +1,4 @@
+using Trimwright.App.Scheduling;
 using Trimwright.Core.Design;
 using Trimwright.Workshop;
 
@@ -14,12 +15,17 @@ public sealed class LureSession
     private readonly Lock following = new();
     private Revision<LureDesign> newest;
 
-    public LureSession(Store store, Revision<LureDesign> newest, LureDesign design)
+    public LureSession(Store store, Revision<LureDesign> newest, LureDesign design, Scheduler scheduler, Looks looks)
     {
-        this.store = store;
-        this.newest = newest;
+        (this.store, this.newest, Scheduler, Looks) = (store, newest, scheduler, looks);
         Design = design;
     }
+
+    /// <summary>Where its tabs have things worked out.</summary>
+    public Scheduler Scheduler { get; }
+
+    /// <summary>What was worked out lately, for all of them.</summary>
+    public Looks Looks { get; }
 
     public long Id => newest.Owner;
 

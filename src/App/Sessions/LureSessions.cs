@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Trimwright.App.Scheduling;
 using Trimwright.Workshop;
 
 namespace Trimwright.App.Sessions;
@@ -10,12 +11,19 @@ public sealed class LureSessions : IDisposable
     private readonly ConcurrentDictionary<long, LureSession> open = new();
     private readonly IDisposable watch;
 
-    /// <summary>Where long work is done for all of them.</summary>
-    public Aside Aside { get; } = new();
+    /// <summary>Where everything is worked out.</summary>
+    public Scheduler Scheduler { get; }
 
-    public LureSessions(Store store)
+    /// <summary>What was worked out lately, for all tabs.</summary>
+    public Looks Looks { get; }
+
+    /// <param name="store">Where the lures are kept.</param>
+    /// <param name="scheduler">The process's own; null: one for these alone.</param>
+    public LureSessions(Store store, Scheduler? scheduler = null)
     {
         this.store = store;
+        Scheduler = scheduler ?? new Scheduler();
+        Looks = new Looks(Scheduler);
         watch = store.Watch(Seen);
     }
 
@@ -24,7 +32,7 @@ public sealed class LureSessions : IDisposable
     {
         if (open.TryGetValue(lure, out LureSession? there)) return there;
         if (store.Newest(lure) is not { } newest || newest.Read().Value is not { } design) return null;
-        return open.GetOrAdd(lure, _ => new LureSession(store, newest, design));
+        return open.GetOrAdd(lure, _ => new LureSession(store, newest, design, Scheduler, Looks));
     }
 
     private void Seen(StoreChange change)

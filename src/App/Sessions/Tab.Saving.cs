@@ -1,3 +1,4 @@
+using Trimwright.App.Scheduling;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 using Trimwright.Workshop;
@@ -10,6 +11,12 @@ namespace Trimwright.App.Sessions;
 /// <param name="MyCause">The maker's word for mine.</param>
 /// <param name="TheirCause">And for theirs.</param>
 public sealed record TwoVersions(Look Mine, Look Theirs, string MyCause, string TheirCause);
+
+/// <summary>What the store would not take: it is in this tab only.</summary>
+/// <param name="Mine">The lure as it was made.</param>
+/// <param name="Cause">The maker's words for all that isn't saved of it.</param>
+/// <param name="Why">Why not.</param>
+public sealed record Unsaved(Look Mine, string Cause, Fault Why);
 
 /// <summary>How what is made in a tab comes to the disk, and what is asked when somebody was quicker.</summary>
 public sealed partial class Tab
@@ -26,7 +33,7 @@ public sealed partial class Tab
         await turn.WaitAsync();
         try
         {
-            return Versions is { } both ? await AddTo(both, change, cause) : await Land(change, cause);
+            return Now.Versions is { } both ? await AddTo(both, change, cause) : await Land(change, cause);
         }
         finally
         {
@@ -36,33 +43,56 @@ public sealed partial class Tab
 
     private async Task<bool> Land(Func<LureDesign, LureDesign> change, string cause)
     {
-        LureDesign? design;
-        Look? mine = null;
-        lock (drawing)
+        shown.Replace(s => s with { InHand = true });
+        (Shown now, long generation) = shown.Read();
+        Checked made = Check(change(now.Standing.Design));
+        // What the store didn't take before goes with it.
+        if (now.Unsaved is { } before) cause = cause.Length > 0 ? $"{before.Cause}, {cause}" : before.Cause;
+        if (made.Design is { } design && !Same(design, now.Rested.Design))
         {
-            design = Sound(change(rested.Design));
-            if (design is not null && !Same(design, rested.Design))
-            {
-                InHand = true;
-                Show(design);
-                mine = Look;
-            }
-            // Nothing to save: what was shown under the hand is let go.
-            else (Look, InHand, Changed) = (rested, false, null);
+            Forget();
+            Look mine = At(design, now, Priority.Hand);
+            shown.Land(generation, s => s with { Look = mine, Changed = mine.Since(s.Rested, s.Notation), Fault = null, Warnings = made.Warnings });
+            return await Write(mine, cause, () => session.Save(now.N, design, EditId.New(), cause));
         }
-        if (mine is not null) return await Write(mine, cause, () => session.Save(onto, mine.Design, EditId.New(), cause));
-        if (Unsure is null && !Wonders) Wonder();
+        // Nothing to save: what was shown under the hand is let go.
+        shown.Replace(s =>
+        {
+            if (made.Design is not null) s = s with { Unsaved = null };
+            return s with { Look = s.Standing, InHand = s.Unsaved is not null, Changed = null, Fault = made.Fault };
+        });
+        WonderAgain();
         Follow();
-        return design is not null;
+        return made.Design is not null;
     }
 
     // Made while the maker hasn't chosen yet: it belongs to their own version.
     private async Task<bool> AddTo(TwoVersions both, Func<LureDesign, LureDesign> change, string cause)
     {
-        if (Sound(change(both.Mine.Design)) is not { } design) return false;
-        Look mine = At(design);
-        lock (drawing) Versions = both with { Mine = mine, MyCause = $"{both.MyCause}, {cause}" };
+        Checked made = Check(change(both.Mine.Design));
+        if (made.Design is not { } design)
+        {
+            shown.Replace(s => s with { Fault = made.Fault });
+            return false;
+        }
+        Look mine = At(design, Now, Priority.Hand);
+        shown.Replace(s => s with { Versions = (s.Versions ?? both) with { Mine = mine, MyCause = $"{both.MyCause}, {cause}" }, Fault = null });
         return await SetAside(mine, cause);
+    }
+
+    /// <summary>Offers the store once more what it would not take.</summary>
+    /// <returns>Whether it is on the disk now.</returns>
+    public async Task<bool> TryAgain()
+    {
+        await turn.WaitAsync();
+        try
+        {
+            return Now.Unsaved is null || await Land(design => design, "");
+        }
+        finally
+        {
+            turn.Release();
+        }
     }
 
     public Task Undo() => Turn("undo", session.Undo);
@@ -74,7 +104,9 @@ public sealed partial class Tab
         await turn.WaitAsync();
         try
         {
-            if (Versions is null) await Write(null, word, () => turned(onto, EditId.New()));
+            // An undo takes back what was made last, saved or not.
+            if (Now.Unsaved is not null && !await Land(design => design, "")) return;
+            if (Now.Versions is null) await Write(null, word, () => turned(Now.N, EditId.New()));
         }
         finally
         {
@@ -85,8 +117,8 @@ public sealed partial class Tab
     /// <summary>Ends a conflict: mine goes on top of theirs, or stays one redo away.</summary>
     public async Task Choose(bool mine)
     {
-        if (Versions is not { } both) return;
-        lock (drawing) (Versions, InHand) = (null, false);
+        if (Now.Versions is not { } both) return;
+        shown.Replace(s => s with { Versions = null, InHand = false });
         Follow();
         if (mine) await Commit(_ => both.Mine.Design, both.MyCause);
         else Redraw?.Invoke();
@@ -94,36 +126,53 @@ public sealed partial class Tab
 
     private async Task<bool> Write(Look? mine, string cause, Func<Task<Saved<LureDesign>>> edit)
     {
-        lock (drawing) InHand = true;
+        shown.Replace(s => s with { InHand = true });
         try
         {
             switch (await edit())
             {
                 case Saved<LureDesign>.Done done:
-                    Adopt(done.Revision.Read().Value ?? Look.Design, done.Revision.N, done.Revision.EditId, null, mine);
+                    shown.Replace(s => s with { Unsaved = null });
+                    Adopt(done.Revision.Read().Value ?? Now.Look.Design, done.Revision.N, done.Revision.EditId, null, mine);
                     return true;
                 case Saved<LureDesign>.Conflict same when mine is not null && same.Theirs.Read().Value is { } alike && Same(alike, mine.Design):
                     // Twice the same is no conflict.
-                    lock (drawing) InHand = false;
-                    Follow();
+                    LetGo();
                     return true;
                 case Saved<LureDesign>.Conflict conflict when mine is not null && conflict.Theirs.Read().Value is { } theirs:
                     // Both are on the disk before anything is asked.
                     bool kept = await SetAside(mine, cause);
-                    lock (drawing) Versions = new TwoVersions(mine, At(theirs), cause, conflict.Theirs.Cause);
+                    shown.Replace(s => s with { Versions = new TwoVersions(mine, At(theirs, s, Priority.Hand), cause, conflict.Theirs.Cause), Unsaved = null });
                     return kept;
+                case Saved<LureDesign>.Gone when mine is not null:
+                    Keep(mine, cause, new Fault("store", "", "a lure that the store no longer has: another store was put in its place", "a lure of this store",
+                        "Save it elsewhere and take it in again: trimwright store import FILE."));
+                    break;
                 default:
-                    lock (drawing) InHand = false;
-                    Follow();
+                    LetGo();
                     break;
             }
         }
         catch (StoreRefusal refusal)
         {
-            lock (drawing) (InHand, Look, Changed, Fault) = (false, rested, null, refusal.Fault);
+            Keep(mine, cause, refusal.Fault);
         }
         return false;
+
+        void LetGo()
+        {
+            // Of what is saved already nothing is left over; an undo that found nothing leaves what waits.
+            shown.Replace(s => s with { InHand = mine is null && s.Unsaved is not null, Unsaved = mine is null ? s.Unsaved : null });
+            Follow();
+        }
     }
+
+    // Not on the disk, and not lost: it stays in sight, and the page offers to save it elsewhere.
+    private void Keep(Look? mine, string cause, Fault why) => shown.Replace(s =>
+    {
+        if (mine is not null) s = s with { Unsaved = new Unsaved(mine, cause, why) };
+        return s with { InHand = s.Unsaved is not null, Look = s.Standing, Changed = null, Fault = why };
+    });
 
     private async Task<bool> SetAside(Look mine, string cause)
     {
@@ -133,7 +182,7 @@ public sealed partial class Tab
         }
         catch (StoreRefusal refusal)
         {
-            lock (drawing) Fault = refusal.Fault;
+            shown.Replace(s => s with { Fault = refusal.Fault });
             return false;
         }
     }

@@ -1,4 +1,6 @@
+using Trimwright.App.Scheduling;
 using Trimwright.App.Work;
+using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Telling;
 using Trimwright.Drawing;
@@ -12,70 +14,60 @@ namespace Trimwright.App.Sessions;
 /// </summary>
 public sealed partial class Tab : IDisposable
 {
+    private static readonly TimeSpan Still = TimeSpan.FromMilliseconds(600);
+
     private readonly LureSession session;
-    private readonly Aside? aside;
-    private readonly Lock drawing = new();
-    private int onto;
-    private string shownEdit;
-    private Look rested;
+    private readonly bool wonders;
+    private readonly Owner owner = new();
+    private readonly Latest<Shown> shown;
     private CancellationTokenSource? wondering;
 
     /// <param name="session">The lure's.</param>
     /// <param name="switches">Stage, rig and water.</param>
     /// <param name="notation">The maker's units.</param>
-    /// <param name="aside">Where to work out how sure it all is; without it nobody asks.</param>
     /// <param name="nose">To which side the maker draws it.</param>
-    public Tab(LureSession session, Switches switches, Notation notation, Aside? aside = null, Nose nose = Nose.Left)
+    /// <param name="wonders">Whether to work out how sure it all is.</param>
+    public Tab(LureSession session, Switches switches, Notation notation, Nose nose = Nose.Left, bool wonders = false)
     {
-        Nose = nose;
-        this.aside = aside;
-        this.session = session;
-        Notation = notation;
-        Switches = switches;
-        (onto, shownEdit) = (session.N, session.EditId);
-        Look = rested = At(session.Design);
-        Frame = new OutlineSheet(rested.Design.Body, nose);
-        Sound(rested.Design);
+        (this.session, this.wonders) = (session, wonders);
+        (LureDesign design, int n, string editId) = (session.Design, session.N, session.EditId);
+        Look look = session.Looks.Of(Id, editId, design, switches, notation, nose, owner);
+        shown = new(new Shown(switches, notation, nose, look, look, new OutlineSheet(design.Body, nose), n, editId) { Warnings = Check(design).Warnings });
         session.Changed += Follow;
         Wonder();
     }
 
-    public Switches Switches { get; private set; }
+    /// <summary>What it shows, all of one moment.</summary>
+    public Shown Now => shown.Value;
 
-    /// <summary>The units in which its numbers and words are told.</summary>
-    public Notation Notation { get; private set; }
+    public Switches Switches => Now.Switches;
 
-    /// <summary>To which side its nose points in every drawing of it.</summary>
-    public Nose Nose { get; private set; }
+    public Notation Notation => Now.Notation;
 
-    /// <summary>What is shown now, a gesture in hand included.</summary>
-    public Look Look { get; private set; }
+    public Nose Nose => Now.Nose;
 
-    /// <summary>The paper that the outlines lie on: it stays while a point is in hand.</summary>
-    public OutlineSheet Frame { get; private set; }
+    public Look Look => Now.Look;
 
-    /// <summary>What is allowed in the shown design but probably not meant.</summary>
-    public IReadOnlyList<Warning> Warnings { get; private set; } = [];
+    public OutlineSheet Frame => Now.Frame;
 
-    /// <summary>How sure what is shown is; null while that is being worked out, or when it was given up.</summary>
-    public Unsure? Unsure { get; private set; }
+    public IReadOnlyList<Warning> Warnings => Now.Warnings;
 
-    /// <summary>Whether that is being worked out now.</summary>
-    public bool Wonders => wondering is not null;
+    public Unsure? Unsure => Now.Unsure;
 
-    /// <summary>What the last change did; null before the first.</summary>
-    public string? Changed { get; private set; }
+    /// <summary>Whether somebody works out how sure it is.</summary>
+    public bool Wonders => Now.Wondering is not null;
 
-    /// <summary>Why the last change could not be.</summary>
-    public Fault? Fault { get; private set; }
+    public string? Changed => Now.Changed;
 
-    public TwoVersions? Versions { get; private set; }
+    public Fault? Fault => Now.Fault;
 
-    /// <summary>Whether a gesture is in hand, that is, something is shown that isn't saved.</summary>
-    public bool InHand { get; private set; }
+    public TwoVersions? Versions => Now.Versions;
 
-    /// <summary>The revision that is shown, or that the gesture in hand was begun on.</summary>
-    public int N => onto;
+    public Unsaved? Unsaved => Now.Unsaved;
+
+    public bool InHand => Now.InHand;
+
+    public int N => Now.N;
 
     public long Id => session.Id;
 
@@ -86,94 +78,111 @@ public sealed partial class Tab : IDisposable
     /// <summary>Something is to be shown anew; raised on any thread.</summary>
     public event Action? Redraw;
 
+    /// <summary>Working out how sure it is ran into a mistake of ours.</summary>
+    public event Action<Exception>? WonderFailed;
+
     /// <summary>Shows a change without saving it: a pointer on its way. An unsound one leaves the last sound one in sight.</summary>
     public void Preview(Func<LureDesign, LureDesign> change)
     {
-        lock (drawing)
+        if (Now.Versions is not null) return;
+        Forget();
+        // In hand from here on, so that nobody else's edit comes between.
+        shown.Replace(s => s with { InHand = true });
+        (Shown now, long generation) = shown.Read();
+        Checked made = Check(change(now.Standing.Design));
+        if (made.Design is not { } design)
         {
-            if (Versions is not null) return;
-            InHand = true;
-            Forget();
-            if (Sound(change(rested.Design)) is not { } design) return;
-            Look = Look.Following(design, Look, Notation);
-            Changed = Look.Since(rested, Notation);
+            shown.Land(generation, s => s with { Fault = made.Fault });
+            return;
         }
+        Look look = session.Scheduler.Do(new LookInHand(design, now.Look, now.Notation), Priority.Hand, owner);
+        shown.Land(generation, s => s with { Look = look, Changed = look.Since(s.Rested, s.Notation), Fault = null, Warnings = made.Warnings });
     }
 
     /// <summary>Lets go of a gesture without saving it.</summary>
     public void Drop()
     {
-        lock (drawing)
-        {
-            // What came too late is no gesture: it waits for the maker's word.
-            if (Versions is not null) return;
-            (Look, InHand, Fault, Changed) = (rested, false, null, null);
-        }
+        // What came too late is no gesture: it waits for the maker's word.
+        if (Now.Versions is not null) return;
+        shown.Replace(s => s with { Look = s.Standing, InHand = s.Unsaved is not null, Fault = null, Changed = null });
         Wonder();
-        if (session.EditId != shownEdit) Follow();
+        Follow();
     }
 
     /// <summary>Another stage, rig or water: the same lure, and what that changes.</summary>
     public void Switch(Switches switches)
     {
-        if (switches == Switches) return;
-        lock (drawing)
+        if (switches == Now.Switches) return;
+        Forget();
+        shown.Replace(s =>
         {
-            Switches = switches;
-            Look next = At(Look.Design);
-            Changed = next.Since(Look, Notation);
-            Look = next;
-            rested = InHand ? At(rested.Design) : next;
-            Again();
-        }
+            Shown next = Under(s with { Switches = switches });
+            return next with { Changed = next.Look.Since(s.Look, s.Notation) };
+        });
         Wonder();
     }
 
     /// <summary>Other units, or the nose to the other side: the same lure, told and drawn otherwise.</summary>
     public void Tell(Notation notation, Nose nose)
     {
-        if (notation == Notation && nose == Nose) return;
-        lock (drawing)
+        if (notation == Now.Notation && nose == Now.Nose) return;
+        Forget();
+        shown.Replace(s =>
         {
             // A point in hand lies on paper that turns under it: it is let go first.
-            if (nose != Nose && InHand && Versions is null) (Look, InHand, Fault) = (rested, false, null);
-            (Notation, Nose) = (notation, nose);
-            if (Frame.Nose != nose) Frame = new OutlineSheet(rested.Design.Body, nose);
-            bool same = ReferenceEquals(Look, rested);
-            Look = At(Look.Design);
-            rested = same ? Look : At(rested.Design);
-            Changed = null;
-            Again();
-        }
+            if (nose != s.Nose && s.InHand && s.Versions is null) s = s with { Look = s.Standing, InHand = s.Unsaved is not null, Fault = null };
+            if (s.Frame.Nose != nose) s = s with { Frame = new OutlineSheet(s.Rested.Design.Body, nose) };
+            return Under(s with { Notation = notation, Nose = nose, Changed = null });
+        });
         Wonder();
+    }
+
+    // Everything that is shown, under switches and in units that are new.
+    private Shown Under(Shown s)
+    {
+        Look rested = session.Looks.Of(Id, s.EditId, s.Rested.Design, s.Switches, s.Notation, s.Nose, owner);
+        return s with
+        {
+            Look = ReferenceEquals(s.Look.Design, s.Rested.Design) ? rested : At(s.Look.Design, s, Priority.Preview),
+            Rested = rested,
+            Versions = s.Versions is { } both ? both with { Mine = At(both.Mine.Design, s, Priority.Preview), Theirs = At(both.Theirs.Design, s, Priority.Preview) } : null,
+            Unsaved = s.Unsaved is { } mine ? mine with { Mine = At(mine.Mine.Design, s, Priority.Preview) } : null,
+        };
     }
 
     /// <summary>Gives up working out how sure it is, until the next change.</summary>
     public void Forget()
     {
-        CancellationTokenSource? mine = Interlocked.Exchange(ref wondering, null);
-        mine?.Cancel();
-        Unsure = null;
+        Interlocked.Exchange(ref wondering, null)?.Cancel();
+        shown.Put(s => s with { Unsure = null, Wondering = null });
+    }
+
+    /// <summary>Works out how sure it is, unless that is known or under way: somebody looks at it again.</summary>
+    public void WonderAgain()
+    {
+        if (Now is { Unsure: null, Wondering: null, InHand: false, Versions: null }) Wonder();
     }
 
     // How sure the lure at rest is, worked out beside the hand; a later change or switch ends it and asks anew.
-    private async void Wonder()
+    private void Wonder()
     {
         Forget();
-        if (aside is null) return;
+        if (!wonders) return;
         var mine = new CancellationTokenSource();
-        wondering = mine;
-        Look of = rested;
+        Interlocked.Exchange(ref wondering, mine)?.Cancel();
+        shown.Put(s => s with { Wondering = 0 });
+        (Shown of, long generation) = shown.Read();
+        // It catches all that can happen to it.
+        _ = WorkOut(of, generation, mine.Token);
+    }
+
+    private async Task WorkOut(Shown of, long generation, CancellationToken cancel)
+    {
         try
         {
-            Unsure unsure = await aside.HowSure(of.Design, Switches.Circumstances, mine.Token);
-            Look drawn = of.With(unsure, Notation);
-            lock (drawing)
-            {
-                if (!ReferenceEquals(wondering, mine) || !ReferenceEquals(rested, of) || InHand) return;
-                wondering = null;
-                (Unsure, Look, rested) = (unsure, drawn, drawn);
-            }
+            Unsure unsure = await Sureness(of, cancel).ConfigureAwait(false);
+            Look drawn = session.Scheduler.Do(new LookUnsure(of.Rested, unsure, of.Notation), Priority.Preview, owner, cancel);
+            if (!shown.Land(generation, s => s.InHand ? s with { Wondering = null } : s with { Unsure = unsure, Wondering = null, Look = drawn, Rested = drawn })) return;
         }
         catch (OperationCanceledException)
         {
@@ -182,77 +191,85 @@ public sealed partial class Tab : IDisposable
         catch (Exception e)
         {
             // No odds are no reason to lose the page: it says that they are missing, and the report says why.
-            wondering = null;
+            shown.Put(s => s with { Wondering = null });
             WonderFailed?.Invoke(e);
         }
         Redraw?.Invoke();
     }
 
-    /// <summary>Working out how sure it is ran into a mistake of ours.</summary>
-    public event Action<Exception>? WonderFailed;
+    private async Task<Unsure> Sureness(Shown of, CancellationToken cancel)
+    {
+        Circumstances where = of.Switches.Circumstances;
+        if (session.Looks.SurenessOf(Id, of.EditId, where) is { } known) return known;
+        // Begun only when the lure has lain still for a moment.
+        await Task.Delay(Still, cancel).ConfigureAwait(false);
+        Unsure unsure = await session.Scheduler.Ask(new HowSure(of.Rested.Design, where), Priority.Sampling, owner, new Steps(this, cancel), cancel).ConfigureAwait(false);
+        session.Looks.Keep(Id, of.EditId, where, unsure);
+        return unsure;
+    }
+
+    // Told by the threads that work; shown a tenth at a time, or the page would be drawn for nothing else.
+    private sealed class Steps(Tab tab, CancellationToken cancel) : IProgress<double>
+    {
+        private int told;
+
+        public void Report(double value)
+        {
+            int tenths = (int)(10 * value);
+            if (tenths <= Volatile.Read(ref told) || tenths <= Interlocked.Exchange(ref told, tenths) || cancel.IsCancellationRequested) return;
+            tab.shown.Put(s => s.Wondering is { } before && before < value ? s with { Wondering = tenths / 10.0 } : s);
+            tab.Redraw?.Invoke();
+        }
+    }
 
     // Somebody's newer revision, unless a gesture is in hand: that meets it when it is saved.
     private void Follow()
     {
-        lock (drawing)
-        {
-            if (session.EditId == shownEdit) return;
-            if (Versions is { } both)
-            {
-                // Another edit while the maker looks at two: theirs is what is saved now.
-                if (!Same(session.Design, both.Theirs.Design)) Versions = both with { Theirs = At(session.Design), TheirCause = session.Cause };
-            }
-            else if (InHand) return;
-            else Adopt(session.Design, session.N, session.EditId, "in another tab: ");
-        }
+        if (session.EditId == Now.EditId) return;
+        if (Now.Versions is not null)
+            // Another edit while the maker looks at two: theirs is what is saved now.
+            shown.Replace(s => s.Versions is { } both && !Same(session.Design, both.Theirs.Design)
+                ? s with { Versions = both with { Theirs = At(session.Design, s, Priority.Preview), TheirCause = session.Cause } } : s);
+        else if (!Adopt(session.Design, session.N, session.EditId, "in another tab: ")) return;
         Redraw?.Invoke();
     }
 
     // What was looked at to be saved needn't be looked at again, unless switches or units were turned meanwhile.
-    private void Adopt(LureDesign design, int n, string editId, string? whose, Look? looked = null)
+    private bool Adopt(LureDesign design, int n, string editId, string? whose, Look? looked = null)
     {
-        lock (drawing)
+        while (true)
         {
+            (Shown now, long generation) = shown.Read();
+            if (whose is not null && (now.InHand || now.Versions is not null)) return false;
+            Shown next;
             // The watch and the answer to my own edit may both bring the same revision.
-            if (editId == shownEdit)
+            if (editId == now.EditId) next = now with { InHand = false };
+            else
             {
-                InHand = false;
-                return;
+                if (looked is not null && ReferenceEquals(looked, now.Look)) session.Looks.Keep(Id, editId, looked, now.Notation);
+                Look look = session.Looks.Of(Id, editId, design, now.Switches, now.Notation, now.Nose, owner);
+                next = now with
+                {
+                    Look = look, Rested = look, Fault = null, N = n, EditId = editId, InHand = false, Frame = new OutlineSheet(design.Body, now.Nose), Warnings = Check(design).Warnings,
+                    // Another's edit that was set aside leaves the lure as it was; then nothing is said of it.
+                    Changed = whose is null || !Same(design, now.Rested.Design) ? whose + look.Since(now.Rested, now.Notation) : now.Changed,
+                };
             }
-            Look next = looked is not null && ReferenceEquals(looked, Look) ? looked : At(design);
-            // Another's edit that was set aside leaves the lure as it was; then nothing is said of it.
-            if (whose is null || !Same(design, rested.Design)) Changed = whose + next.Since(rested, Notation);
-            (Look, rested, Fault, onto, shownEdit, InHand) = (next, next, null, n, editId, false);
-            Frame = new OutlineSheet(design.Body, Nose);
-            Sound(design);
+            if (!shown.Land(generation, _ => next)) continue;
+            if (editId != now.EditId) Wonder();
+            return true;
         }
-        Wonder();
     }
 
     private static bool Same(LureDesign a, LureDesign b) => ReferenceEquals(a, b) || LureFile.Write(a).AsSpan().SequenceEqual(LureFile.Write(b));
 
-    private void Show(LureDesign design)
-    {
-        Look = At(design);
-        Changed = Look.Since(rested, Notation);
-    }
+    private Look At(LureDesign design, Shown s, Priority priority) => session.Scheduler.Do(new LookAt(design, s.Switches.Circumstances, s.Notation, s.Nose), priority, owner);
 
-    // Two versions that wait for a word, under the switches and in the units of now.
-    private void Again()
-    {
-        if (Versions is { } both) Versions = both with { Mine = At(both.Mine.Design), Theirs = At(both.Theirs.Design) };
-    }
-
-    private Look At(LureDesign design) => Look.At(design, Switches.Circumstances, Notation, Nose);
+    private readonly record struct Checked(LureDesign? Design, Fault? Fault, IReadOnlyList<Warning> Warnings);
 
     // Through the one reader that knows what a sound design is.
-    private LureDesign? Sound(LureDesign design)
-    {
-        Reading<LureDesign> reading = LureFile.Read(LureFile.Write(design));
-        Fault = reading.Value is null ? reading.Faults[0] : null;
-        if (reading.Value is not null) Warnings = reading.Warnings;
-        return reading.Value;
-    }
+    private static Checked Check(LureDesign design) =>
+        LureFile.Read(LureFile.Write(design)) is var reading ? new(reading.Value, reading.Value is null ? reading.Faults[0] : null, reading.Warnings) : default;
 
     public void Dispose()
     {

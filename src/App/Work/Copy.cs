@@ -4,6 +4,7 @@ using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.App.Work;
 
@@ -32,7 +33,7 @@ internal static class Copy
     // Enough for ranges; a walk among builds of which so little is known takes its time.
     private const int Samples = 1000;
 
-    public static CopyMade Run(CopyRequest request, CancellationToken cancellation)
+    public static CopyMade Run(CopyRequest request, Pace pace)
     {
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
         if (request.Log is not { } path)
@@ -45,15 +46,14 @@ internal static class Copy
         Circumstances where = Circumstances.InTheSea;
         if (request.Water is { } water) where = where with { Water = Predict.ParseWater(water) };
 
-        Unseen unseen = Unseen.Of(design, log, where, Samples);
-        cancellation.ThrowIfCancellationRequested();
+        Unseen unseen = Unseen.Of(design, log, where, Samples, pace: pace);
         LureDesign copied = Sound(unseen.Copied);
         Prediction prediction = Prediction.Of(copied, where);
-        PlanAnswer? plan = box is null ? null : Planner.Of(copied with { Ballast = copied.Ballast[..^1] }, box, AsItIs(prediction), PlanLimits.Usual, cancellation);
+        PlanAnswer? plan = box is null ? null : Planner.Of(copied with { Ballast = copied.Ballast[..^1] }, box, AsItIs(prediction), PlanLimits.Usual, pace);
         if (plan is not null) Plan.CheckTake(plan, request.Take);
         if (request.Out is { } output)
             Files.Save(output, LureFile.Write(plan is { Plans.IsEmpty: false } ? plan.Plans[request.Take - 1].Design : copied), request.Force);
-        return new CopyMade(design, unseen, copied, prediction, unseen.MostTelling(box), plan, [.. warnings, .. more, .. told]);
+        return new CopyMade(design, unseen, copied, prediction, unseen.MostTelling(box, pace), plan, [.. warnings, .. more, .. told]);
     }
 
     // A ball that is too big for the wood there is not what is in it; then it stays a point.

@@ -2,6 +2,7 @@ using System.Globalization;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.App.Work;
 
@@ -26,7 +27,7 @@ internal static class Learn
 {
     private const string Ending = ".hand.json";
 
-    public static Learned Run(LearnRequest request)
+    public static Learned Run(LearnRequest request, Pace pace)
     {
         if (request.Hand?.EndsWith(Ending, StringComparison.OrdinalIgnoreCase) == false)
             throw new Refusal(Exit.CommandLineWrong, "command-line", "--hand", $"\"{request.Hand}\"", "a name that ends in .hand.json", "Name the hand file, for example my.hand.json.");
@@ -44,7 +45,7 @@ internal static class Learn
             (LureDesign design, IReadOnlyList<Warning> more) = Files.LoadLure(file);
             string log = file[..^".lure.json".Length] + ".log.json";
             warnings = [.. warnings, .. more];
-            (Taught? build, string why) = Teaches(design, log);
+            (Taught? build, string why) = Teaches(design, log, pace);
             if (build is null) untaught.Add(new Untaught(design.Name, why));
             else
             {
@@ -57,15 +58,17 @@ internal static class Learn
         string? kept = null;
         if (request.Hand is { } own && hand.Version != old.Version)
         {
+            var files = new List<(string, byte[])>();
             // The version before stays beside it, and no file that is there already is touched.
             if (there)
             {
                 int n = old.Version;
                 do kept = own[..^Ending.Length] + string.Create(CultureInfo.InvariantCulture, $".v{n++}") + Ending;
                 while (File.Exists(kept));
-                Files.Save(kept, HandFile.Write(old), force: false);
+                files.Add((kept, HandFile.Write(old)));
             }
-            Files.Save(own, HandFile.Write(hand), force: true);
+            files.Add((own, HandFile.Write(hand)));
+            Files.Save(files, force: true);
         }
         return new Learned(hand.On(before), taught, untaught, kept, warnings);
     }
@@ -77,13 +80,13 @@ internal static class Learn
         return Directory.GetFiles(folder, "*.lure.json").Order(StringComparer.Ordinal);
     }
 
-    private static (Taught? Build, string Why) Teaches(LureDesign design, string logFile)
+    private static (Taught? Build, string Why) Teaches(LureDesign design, string logFile, Pace pace)
     {
         if (!File.Exists(logFile)) return (null, "it has no log");
         TubLog log = Files.LoadLog(logFile).Log;
         Readings.CheckParts(design, log);
         if (HandFile.DayOf(log.Finished) is not { } day) return (null, "its log has no \"finished\" day");
         if (!log.Readings.Any(r => r.Stage >= Stage.Glued)) return (null, "nothing was read of it after gluing");
-        return (new Taught(design.Name, day, Hand.Of(design, log)), "");
+        return (new Taught(design.Name, day, Hand.Of(design, log, pace)), "");
     }
 }

@@ -1,6 +1,8 @@
+using Trimwright.App.Scheduling;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Shape;
 using Trimwright.Core.Telling;
 using Trimwright.Core.Water;
@@ -51,6 +53,35 @@ public sealed record Look(
             yield return ("falls a metre in", $"{Core.Telling.Sentence.Seconds(fall.SecondsPerMetre, notation)}");
         else if (p.SpareBuoyancy > 0) yield return ("draft", notation.Length(p.Posture.Draft));
     }
+}
+
+/// <summary>What does a lure at rest look like?</summary>
+/// <param name="Design">Sound.</param>
+/// <param name="Circumstances">Where it lies.</param>
+/// <param name="Notation">The maker's units.</param>
+/// <param name="Nose">To which side it is drawn.</param>
+/// <param name="Card">Small, without what only a large picture shows.</param>
+public sealed record LookAt(LureDesign Design, Circumstances Circumstances, Notation Notation, Nose Nose = Nose.Left, bool Card = false) : IQuestion<Look>
+{
+    public Look Answer(Pace pace) => Look.At(Design, Circumstances, Notation, Nose, Card);
+}
+
+/// <summary>And under a hand?</summary>
+/// <param name="Design">Sound.</param>
+/// <param name="Before">The look before.</param>
+/// <param name="Notation">The maker's units.</param>
+public sealed record LookInHand(LureDesign Design, Look Before, Notation Notation) : IQuestion<Look>
+{
+    public Look Answer(Pace pace) => Look.Following(Design, Before, Notation);
+}
+
+/// <summary>And with what is known of how sure it is?</summary>
+/// <param name="Of">The look without that.</param>
+/// <param name="Unsure">How sure it is.</param>
+/// <param name="Notation">The maker's units.</param>
+public sealed record LookUnsure(Look Of, Unsure Unsure, Notation Notation) : IQuestion<Look>
+{
+    public Look Answer(Pace pace) => Of.With(Unsure, Notation);
 }
 
 /// <summary>The three switches on the picture, as the address names them.</summary>

@@ -4,6 +4,7 @@ using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Telling;
 
 namespace Trimwright.App.Work;
@@ -41,34 +42,47 @@ internal static class Plan
     private const double ThinnestWall = 0.5;
     private const double ThickestWall = 10;
 
-    public static PlanMade Run(PlanRequest request, CancellationToken cancellation)
+    public static PlanMade Run(PlanRequest request, Pace pace)
     {
         Want want = WantOf(request.Want);
         if (request.Water is { } water) want = want with { Circumstances = want.Circumstances with { Water = Predict.ParseWater(water) } };
         PlanLimits limits = Limits(request);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
         (MakersBox box, IReadOnlyList<Warning> told) = request.Box is { } file ? Files.LoadBox(file) : (Catalogue.Starter, []);
-        foreach (string keep in request.Keep)
-            if (!design.Ballast.Any(p => p.Name == keep))
-                throw new Refusal(Exit.CommandLineWrong, "command-line", "--keep", $"\"{keep}\"",
-                    design.Ballast.IsEmpty ? "nothing: the lure has no weights" : string.Join(", ", design.Ballast.Select(p => $"\"{p.Name}\"")), "Name a weight of the lure.");
+        int[] keep = Kept(design, request.Keep);
         Knowing? knowing = null;
         LureDesign lure = design;
         Stage stage = Stage.Blank;
         if (request.Log is { } log)
         {
-            (knowing, lure, stage, IReadOnlyList<Warning> ofLog) = Replan.Believe(design, log, request.At, want);
+            (knowing, lure, stage, IReadOnlyList<Warning> ofLog) = Replan.Believe(design, log, request.At, want, pace);
             told = [.. told, .. ofLog];
             if (stage >= Stage.Glued)
-                return new PlanMade(design, box, [], new PlanAnswer(want, null, [], false, 0, 0, 0, null), [], Replan.Remedies(knowing, lure, stage, box, want, cancellation), [.. warnings, .. told]);
+                return new PlanMade(design, box, [], new PlanAnswer(want, null, [], false, 0, 0, 0, null), [], Replan.Remedies(knowing, lure, stage, box, want, pace), [.. warnings, .. told]);
         }
-        LureDesign bare = lure with { Ballast = [.. lure.Ballast.Where(p => request.Keep.Contains(p.Name))] };
-        PlanAnswer answer = Planner.Of(bare, box, want, limits, cancellation);
+        LureDesign bare = lure with { Ballast = [.. keep.Select(i => lure.Ballast[i])] };
+        PlanAnswer answer = Planner.Of(bare, box, want, limits, pace);
         CheckTake(answer, request.Take);
         if (request.Out is { } output && !answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(answer.Plans[request.Take - 1].Design), request.Force);
-        IReadOnlyList<RemedyEffect> hole = request.TrimHole && !answer.Plans.IsEmpty ? TrimHole(answer.Plans[request.Take - 1], box, want) : [];
-        return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, hole,
-            knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, request.Keep), [.. warnings, .. told]);
+        IReadOnlyList<RemedyEffect> hole = request.TrimHole && !answer.Plans.IsEmpty ? TrimHole(answer.Plans[request.Take - 1], box, want, pace) : [];
+        return new PlanMade(design, box, [.. design.Ballast.Where((_, i) => !keep.Contains(i))], answer, hole,
+            knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, keep, pace), [.. warnings, .. told]);
+    }
+
+    /// <summary>The places in the file of the weights that are to stay, in its order; refuses a name that none has, or several.</summary>
+    private static int[] Kept(LureDesign design, IReadOnlyList<string> names)
+    {
+        var kept = new SortedSet<int>();
+        foreach (string name in names)
+        {
+            int[] meant = [.. design.Ballast.Index().Where(p => p.Item.Name == name).Select(p => p.Index)];
+            if (meant.Length == 0)
+                throw new Refusal(Exit.CommandLineWrong, "command-line", "--keep", $"\"{name}\"",
+                    design.Ballast.IsEmpty ? "nothing: the lure has no weights" : string.Join(", ", design.Ballast.Select(p => $"\"{p.Name}\"")), "Name a weight of the lure.");
+            if (meant.Length > 1) throw Readings.Twins("--keep", name, meant.Select(i => new Thing(ThingKind.Weight, i)));
+            kept.Add(meant[0]);
+        }
+        return [.. kept];
     }
 
     /// <summary>Refuses the number of a plan that there is not.</summary>
@@ -79,10 +93,10 @@ internal static class Plan
     }
 
     /// <summary>The spot under the belly that changes the weight most and the trim least for it, with every plug that goes there.</summary>
-    private static IReadOnlyList<RemedyEffect> TrimHole(BallastPlan plan, MakersBox box, Want want)
+    private static IReadOnlyList<RemedyEffect> TrimHole(BallastPlan plan, MakersBox box, Want want, Pace pace)
     {
         var lure = new GluedLure(plan.Design);
-        Remedy[] holes = [.. new Remedies(plan.Design, box).Holes().Where(r => r.Spot!.From == DrilledFrom.Belly)];
+        Remedy[] holes = [.. new Remedies(plan.Design, box, pace).Holes().Where(r => r.Spot!.From == DrilledFrom.Belly)];
         if (holes.Length == 0) return [];
         double balance = plan.Prediction.Ledger.Cg.X;
         double at = holes.MinBy(r => Math.Abs(r.Spot!.Mouth.X - balance))!.Spot!.Mouth.X;

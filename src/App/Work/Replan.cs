@@ -5,6 +5,7 @@ using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.App.Work;
 
@@ -34,44 +35,42 @@ internal static class Replan
     private const int Samples = 1000;
 
     /// <summary>The lure as it is now believed to be, for a planner; the design's own weights stay where they are named.</summary>
-    public static (Knowing Knowing, LureDesign Believed, Stage Stage, IReadOnlyList<Warning> Warnings) Believe(LureDesign design, string logFile, string? at, Want want)
+    public static (Knowing Knowing, LureDesign Believed, Stage Stage, IReadOnlyList<Warning> Warnings) Believe(LureDesign design, string logFile, string? at, Want want, Pace pace)
     {
         (TubLog log, IReadOnlyList<Warning> warnings) = Files.LoadLog(logFile);
         Readings.CheckParts(design, log);
         Stage stage = Readings.StageOf(log, at);
-        Knowing knowing = Knowing.Of(new BuildModel(design), log, want.Circumstances, Samples);
+        Knowing knowing = Knowing.Of(new BuildModel(design), log, want.Circumstances, Samples, pace: pace);
         return (knowing, knowing.Believed(), stage, warnings);
     }
 
     /// <summary>The odds with nothing changed, and of each plan.</summary>
-    public static Now Plans(Knowing knowing, LureDesign bare, Stage stage, PlanAnswer answer, IReadOnlyList<string> keep)
+    public static Now Plans(Knowing knowing, LureDesign bare, Stage stage, PlanAnswer answer, IReadOnlyList<int> kept, Pace pace)
     {
         LureDesign own = knowing.Build.Design;
         double wanted = Odds.Wanted(bare, answer.Want) ?? Prediction.Of(bare, answer.Want.Circumstances).SpareBuoyancy;
-        int[] kept = [.. own.Ballast.Index().Where(b => keep.Contains(b.Item.Name)).Select(b => b.Index)];
         ImmutableArray<int> hardware = Odds.Change.None(own).Hardware;
-        return new Now(stage, knowing.Log.Readings.Length, wanted, Odds.Of(knowing, Odds.Change.None(own), answer.Want, wanted),
+        return new Now(stage, knowing.Log.Readings.Length, wanted, Odds.Of(knowing, Odds.Change.None(own), answer.Want, wanted, pace),
             [.. answer.Plans.Select(plan => Odds.Of(knowing, new Odds.Change(
                 own with { Ballast = [.. kept.Select(i => own.Ballast[i]), .. plan.Pieces.Select(p => p.Piece)] },
-                [.. kept, .. plan.Pieces.Select(_ => -1)], hardware), answer.Want, wanted))], []);
+                [.. kept, .. plan.Pieces.Select(_ => -1)], hardware), answer.Want, wanted, pace))], []);
     }
 
     /// <summary>The remedies that bring a glued lure nearest to what is wanted, with their odds.</summary>
-    public static Now Remedies(Knowing knowing, LureDesign believed, Stage stage, MakersBox box, Want want, CancellationToken cancellation)
+    public static Now Remedies(Knowing knowing, LureDesign believed, Stage stage, MakersBox box, Want want, Pace pace)
     {
         LureDesign own = knowing.Build.Design;
         double wanted = Odds.Wanted(believed with { Ballast = [] }, want)
             ?? throw new Refusal(Exit.CannotBeMet, "want", "--want", "a want that no weights could meet", "what this lure could do", "Ask for less: see readings.");
-        Odds asItIs = Odds.Of(knowing, Odds.Change.None(own), want, wanted);
+        Odds asItIs = Odds.Of(knowing, Odds.Change.None(own), want, wanted, pace);
         var lure = new GluedLure(believed with { Leader = null });
         Prediction before = lure.Predict(lure.Design, want.Circumstances.Water);
         double Off(Prediction p) => Math.Abs(p.SpareBuoyancy - wanted) / want.WeightWithin + Math.Abs(BallastPlan.TrimOf(p) - want.Trim) / want.TrimWithin;
         double now = Off(before);
-        RemedyEffect[] nearest = [.. new Core.Ballast.Remedies(lure.Design, box).All().AsParallel().AsOrdered().WithCancellation(cancellation)
-            .Select(r => (Remedy: r, Prediction: lure.Predict(r.Design, want.Circumstances.Water))).AsEnumerable()
+        RemedyEffect[] nearest = [.. pace.Each(new Core.Ballast.Remedies(lure.Design, box, pace).All(), r => (Remedy: r, Prediction: lure.Predict(r.Design, want.Circumstances.Water)))
             .Where(r => Off(r.Prediction) < now).OrderBy(r => Off(r.Prediction)).Take(Tried)
             .Select(r => new RemedyEffect(r.Remedy, r.Prediction, SwapEffect.Of(before, r.Prediction)))];
-        RemedyOdds[] odds = [.. nearest.Select(r => new RemedyOdds(r, Odds.Of(knowing, With(own, lure.Design, r.Remedy.Design), want, wanted)))];
+        RemedyOdds[] odds = [.. nearest.Select(r => new RemedyOdds(r, Odds.Of(knowing, With(own, lure.Design, r.Remedy.Design), want, wanted, pace)))];
         return new Now(stage, knowing.Log.Readings.Length, wanted, asItIs, [],
             // Of holes side by side the best one is enough.
             [.. odds.Where(r => r.Odds.Chance > asItIs.Chance + Worth).OrderByDescending(r => r.Odds.Chance)

@@ -3,6 +3,7 @@ using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Strength;
 using Trimwright.Core.Water;
 
@@ -29,7 +30,7 @@ internal sealed record SwapAnswer(
 
 internal static class Swap
 {
-    public static SwapAnswer Run(SwapRequest request)
+    public static SwapAnswer Run(SwapRequest request, Pace pace)
     {
         WaterState water = Predict.ParseWater(request.Water);
         (LureDesign read, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
@@ -37,15 +38,14 @@ internal static class Swap
         LureDesign design = read with { Leader = read.Leader is { } leader ? leader with { CarriedMm = 0 } : null };
         var lure = new GluedLure(design);
         SwapCase[] cases = [.. SwapTable.Cases(read, box).Where(c => request.Everything || c.Leader.Name is null || c.Hooks.Change == HookChange.Own)];
-        Prediction[] predicted = [.. cases.AsParallel().AsOrdered().Select(c => lure.Predict(c.Design, c.Water))];
+        Prediction[] predicted = pace.Each(cases, c => lure.Predict(c.Design, c.Water));
         Prediction asItIs = lure.Predict(design, water);
         LureStrength? own = LureStrength.Of(design);
-        var reach = cases.Select(c => c.Hooks).Distinct().AsParallel().AsOrdered()
-            .Select(set => (Set: set, Reach: set.ReachesAnew(own))).Where(r => r.Reach is not null).ToDictionary(r => r.Set, r => r.Reach!);
+        var reach = pace.Each(cases.Select(c => c.Hooks).Distinct(), set => (Set: set, Reach: set.ReachesAnew(own)))
+            .Where(r => r.Reach is not null).ToDictionary(r => r.Set, r => r.Reach!);
         ImmutableArray<RemedyEffect> remedies =
         [
-            .. new Remedies(design, box).All().AsParallel().AsOrdered()
-                .Select(r => (Remedy: r, Prediction: lure.Predict(r.Design, water)))
+            .. pace.Each(new Remedies(design, box, pace).All(), r => (Remedy: r, Prediction: lure.Predict(r.Design, water)))
                 .Select(r => new RemedyEffect(r.Remedy, r.Prediction, SwapEffect.Of(asItIs, r.Prediction))),
         ];
         return new(read, box, request.Box is not null, asItIs, SwapTable.Rows([.. cases.Zip(predicted)]), reach, remedies, [.. warnings, .. more]);

@@ -1,10 +1,12 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using Trimwright.App.Scheduling;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Telling;
 using Trimwright.Workshop;
 
@@ -17,6 +19,17 @@ namespace Trimwright.App.Work;
 /// <param name="Numbers">The file's keys with what was typed.</param>
 /// <param name="Sat">How it sat, for a tub test.</param>
 internal sealed record TypedReading(string Kind, string? Stage, string? Rig, IReadOnlyDictionary<string, string>? Numbers, string? Sat);
+
+/// <summary>What do all the readings of a build say?</summary>
+/// <param name="Design">The lure that it was begun on.</param>
+/// <param name="Log">Its readings, as the log file.</param>
+/// <param name="Notation">The maker's units.</param>
+internal sealed record WhatReadingsSay(LureDesign Design, string Log, Notation Notation) : IQuestion<string>
+{
+    public bool IsWide => true;
+
+    public string Answer(Pace pace) => TubReadings.Said(Design, Log, Notation, pace);
+}
 
 /// <summary>Readings of a build that the store keeps: taken in through the log file's one reader, and put together as a log again.</summary>
 internal static class TubReadings
@@ -69,12 +82,11 @@ internal static class TubReadings
     public static Build? BuildOf(Store store, long lure, int n, string editId) => store.Builds(lure) is [.., var last] ? last : store.NewBuild(lure, n, "the first", editId);
 
     /// <summary>What all the readings of a build say of the lure in the sea, and by how much surer they made it.</summary>
-    public static string Said(LureDesign design, string log, Notation notation, CancellationToken cancel)
+    public static string Said(LureDesign design, string log, Notation notation, Pace pace)
     {
         Reading<TubLog> reading = LogFile.Read(Encoding.UTF8.GetBytes(log));
         if (reading.Value is not { } readings) return reading.Faults[0].ToString();
-        Knowing knowing = Knowing.Of(new BuildModel(design), readings, Circumstances.InTheSea,
-            how: new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Math.Max(1, Environment.ProcessorCount - 1) });
+        Knowing knowing = Knowing.Of(new BuildModel(design), readings, Circumstances.InTheSea, pace: pace);
         string said = $"In the sea, finished and rigged: {DoubtWords.GiveOrTake(knowing.After.Spare, notation)}. Before any reading: {DoubtWords.GiveOrTake(knowing.Before.Spare, notation)}.";
         return string.Join(' ', (string[])[said, .. knowing.Flags.Where(f => f.Reading == readings.Readings.Length - 1).Select(f => DoubtWords.Of(f, readings.Readings[f.Reading], notation) + ".")]);
     }

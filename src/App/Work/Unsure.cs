@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Trimwright.App.Scheduling;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
@@ -8,6 +9,16 @@ using Trimwright.Core.Telling;
 
 namespace Trimwright.App.Work;
 
+/// <summary>How sure is it, from the drawing alone?</summary>
+/// <param name="Design">Sound.</param>
+/// <param name="Where">In which circumstances.</param>
+public sealed record HowSure(LureDesign Design, Circumstances Where) : IQuestion<Unsure>
+{
+    public bool IsWide => true;
+
+    public Unsure Answer(Pace pace) => Unsure.Of(Design, Where, pace);
+}
+
 /// <summary>How sure a prediction is: what the command <c>readings</c> says before anything was read.</summary>
 /// <param name="Forecast">With its ranges and chances.</param>
 /// <param name="Ladder">Give or take now, and what each further measurement would buy.</param>
@@ -16,16 +27,13 @@ public sealed record Unsure(Forecast Forecast, ImmutableArray<Rung> Ladder)
     // Where 10, 30 … 90 of 100 lie: enough strokes to see a spread, few enough to see the lure.
     private static readonly double[] Strokes = [0.1, 0.3, 0.5, 0.7, 0.9];
 
-    /// <summary>Takes seconds; ends within a few builds of being cancelled.</summary>
-    public static Unsure Of(LureDesign design, Circumstances where, CancellationToken cancel)
+    /// <summary>Takes seconds.</summary>
+    public static Unsure Of(LureDesign design, Circumstances where, Pace pace)
     {
-        // A thread is left to the hand that may move meanwhile.
-        var how = new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Math.Max(1, Environment.ProcessorCount - 1) };
         var log = new TubLog { Name = "" };
         var build = new BuildModel(design);
-        Knowing knowing = Knowing.Of(build, log, where, how: how);
-        cancel.ThrowIfCancellationRequested();
-        return new Unsure(knowing.After, Candidates.Ladder(build, log, where));
+        Knowing knowing = Knowing.Of(build, log, where, pace: pace.Part(0, 0.9));
+        return new Unsure(knowing.After, Candidates.Ladder(build, log, where, pace));
     }
 
     public string Said(Circumstances where, Notation notation) => DoubtWords.Told(Forecast, where.Water, notation);

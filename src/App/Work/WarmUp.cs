@@ -1,7 +1,21 @@
+using Trimwright.App.Scheduling;
+using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Telling;
 using Trimwright.Drawing;
 
 namespace Trimwright.App.Work;
+
+/// <summary>A starter read, looked at, moved and drawn, as under a hand.</summary>
+internal sealed record TrialLook(LureDesign Design) : IQuestion<Look>
+{
+    public Look Answer(Pace pace)
+    {
+        LureFile.Read(LureFile.Write(Design));
+        Drawn.Outlines(new OutlineSheet(Design.Body), Design, null, Notation.Metric);
+        return Look.Following(Design, Look.At(Design, Switches.InTheSea.Circumstances, Notation.Metric), Notation.Metric);
+    }
+}
 
 /// <summary>
 /// Looks at the starters in the background until the machine code of prediction and drawing is the fast one. Untried code
@@ -14,26 +28,22 @@ internal static class WarmUp
     // The runtime improves code only after a pause in which nothing new was met.
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(250);
 
-    /// <summary>Begins after a wait, on a thread that gives way to every other; ends early when asked to.</summary>
-    public static Thread Start(TimeSpan wait, CancellationToken ending)
+    /// <summary>Begins after a wait, and gives way to every other question; ends early when asked to.</summary>
+    public static Thread Start(Scheduler scheduler, TimeSpan wait, CancellationToken ending)
     {
-        var thread = new Thread(() => Run(wait, ending)) { IsBackground = true, Priority = ThreadPriority.Lowest, Name = "warming up" };
+        var thread = new Thread(() => Run(scheduler, wait, ending)) { IsBackground = true, Priority = ThreadPriority.Lowest, Name = "warming up" };
         thread.Start();
         return thread;
     }
 
-    private static void Run(TimeSpan wait, CancellationToken ending)
+    private static void Run(Scheduler scheduler, TimeSpan wait, CancellationToken ending)
     {
+        var owner = new Owner();
         if (ending.WaitHandle.WaitOne(wait)) return;
         for (int round = 0; round < 2; round++)
         {
             for (int i = 0; i < Looks && !ending.IsCancellationRequested; i++)
-            {
-                var design = Starters.All[i % Starters.All.Length].Design;
-                Core.Design.LureFile.Read(Core.Design.LureFile.Write(design));
-                Look.Following(design, Look.At(design, Switches.InTheSea.Circumstances, Notation.Metric), Notation.Metric);
-                Drawn.Outlines(new OutlineSheet(design.Body), design, null, Notation.Metric);
-            }
+                scheduler.Do(new TrialLook(Starters.All[i % Starters.All.Length].Design), Priority.Sampling, owner, CancellationToken.None);
             if (ending.WaitHandle.WaitOne(Pause)) return;
         }
     }

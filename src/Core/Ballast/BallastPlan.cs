@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Shape;
 using Trimwright.Core.Water;
@@ -53,11 +54,14 @@ public sealed record BallastPlan(
     /// <param name="design">The lure with the pieces that stay, and no others.</param>
     /// <param name="model">The model that the choice answers.</param>
     /// <param name="choice">What was chosen.</param>
-    public static BallastPlan? Of(LureDesign design, BallastModel model, Choice choice)
+    /// <param name="pace">How to go about it.</param>
+    public static BallastPlan? Of(LureDesign design, BallastModel model, Choice choice, Pace? pace = null)
     {
+        pace ??= Pace.Free;
         Want want = model.Want;
         ImmutableArray<PlannedPiece> pieces = [.. choice.Seats.OrderBy(s => s.X).Select(s => Planned(design, model.Offers[s.Offer], s))];
         LureDesign whole = design with { Ballast = [.. design.Ballast, .. pieces.Select(p => p.Piece)] };
+        pace.Step();
         Prediction prediction = Prediction.Of(whole, want.Circumstances);
         if (!Does(prediction, want)) return null;
         double spare = model.Target.WholeWeight - prediction.Ledger.Weight, trim = TrimOf(prediction) - want.Trim;
@@ -65,7 +69,11 @@ public sealed record BallastPlan(
         // Differences of predictions of one coarse mesh: what a change does is the same on any.
         Circumstances coarse = want.Circumstances with { Mesh = MeshSize.Coarse };
         Prediction before = Prediction.Of(whole, coarse);
-        Answer Changed(LureDesign changed) => Compare(before, Prediction.Of(changed, coarse), want);
+        Answer Changed(LureDesign changed)
+        {
+            pace.Step();
+            return Compare(before, Prediction.Of(changed, coarse), want);
+        }
         int first = design.Ballast.Length, heaviest = first;
         for (int i = first; i < whole.Ballast.Length; i++)
             if (whole.Ballast[i].Mass > whole.Ballast[heaviest].Mass) heaviest = i;
@@ -77,11 +85,14 @@ public sealed record BallastPlan(
             half = Greater(Changed(Weighing(whole, heaviest, 0.5)), Changed(Weighing(whole, heaviest, -0.5)));
         }
         bool cliff = Math.Max(Math.Abs(aft.Trim), Math.Abs(half.Trim)) > Cliff || aft.Other || half.Other;
-        return new BallastPlan(whole, pieces, prediction, choice, spare, trim, aft, heavier, Math.Abs(half.Trim), cliff, Tub(whole, Stage.DryFit, want), Tub(whole, Stage.Sealed, want));
+        return new BallastPlan(whole, pieces, prediction, choice, spare, trim, aft, heavier, Math.Abs(half.Trim), cliff, Tub(whole, Stage.DryFit, want, pace), Tub(whole, Stage.Sealed, want, pace));
     }
 
-    private static TubTarget Tub(LureDesign design, Stage stage, Want want) =>
-        new(Prediction.Of(design, new Circumstances(stage, Rig.StandIns, WaterState.Tap) { Mesh = want.Circumstances.Mesh }));
+    private static TubTarget Tub(LureDesign design, Stage stage, Want want, Pace pace)
+    {
+        pace.Step();
+        return new(Prediction.Of(design, new Circumstances(stage, Rig.StandIns, WaterState.Tap) { Mesh = want.Circumstances.Mesh }));
+    }
 
     /// <summary>The trim that the maker sees: of a sinker under way.</summary>
     public static double TrimOf(Prediction prediction) => prediction.Descent?.First?.Trim ?? prediction.Posture.Trim;

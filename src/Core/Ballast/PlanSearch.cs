@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Ballast;
 
@@ -41,26 +42,23 @@ public sealed class PlanSearch
     // Choices dearer than the best by more than this are no plans worth showing.
     private const double Worth = 0.75;
 
-    // Choices are different ways when a piece is this far elsewhere, mm.
-    private const double Elsewhere = 30;
-
     private readonly BallastModel model;
-    private readonly CancellationToken cancellation;
+    private readonly Pace pace;
     private readonly int[] heaviestFirst;
     private readonly int[] kindOf;
     private readonly double lightest;
     private readonly double[] leastCost;
     private readonly double cheapest;
-    private readonly Dictionary<long, Choice> pool = [];
+    private readonly Dictionary<Way, Choice> pool = [];
     private Choice? best;
     private long looks;
     private long looksAtSet;
     private long limit = long.MaxValue;
     private bool whole = true;
 
-    private PlanSearch(BallastModel model, CancellationToken cancellation)
+    private PlanSearch(BallastModel model, Pace pace)
     {
-        (this.model, this.cancellation) = (model, cancellation);
+        (this.model, this.pace) = (model, pace);
         heaviestFirst = [.. Enumerable.Range(0, model.Offers.Length).OrderByDescending(i => model.Offers[i].Net).ThenBy(i => i)];
         lightest = model.Offers.IsEmpty ? 0 : model.Offers.Min(o => o.Net);
         leastCost = [.. model.Seats.Select(seats => seats.Min(s => s.Cost))];
@@ -76,7 +74,7 @@ public sealed class PlanSearch
 
     /// <summary>The best choice of a model, and other ways.</summary>
     /// <exception cref="OperationCanceledException">When cancelled.</exception>
-    public static Found Of(BallastModel model, CancellationToken cancellation = default) => new PlanSearch(model, cancellation).Run();
+    public static Found Of(BallastModel model, Pace? pace = null) => new PlanSearch(model, pace ?? Pace.Free).Run();
 
     private Found Run()
     {
@@ -143,7 +141,7 @@ public sealed class PlanSearch
         {
             int offer = heaviestFirst[order];
             double net = model.Offers[offer].Net;
-            if ((++looks & (LooksBetweenAsking - 1)) == 0) cancellation.ThrowIfCancellationRequested();
+            if ((++looks & (LooksBetweenAsking - 1)) == 0) pace.Step();
             // The heaviest of what is left is at least their mean.
             if (left * net < wanted - within) break;
             set[slot] = offer;
@@ -190,7 +188,7 @@ public sealed class PlanSearch
     // least: what the set costs at the least, with the seats that are chosen.
     private void SeatNext(int[] set, Seat[] seats, int slot, Sums sums, double least, double wanted, double window)
     {
-        cancellation.ThrowIfCancellationRequested();
+        pace.Step();
         if (slot == set.Length - 1)
         {
             Last(set, seats, slot, sums, least, wanted, window);
@@ -234,7 +232,7 @@ public sealed class PlanSearch
         for (int i = First(of, low); i < of.Length && of[i].Moment <= high; i++)
         {
             looksAtSet++;
-            if ((++looks & (LooksBetweenAsking - 1)) == 0) cancellation.ThrowIfCancellationRequested();
+            if ((++looks & (LooksBetweenAsking - 1)) == 0) pace.Step();
             ref readonly Seat seat = ref of[i];
             if (seat.Cost > most) continue;
             Sums all = sums + new Sums(net, seat.Moment, seat.Height, seat.Cost);
@@ -259,16 +257,12 @@ public sealed class PlanSearch
     private void Keep(Sums sums, ReadOnlySpan<Seat> seats)
     {
         double cost = model.Cost(sums);
-        // Kinds and rough places, whatever order they were chosen in.
-        long sum = 0;
-        foreach (Seat seat in seats)
-        {
-            long one = (kindOf[seat.Offer] + 1) * 1_000_003L + (long)(seat.X / Elsewhere);
-            sum += one * one * 2_654_435_761L;
-        }
-        if (pool.TryGetValue(sum, out Choice? known) && known.Cost <= cost) return;
+        var pieces = new (int Kind, double X)[seats.Length];
+        for (int i = 0; i < seats.Length; i++) pieces[i] = (kindOf[seats[i].Offer], seats[i].X);
+        Way way = Way.Of(pieces);
+        if (pool.TryGetValue(way, out Choice? known) && known.Cost <= cost) return;
         var choice = new Choice([.. seats], sums, cost);
-        pool[sum] = choice;
+        pool[way] = choice;
         if (best is null || cost < best.Cost) best = choice;
     }
 }

@@ -40,18 +40,19 @@ public static class Planner
     /// <param name="box">What there is.</param>
     /// <param name="want">What is wanted.</param>
     /// <param name="limits">What to keep to.</param>
-    /// <param name="cancellation">Asked every few milliseconds.</param>
+    /// <param name="pace">How to go about it; asked every few milliseconds.</param>
     /// <exception cref="OperationCanceledException">When cancelled.</exception>
-    public static PlanAnswer Of(LureDesign design, MakersBox box, Want want, PlanLimits limits, CancellationToken cancellation = default)
+    public static PlanAnswer Of(LureDesign design, MakersBox box, Want want, PlanLimits limits, Pace? pace = null)
     {
+        pace ??= Pace.Free;
         // A lure that gets weights is split and glued, whether or not its file says how.
         design = design with { Joint = design.Joint ?? new JointDesign() };
         (Target? target, NoTarget reason, double amount) = Target.Of(design, want);
         if (target is null)
             return new(want, null, [], true, 0, 0, 0, new WhyNot(reason == NoTarget.TooHeavy ? Limit.Weight : Limit.Posture, Amount: amount));
-        var asked = new Asked(design, box, want, target, cancellation);
+        var asked = new Asked(design, box, want, target, pace);
         (BallastModel model, Found found) = asked.Search(limits);
-        ImmutableArray<BallastPlan> plans = Verified(design, model, found, MostPlans, cancellation);
+        ImmutableArray<BallastPlan> plans = Verified(design, model, found, MostPlans, pace);
         WhyNot? whyNot = plans.IsEmpty ? asked.Why(model, limits, found.Proved) : null;
         // The first plan may be dearer than the cheapest choice: for that one stood on a cliff, or did not hold.
         double bound = found.Bound, gap = plans.IsEmpty ? 0 : Math.Max(plans[0].Choice.Cost - bound, 0);
@@ -59,25 +60,25 @@ public static class Planner
     }
 
     /// <summary>The model of a question: every offer that the box makes, in every sound seat.</summary>
-    internal static BallastModel Model(LureDesign design, MakersBox box, Want want, Target target, PlanLimits limits, CancellationToken cancellation = default)
+    internal static BallastModel Model(LureDesign design, MakersBox box, Want want, Target target, PlanLimits limits, Pace? pace = null)
     {
         var seating = new Seating(design, new FaceRoom(design, limits.Sound));
         ImmutableArray<Offer> offers = Ballast.Offers.Of(design, box, limits, want.Circumstances.Stage, Math.Max(target.Weight, 0) + want.WeightWithin);
         return new BallastModel(target, want, limits, offers, offer =>
         {
-            cancellation.ThrowIfCancellationRequested();
+            pace?.Step();
             return seating.Of(offer, want.Trim, limits.Step);
         });
     }
 
-    internal static ImmutableArray<BallastPlan> Verified(LureDesign design, BallastModel model, Found found, int most, CancellationToken cancellation)
+    internal static ImmutableArray<BallastPlan> Verified(LureDesign design, BallastModel model, Found found, int most, Pace pace)
     {
         var kept = new List<BallastPlan>();
         foreach (Choice choice in found.Pool.Take(MostTried))
         {
-            cancellation.ThrowIfCancellationRequested();
+            pace.Step();
             if (kept.Any(k => !Differ(model, k.Choice, choice))) continue;
-            if (BallastPlan.Of(design, model, choice) is not { } plan || kept.Any(k => Dominates(k, plan))) continue;
+            if (BallastPlan.Of(design, model, choice, pace) is not { } plan || kept.Any(k => Dominates(k, plan))) continue;
             kept.Add(plan);
             if (kept.Count(k => !k.OnCliff) >= most) break;
         }
@@ -111,14 +112,14 @@ public static class Planner
     }
 
     /// <summary>One question with everything that stays the same while limits are relaxed.</summary>
-    private sealed record Asked(LureDesign Design, MakersBox Box, Want Want, Target Target, CancellationToken Cancellation)
+    private sealed record Asked(LureDesign Design, MakersBox Box, Want Want, Target Target, Pace Pace)
     {
         public (BallastModel Model, Found Found) Search(PlanLimits limits) => Search(limits, Want);
 
         private (BallastModel Model, Found Found) Search(PlanLimits limits, Want want)
         {
-            BallastModel model = Model(Design, Box, want, Target, limits, Cancellation);
-            return (model, PlanSearch.Of(model, Cancellation));
+            BallastModel model = Model(Design, Box, want, Target, limits, Pace);
+            return (model, PlanSearch.Of(model, Pace));
         }
 
         // A limit that frees a plan frees an easy one: what takes longer to find is no help at the bench.
@@ -151,7 +152,7 @@ public static class Planner
         private BallastPlan? Freed((double To, PlanLimits Limits, Want Want) step)
         {
             (BallastModel model, Found found) = Search(step.Limits, step.Want);
-            return Verified(Design, model, found, 1, Cancellation).FirstOrDefault();
+            return Verified(Design, model, found, 1, Pace).FirstOrDefault();
         }
 
         // Each limit with how it may give, little first.

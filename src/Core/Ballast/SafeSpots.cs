@@ -51,11 +51,12 @@ public sealed class SafeSpots
     /// <summary>Every safe spot for a drill along the belly and the back, nose to tail.</summary>
     /// <param name="bit">The drill.</param>
     /// <param name="every">Distance between tried places, mm.</param>
-    public IEnumerable<SafeSpot> Along(DrillBit bit, double every)
+    /// <param name="pace">How to go about it.</param>
+    public IEnumerable<SafeSpot> Along(DrillBit bit, double every, Pace? pace = null)
     {
         for (int i = 1; i * every < body.Length; i++)
             foreach (DrilledFrom from in (DrilledFrom[])[DrilledFrom.Belly, DrilledFrom.Back])
-                if (Try(from, i * every, 0, bit) is { } spot) yield return spot;
+                if (Try(from, i * every, 0, bit, pace) is { } spot) yield return spot;
     }
 
     /// <summary>Every safe spot for a drill across from one side, in a grid.</summary>
@@ -77,8 +78,10 @@ public sealed class SafeSpots
     /// <param name="x">Station, mm.</param>
     /// <param name="z">Height, mm, for a side; the belly and back lines have their own.</param>
     /// <param name="bit">The drill.</param>
-    public SafeSpot? Try(DrilledFrom from, double x, double z, DrillBit bit)
+    /// <param name="pace">How to go about it.</param>
+    public SafeSpot? Try(DrilledFrom from, double x, double z, DrillBit bit, Pace? pace = null)
     {
+        pace?.Step();
         if (x <= 0 || x >= body.Length) return null;
         Section section = body.SectionAt(x);
         (Vec3 mouth, Vec3 into) = from switch

@@ -131,11 +131,8 @@ internal sealed class JsonTree
         foreach (Rune rune in text.EnumerateRunes())
         {
             if (clean.Length >= 60) return clean.Append('…').ToString();
-            clean.Append(Rune.IsControl(rune) || Steers(rune.Value) ? "?" : rune.ToString());
+            clean.Append(PlainText.Steers(rune) ? "?" : rune.ToString());
         }
         return clean.ToString();
     }
-
-    // Unicode's bidirectional controls, and its line and paragraph separators.
-    private static bool Steers(int rune) => rune is 0x061C or 0x200E or 0x200F or (>= 0x2028 and <= 0x202E) or (>= 0x2066 and <= 0x2069);
 }

@@ -44,6 +44,9 @@ internal sealed class ObjectReader
         return tree.MemberAt(i, key);
     }
 
+    /// <summary>Whether the member is there, with a value.</summary>
+    public bool Has(string key) => Find(key) is not null;
+
     private JsonTree? Need(string key, string allowed) => Find(key) ?? Missing(key, allowed);
 
     private JsonTree? Missing(string key, string allowed)
@@ -196,12 +199,16 @@ internal sealed class ObjectReader
     }
 
     /// <summary>What nobody asked for, kept; each is a warning with the nearest known key, unless it starts with x-.</summary>
-    public Kept Close()
+    /// <param name="newer">
+    /// Keys that the file's version doesn't know but a later one does: kept as notes, so that they can't be taken for the later ones.
+    /// </param>
+    public Kept Close(params ReadOnlySpan<string> newer)
     {
         JsonMembers members = tree.Members;
         int count = 0, length = 0;
         for (int i = 0; i < isAskedFor.Length; i++)
             if (!isAskedFor[i]) (count, length) = (count + 1, length + members.Length(i));
+        foreach (string key in newer) length += Note(key).Length - key.Length;
         if (count == 0) return default;
         var text = new byte[length];
         var ends = new int[2 * count];
@@ -210,13 +217,28 @@ internal sealed class ObjectReader
         {
             if (isAskedFor[i]) continue;
             ReadOnlySpan<byte> key = members.Key(i), value = members.Value(i);
+            bool isNote = newer.Length > 0 && newer.Contains(Encoding.UTF8.GetString(key));
+            if (isNote)
+            {
+                string name = Encoding.UTF8.GetString(key), note = Note(name);
+                findings.Warn(JsonTree.Inside(Path, name), $"this key had no meaning when the file was written; kept as \"{note}\"");
+                key = Encoding.UTF8.GetBytes(note);
+            }
             key.CopyTo(text.AsSpan(to));
             value.CopyTo(text.AsSpan(ends[end++] = to += key.Length));
             ends[end++] = to += value.Length;
-            if (!key.StartsWith("x-"u8) && findings.TakesWarning()) findings.Warnings.Add(Unknown(Encoding.UTF8.GetString(key)));
+            if (!isNote && !key.StartsWith("x-"u8) && findings.TakesWarning()) findings.Warnings.Add(Unknown(Encoding.UTF8.GetString(key)));
         }
         // Keys that were spelled out are shorter than they were written.
         return new Kept(to == length ? text : text[..to], ends);
+    }
+
+    // The name of a note in the maker's own keys that no key of the object has.
+    private string Note(string key)
+    {
+        string note = "x-" + key;
+        while (tree.Members.Find(note) >= 0) note += "-";
+        return note;
     }
 
     private Warning Unknown(string key) => new(JsonTree.Inside(Path, key), $"this key is not known and has no effect; {Hint(key)}");

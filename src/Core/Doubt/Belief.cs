@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using MathNet.Numerics.LinearAlgebra;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Doubt;
 
@@ -98,28 +99,29 @@ internal sealed class Update
     /// </summary>
     public double Stretch { get; }
 
-    private Update(Belief belief, ImmutableArray<Observation> used, ImmutableArray<Observation> hinges, ImmutableArray<Misfit> misfits)
+    private Update(Belief belief, ImmutableArray<Observation> used, ImmutableArray<Observation> hinges, ImmutableArray<Misfit> misfits, Pace pace)
     {
         (Used, Misfits) = ([.. used, .. hinges], misfits);
-        double off = Cost(belief.Mean, Residuals(used, belief.Mean));
+        double off = Cost(belief.Mean, Residuals(used, belief.Mean, pace));
         bool wide = used.Length >= LeastToJudge && off > MathNet.Numerics.Distributions.ChiSquared.InvCDF(used.Length, 0.95);
         Stretch = wide ? Math.Sqrt(off / used.Length) : 1;
         Belief = wide ? belief with { Covariance = Stretch * Stretch * belief.Covariance } : belief;
     }
 
-    public static Update Of(Observations observations, double[]? from = null) => Of(observations.Unknowns, observations.All, from);
+    public static Update Of(Observations observations, double[]? from = null, Pace? pace = null) => Of(observations.Unknowns, observations.All, from, pace);
 
-    public static Update Of(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> all, double[]? from = null)
+    public static Update Of(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> all, double[]? from = null, Pace? pace = null)
     {
+        pace ??= Pace.Free;
         ImmutableArray<Observation> used = [.. all.Where(o => !o.IsHinge)], hinges = [.. all.Where(o => o.IsHinge)];
         var misfits = new List<Misfit>();
         while (true)
         {
-            Fitted fit = Fit(unknowns, used, from);
+            Fitted fit = Fit(unknowns, used, from, pace);
             Misfit[] odd = [.. used.Select((o, i) => Score(fit, i, o)).Where(m => Math.Abs(m.Sigmas) > Odd)
-                .OrderByDescending(m => Math.Abs(m.Sigmas)).Take(MostSuspects).Select(m => Without(fit, unknowns, used, from, m)).Where(m => Math.Abs(m.Sigmas) > Odd)];
+                .OrderByDescending(m => Math.Abs(m.Sigmas)).Take(MostSuspects).Select(m => Without(fit, unknowns, used, from, m, pace)).Where(m => Math.Abs(m.Sigmas) > Odd)];
             Misfit? worst = odd.MaxBy(m => Math.Abs(m.Sigmas));
-            if (worst is null || Math.Abs(worst.Sigmas) <= TooFar) return new Update(fit.Belief, used, hinges, [.. misfits, .. odd]);
+            if (worst is null || Math.Abs(worst.Sigmas) <= TooFar) return new Update(fit.Belief, used, hinges, [.. misfits, .. odd], pace);
             misfits.Add(worst with { IsKept = false });
             used = used.Remove(worst.Observation);
         }
@@ -137,30 +139,30 @@ internal sealed class Update
     }
 
     // The same without slopes, which mean little where a posture leaps: by how much all else fits better.
-    private static Misfit Without(Fitted fit, ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used, double[]? from, Misfit m)
+    private static Misfit Without(Fitted fit, ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used, double[]? from, Misfit m, Pace pace)
     {
-        Fitted rest = Fit(unknowns, used.Remove(m.Observation), from);
-        double off = Residuals([m.Observation], rest.Belief.Mean)[0];
+        Fitted rest = Fit(unknowns, used.Remove(m.Observation), from, pace);
+        double off = Residuals([m.Observation], rest.Belief.Mean, pace)[0];
         return m with { Expected = m.Observation.Read + off * m.Observation.Sd, Sigmas = -Math.Sign(off) * Math.Sqrt(Math.Max(fit.Cost - rest.Cost, 0)) };
     }
 
-    private static Fitted Fit(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used, double[]? from)
+    private static Fitted Fit(ImmutableArray<Unknown> unknowns, ImmutableArray<Observation> used, double[]? from, Pace pace)
     {
         int n = unknowns.Length;
         double[] x = from is null ? new double[n] : [.. from];
-        double[] r = Residuals(used, x);
+        double[] r = Residuals(used, x, pace);
         double cost = Cost(x, r);
         Matrix<double> j = Matrix<double>.Build.Dense(used.Length, n);
         for (int step = 0; step < MostSteps && used.Length > 0; step++)
         {
-            j = Slopes(used, x, r);
+            j = Slopes(used, x, r, pace);
             Matrix<double> normal = j.TransposeThisAndMultiply(j) + Matrix<double>.Build.DenseIdentity(n);
             Vector<double> down = normal.Cholesky().Solve(-(j.TransposeThisAndMultiply(Vector<double>.Build.Dense(r)) + Vector<double>.Build.Dense(x)));
             double part = Math.Min(1, LongestStep / Math.Max(down.L2Norm(), 1e-9)), was = cost;
             for (int halving = 0; halving < 8; halving++, part /= 2)
             {
                 double[] there = [.. x.Select((v, i) => v + part * down[i])];
-                double[] rThere = Residuals(used, there);
+                double[] rThere = Residuals(used, there, pace);
                 double costThere = Cost(there, rThere);
                 if (costThere > cost + 1e-9) continue;
                 (x, r, cost) = (there, rThere, costThere);
@@ -169,15 +171,19 @@ internal sealed class Update
             if (part * down.InfinityNorm() < Enough && was - cost < LittleGain) break;
         }
         // Near a leap the slopes of a step before are others than those here.
-        if (used.Any(o => o.CanFlip)) j = Slopes(used, x, r);
+        if (used.Any(o => o.CanFlip)) j = Slopes(used, x, r, pace);
         Matrix<double> covariance = (j.TransposeThisAndMultiply(j) + Matrix<double>.Build.DenseIdentity(n)).Cholesky().Solve(Matrix<double>.Build.DenseIdentity(n));
         return new Fitted(new Belief(unknowns, x, 0.5 * (covariance + covariance.Transpose())), j, r, cost);
     }
 
-    internal static double[] Residuals(ImmutableArray<Observation> used, ReadOnlySpan<double> x)
+    internal static double[] Residuals(ImmutableArray<Observation> used, ReadOnlySpan<double> x, Pace pace)
     {
         var r = new double[used.Length];
-        for (int i = 0; i < r.Length; i++) r[i] = (used[i].Shows(x) - used[i].Read) / used[i].Sd;
+        for (int i = 0; i < r.Length; i++)
+        {
+            pace.Step();
+            r[i] = (used[i].Shows(x) - used[i].Read) / used[i].Sd;
+        }
         return r;
     }
 
@@ -189,15 +195,15 @@ internal sealed class Update
         return sum;
     }
 
-    /// <summary>Slopes of the residuals by differences, one unknown at a time, on all cores.</summary>
-    internal static Matrix<double> Slopes(ImmutableArray<Observation> used, double[] x, double[] r)
+    /// <summary>Slopes of the residuals by differences, one unknown at a time, on several cores.</summary>
+    internal static Matrix<double> Slopes(ImmutableArray<Observation> used, double[] x, double[] r, Pace pace)
     {
         var j = Matrix<double>.Build.Dense(used.Length, x.Length);
-        Parallel.For(0, x.Length, k =>
+        Parallel.For(0, x.Length, pace.Loops, k =>
         {
             double[] there = [.. x];
             there[k] += Step;
-            double[] moved = Residuals(used, there);
+            double[] moved = Residuals(used, there, pace);
             for (int i = 0; i < moved.Length; i++)
                 if (!used[i].IsHinge) j[i, k] = (moved[i] - r[i]) / Step;
         });

@@ -30,6 +30,7 @@ internal sealed class Bent
 
     private readonly ImmutableArray<Observation> used;
     private readonly double stretch;
+    private readonly Pace pace;
     private readonly double[] mean;
     private readonly double[] atMean;
     private readonly double[,] slopes;
@@ -44,11 +45,11 @@ internal sealed class Bent
     /// <summary>Unknowns.</summary>
     public int Count { get; }
 
-    public Bent(Belief belief, ImmutableArray<Observation> used, double stretch)
+    public Bent(Belief belief, ImmutableArray<Observation> used, double stretch, Pace? pace = null)
     {
-        (this.used, this.stretch, mean, Count) = (used, stretch, belief.Mean, belief.Mean.Length);
-        atMean = Update.Residuals(used, mean);
-        Matrix<double> j = Update.Slopes(used, mean, atMean);
+        (this.used, this.stretch, this.pace, mean, Count) = (used, stretch, pace ?? Pace.Free, belief.Mean, belief.Mean.Length);
+        atMean = Update.Residuals(used, mean, this.pace);
+        Matrix<double> j = Update.Slopes(used, mean, atMean, this.pace);
         slopes = j.ToArray();
         var svd = j.Svd();
         int k = Math.Min(used.Length, Count);
@@ -90,7 +91,7 @@ internal sealed class Bent
     // log p − log q with p = N(a; 0, s²)·L and q = N(a; a*, s²/(1 + S²)).
     private Drawn Weighed(double[] x, double[] zeta)
     {
-        double wide = stretch * stretch, likelihood = -0.5 * Update.Residuals(used, x).Sum(r => r * r) / wide;
+        double wide = stretch * stretch, likelihood = -0.5 * Update.Residuals(used, x, pace).Sum(r => r * r) / wide;
         return new Drawn(x, 0.5 * (zeta.Sum(v => v * v) - Along(x).Sum(v => v * v) / wide) + likelihood, likelihood);
     }
 
@@ -140,6 +141,7 @@ internal sealed class Bent
 
     private double[] Guess(double[] x)
     {
+        pace.Step();
         var r = new double[used.Length];
         for (int i = 0; i < r.Length; i++)
         {

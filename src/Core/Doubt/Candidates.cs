@@ -4,6 +4,7 @@ using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Water;
 
@@ -49,10 +50,12 @@ public static class Candidates
     /// <param name="knowing">What is known so far.</param>
     /// <param name="stage">How far the build is.</param>
     /// <param name="box">Whose instruments; null: all of a kitchen's, and the scales of the log.</param>
-    public static ImmutableArray<Candidate> Of(Knowing knowing, Stage stage, MakersBox? box = null)
+    /// <param name="pace">How to go about it.</param>
+    public static ImmutableArray<Candidate> Of(Knowing knowing, Stage stage, MakersBox? box = null, Pace? pace = null)
     {
+        pace ??= Pace.Free;
         (BuildModel build, Belief belief) = (knowing.Build, knowing.Belief);
-        Vector<double> grams = Knowing.SpareSlope(build, knowing.Where, belief), degrees = TrimSlope(build, knowing.Where, belief);
+        Vector<double> grams = Knowing.SpareSlope(build, knowing.Where, belief), degrees = TrimSlope(build, knowing.Where, belief, pace);
         double displaced = build.At(knowing.Where.Stage, knowing.Where.Rig, knowing.Where.Water) is var m ? m.Water * m.Ledger.Volume : 0;
         double gramsNow = belief.Spread(grams), degreesNow = belief.Spread(degrees), aim = Verdicts() * displaced;
         var list = new List<Candidate>();
@@ -62,7 +65,7 @@ public static class Candidates
             LogScale? scale = possible.Grams is { } bears ? Fit(scales, bears) : null;
             TubLog log = scale is null || knowing.Log.Scales.Any(s => s.Id == scale.Id) ? knowing.Log : knowing.Log with { Scales = knowing.Log.Scales.Add(scale) };
             LogReading reading = possible.Reading with { Scale = scale is null || scale == TubLog.UsualScale ? null : scale.Id };
-            Belief after = Try(build, belief, log, reading);
+            Belief after = Try(build, belief, log, reading, pace);
             double g = after.Spread(Padded(grams, after)), d = after.Spread(Padded(degrees, after));
             list.Add(new Candidate(reading, possible.Minutes, possible.Takes, scale, gramsNow, g, degreesNow, d, Chance(gramsNow, aim) * Chance(degreesNow, AimDegrees), Chance(g, aim) * Chance(d, AimDegrees)));
         }
@@ -108,8 +111,9 @@ public static class Candidates
     /// The ladder: give or take at the drawing board, after all the readings of each stage so far, and what the next steps
     /// would buy: the blank, its volume, the weights, the finished lure.
     /// </summary>
-    public static ImmutableArray<Rung> Ladder(BuildModel build, TubLog log, Circumstances where)
+    public static ImmutableArray<Rung> Ladder(BuildModel build, TubLog log, Circumstances where, Pace? pace = null)
     {
+        pace ??= Pace.Free;
         var rungs = ImmutableArray.CreateBuilder<Rung>();
         TubLog none = log with { Readings = [] };
         Belief belief = Belief.Prior(new Observations(build, none).Unknowns);
@@ -119,7 +123,7 @@ public static class Candidates
             ("boards weighed", [new LogReading { Kind = ReadingKind.Boards, SizeMm = [200, 45, 36], MassG = 324 * build.Design.Wood.DensityGPerCm3 }]),
             ("blank weighed", [new LogReading { Kind = ReadingKind.Weight, MassG = 1 }]),
             ("blank weighed under water", [Sinker(Stage.Blank)]),
-            ("weights and hooks weighed", [.. PartNames(build.Design).Select(n => new LogReading { Kind = ReadingKind.Part, Part = n, MassG = 1 })]),
+            ("weights and hooks weighed", [.. PartsOf(build.Design).Select(p => new LogReading { Kind = ReadingKind.Part, Thing = p.Thing, Part = p.Thing.NameIn(build.Design), MassG = 1 })]),
             ("sealed, weighed in air and under water", [new LogReading { Kind = ReadingKind.Weight, Stage = Stage.Sealed, MassG = 1 }, Sinker(Stage.Sealed)]),
             ("finished, weighed in air and under water", [new LogReading { Kind = ReadingKind.Weight, Stage = Stage.Finished, MassG = 1 }, Sinker(Stage.Finished)]),
         ];
@@ -130,7 +134,7 @@ public static class Candidates
             var observations = new Observations(build, so);
             Belief prior = Belief.Prior(observations.Unknowns);
             var x = new double[observations.Unknowns.Length];
-            Matrix<double> j = Update.Slopes(observations.All, x, Update.Residuals(observations.All, x));
+            Matrix<double> j = Update.Slopes(observations.All, x, Update.Residuals(observations.All, x, pace), pace);
             Belief after = prior with { Covariance = prior.After(j) };
             rungs.Add(new Rung(what, after.Spread(Padded(Knowing.SpareSlope(build, where, prior), after))));
         }
@@ -139,14 +143,15 @@ public static class Candidates
 
     private static LogReading Sinker(Stage stage) => new() { Kind = ReadingKind.UnderWater, Stage = stage, SinkerG = 200, WithLureG = 150, TemperatureC = 15 };
 
-    /// <summary>The names by which a log can speak of parts.</summary>
-    public static IEnumerable<string> PartNames(LureDesign design) => PartsOf(design).Select(p => p.Name);
-
-    internal static IEnumerable<(string Name, double Grams)> PartsOf(LureDesign design) =>
-        [.. design.Ballast.Select(b => (b.Name, b.Mass)), .. design.Hardware.Select(h => ($"{h.Name} at {h.HangsFrom}", h.MassG))];
+    /// <summary>Weights and hardware, which are worth weighing one by one.</summary>
+    internal static IEnumerable<(Thing Thing, double Grams)> PartsOf(LureDesign design) =>
+    [
+        .. design.Ballast.Select((b, i) => (new Thing(ThingKind.Weight, i), b.Mass)),
+        .. design.Hardware.Select((h, i) => (new Thing(ThingKind.Hardware, i), h.MassG)),
+    ];
 
     /// <summary>The belief if a reading had been made, whatever it said.</summary>
-    internal static Belief Try(BuildModel build, Belief belief, TubLog log, LogReading reading)
+    internal static Belief Try(BuildModel build, Belief belief, TubLog log, LogReading reading, Pace pace)
     {
         // Appended last, so that the unknowns of the log so far keep their places.
         var observations = new Observations(build, log with { Readings = log.Readings.Add(reading) });
@@ -158,7 +163,7 @@ public static class Candidates
         var wide = new Belief(observations.Unknowns, mean, covariance);
         ImmutableArray<Observation> own = [.. observations.All.Where(o => o.Reading == last)];
         if (own.IsEmpty) return wide;
-        Matrix<double> j = Update.Slopes(own, mean, Update.Residuals(own, mean));
+        Matrix<double> j = Update.Slopes(own, mean, Update.Residuals(own, mean, pace), pace);
         return wide with { Covariance = wide.After(j) };
     }
 
@@ -169,11 +174,15 @@ public static class Candidates
         return padded;
     }
 
-    private static Vector<double> TrimSlope(BuildModel build, Circumstances where, Belief belief)
+    private static Vector<double> TrimSlope(BuildModel build, Circumstances where, Belief belief, Pace pace)
     {
         Sitting sitting = build.In(where);
         StageModel.Scratch scratch = sitting.Rent();
-        double Degrees(ReadOnlySpan<double> v) => Units.ToDegrees(sitting.Of(v, scratch).SeenTrim);
+        double Degrees(ReadOnlySpan<double> v)
+        {
+            pace.Step();
+            return Units.ToDegrees(sitting.Of(v, scratch).SeenTrim);
+        }
         Vector<double> slope = Numerics.Propagation.Gradient(Degrees, belief.Mean, build.Unknowns.Count);
         sitting.Return(scratch);
         // Where a step crosses from floating to sinking the trim leaps; that slope means nothing.

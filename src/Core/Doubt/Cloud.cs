@@ -54,10 +54,12 @@ internal sealed class Cloud
     /// <param name="seed">The same seed gives the same builds.</param>
     /// <param name="stretch">By how much prior and readings are held to be wider.</param>
     /// <param name="patience">How many times as long as usual a walk goes on, where little was known to begin with.</param>
-    public static Cloud Of(Belief belief, ImmutableArray<Observation> used, int count, int seed, double stretch = 1, int patience = 1)
+    /// <param name="pace">How to go about it.</param>
+    public static Cloud Of(Belief belief, ImmutableArray<Observation> used, int count, int seed, double stretch = 1, int patience = 1, Pace? pace = null)
     {
-        if (used.IsEmpty) return new Cloud(Normal(belief, count, seed), Trust.Normal, 1);
-        var bent = new Bent(belief, used, stretch);
+        pace ??= Pace.Free;
+        if (used.IsEmpty) return new Cloud(Normal(belief, count, seed, pace), Trust.Normal, 1);
+        var bent = new Bent(belief, used, stretch, pace);
         bool leaps = used.Any(o => o.CanFlip);
         var x = new List<double[]>();
         var log = new List<double>();
@@ -66,23 +68,24 @@ internal sealed class Cloud
         {
             // Once some are drawn it is known how many more it takes.
             int more = x.Count == 0 ? count : (int)(1.05 * (count - effective) * x.Count / effective) + 1;
-            (double[] X, double Log)[] drawn = Weighed(bent, leaps, more, seed, x.Count);
+            (double[] X, double Log)[] drawn = Weighed(bent, leaps, more, seed, x.Count, pace);
             x.AddRange(drawn.Select(d => d.X));
             log.AddRange(drawn.Select(d => d.Log));
             double[] weight = Weights(log);
             effective = weight.Sum() * weight.Sum() / weight.Sum(w => w * w);
-            if (effective < Thin * x.Count) return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch, patience), Trust.Walked, effective / x.Count);
+            if (effective < Thin * x.Count) return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch, patience, pace), Trust.Walked, effective / x.Count);
         }
         return new Cloud(Again(x, Weights(log), count), Trust.Weighed, effective / x.Count);
     }
 
-    private static double[][] Normal(Belief belief, int count, int seed)
+    private static double[][] Normal(Belief belief, int count, int seed, Pace pace)
     {
         var x = new double[count][];
         int n = belief.Unknowns.Length;
         belief.Draw(new double[n], new double[n]);
-        Parallel.For(0, count, i =>
+        Parallel.For(0, count, pace.Loops, i =>
         {
+            pace.Step();
             var z = new double[n];
             new NormalDraws(seed, i).Fill(z);
             belief.Draw(z, x[i] = new double[n]);
@@ -90,10 +93,10 @@ internal sealed class Cloud
         return x;
     }
 
-    private static (double[], double)[] Weighed(Bent bent, bool leaps, int count, int seed, int from)
+    private static (double[], double)[] Weighed(Bent bent, bool leaps, int count, int seed, int from, Pace pace)
     {
         var drawn = new (double[], double)[count];
-        Parallel.For(0, count, i =>
+        Parallel.For(0, count, pace.Loops, i =>
         {
             var z = new double[bent.Count];
             new NormalDraws(seed, from + i).Fill(z);
@@ -123,11 +126,11 @@ internal sealed class Cloud
         return again;
     }
 
-    internal static double[][] Walk(Bent bent, bool leaps, double[][] starts, int count, int seed, double stretch, int patience = 1)
+    internal static double[][] Walk(Bent bent, bool leaps, double[][] starts, int count, int seed, double stretch, int patience = 1, Pace? pace = null)
     {
         int each = (count + Walks - 1) / Walks;
         var visited = new double[Walks * each][];
-        Parallel.For(0, Walks, w =>
+        Parallel.For(0, Walks, (pace ?? Pace.Free).Loops, w =>
         {
             var random = new NormalDraws(seed, 1_000_000_000L + w);
             Bent.Drawn here = bent.Weighed(starts[w]);

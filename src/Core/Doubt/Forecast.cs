@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Sinking;
 
 namespace Trimwright.Core.Doubt;
@@ -42,13 +43,16 @@ public sealed record Forecast(
     ImmutableArray<(Verdict Verdict, double Chance)> Verdicts, ImmutableArray<(Sat Way, double Chance, Ranged Trim)> Ways,
     ImmutableArray<Outcome> Outcomes)
 {
-    internal static Forecast Of(BuildModel build, Circumstances where, double[][] builds, ParallelOptions how)
+    internal static Forecast Of(BuildModel build, Circumstances where, double[][] builds, Pace pace)
     {
         Sitting sitting = build.In(where);
         var outcomes = new Outcome[builds.Length];
-        Parallel.For(0, builds.Length, how, sitting.Rent, (i, _, scratch) =>
+        int done = 0;
+        Parallel.For(0, builds.Length, pace.Loops, sitting.Rent, (i, _, scratch) =>
         {
+            pace.Step();
             outcomes[i] = sitting.Of(builds[i], scratch);
+            pace.Come((double)Interlocked.Increment(ref done) / builds.Length);
             return scratch;
         }, sitting.Return);
         double all = outcomes.Length;

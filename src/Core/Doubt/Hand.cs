@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Doubt;
 
@@ -75,10 +76,11 @@ public sealed record Hand(int Version, ImmutableArray<Taught> Builds)
     /// <summary>What a finished build tells, by the usual priors, so that nothing is counted twice.</summary>
     /// <param name="design">As drawn.</param>
     /// <param name="log">All its readings.</param>
-    public static ImmutableArray<Lesson> Of(LureDesign design, TubLog log)
+    /// <param name="pace">How to go about it.</param>
+    public static ImmutableArray<Lesson> Of(LureDesign design, TubLog log, Pace? pace = null)
     {
         var build = new BuildModel(design);
-        Belief belief = Knowing.Learn(build, log);
+        Belief belief = Knowing.Learn(build, log, pace);
         var lessons = ImmutableArray.CreateBuilder<Lesson>();
         foreach (var own in Enumerable.Range(0, build.Unknowns.Count).Where(i => HabitOf(build.Unknowns[i]) is not null).GroupBy(i => HabitOf(build.Unknowns[i])!))
         {

@@ -51,6 +51,9 @@ public static class HandFile
         return new(findings.Faults.Count == 0 ? new Hand(version, builds) : null, [.. findings.Faults], [.. findings.Told]);
     }
 
+    /// <summary>Whether a file means to be a hand.</summary>
+    public static bool IsHand(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Member(VersionKey) is not null;
+
     /// <summary>A day as files write it; null when it is none.</summary>
     public static DateOnly? DayOf(string? text) =>
         DateOnly.TryParseExact(text, Day, CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day) ? day : null;

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using MathNet.Numerics.LinearAlgebra;
 using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Doubt;
 
@@ -52,21 +53,21 @@ public sealed record Knowing(
     /// <param name="where">What to predict.</param>
     /// <param name="count">Sampled builds, at least 1000 for ranges.</param>
     /// <param name="seed">The same seed gives the same numbers.</param>
-    /// <param name="how">Threads to use, and the token that ends it; all of them when left out.</param>
-    public static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count = Usual, int seed = 1, ParallelOptions? how = null) =>
-        Of(build, log, where, count, seed, how, null);
+    /// <param name="pace">How to go about it.</param>
+    /// <exception cref="OperationCanceledException">When ended first.</exception>
+    public static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count = Usual, int seed = 1, Pace? pace = null) =>
+        Of(build, log, where, count, seed, pace ?? Pace.Free, null);
 
     // start: where to begin the update, when the drawn build is far from what was read.
-    internal static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count, int seed, ParallelOptions? how, Func<Observations, double[]>? start)
+    internal static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count, int seed, Pace pace, Func<Observations, double[]>? start)
     {
-        how ??= new ParallelOptions();
         var observations = new Observations(build, log);
-        Update update = Update.Of(observations, from: start?.Invoke(observations));
-        Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed);
-        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient);
-        how.CancellationToken.ThrowIfCancellationRequested();
-        Forecast first = Forecast.Of(build, where, before.Builds, how);
-        Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, how);
+        // Shares of the time that it takes, near enough for a maker who waits.
+        Update update = Update.Of(observations, from: start?.Invoke(observations), pace);
+        Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed, pace: pace);
+        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient, pace);
+        Forecast first = Forecast.Of(build, where, before.Builds, pace.Part(0.2, ReferenceEquals(before, after) ? 1 : 0.6));
+        Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, pace.Part(0.6, 1));
         return new Knowing(build, log, where, first, last, [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. Soaks(log)],
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
         {
@@ -76,7 +77,7 @@ public sealed record Knowing(
     }
 
     /// <summary>The belief alone, without sampling: what an update costs when only the next step is asked.</summary>
-    public static Belief Learn(BuildModel build, TubLog log) => Update.Of(new Observations(build, log)).Belief;
+    public static Belief Learn(BuildModel build, TubLog log, Pace? pace = null) => Update.Of(new Observations(build, log), pace: pace).Belief;
 
     private static Flag FlagOf(BuildModel build, TubLog log, Misfit m) =>
         new(m.Observation.Reading, m.Observation.Key, m.Observation.Read, m.Expected, m.Sigmas, Suspicion.Of(build.Design, log.Readings[m.Observation.Reading], m)) { IsKept = m.IsKept };

@@ -36,7 +36,8 @@ public sealed record Odds(double Chance, Ranged Spare, Ranged Trim)
     /// <param name="change">Outlines, wood, wire and coats are those of the lure known.</param>
     /// <param name="want">How it is to sit or fall, and where.</param>
     /// <param name="wanted">Spare buoyancy that is wanted, g.</param>
-    public static Odds Of(Knowing knowing, Change change, Want want, double wanted)
+    /// <param name="pace">How to go about it.</param>
+    public static Odds Of(Knowing knowing, Change change, Want want, double wanted, Pace? pace = null)
     {
         var build = new BuildModel(change.Design, knowing.Build.Priors, knowing.Build.Mesh);
         int[] from = Places(knowing.Build.Unknowns, build.Unknowns, change);
@@ -47,7 +48,7 @@ public sealed record Odds(double Chance, Ranged Spare, Ranged Trim)
             new NormalDraws(4, i).Fill(fresh);
             return from.Select((place, k) => place < 0 ? fresh[k] : known[place]).ToArray();
         })];
-        Forecast forecast = Forecast.Of(build, want.Circumstances, builds, new ParallelOptions());
+        Forecast forecast = Forecast.Of(build, want.Circumstances, builds, pace ?? Pace.Free);
         double water = want.Circumstances.Water.Density - Units.AirDensity;
         return new Odds(forecast.Outcomes.Average(o => Is(o, want, wanted, water) ? 1.0 : 0), forecast.Spare, forecast.Trim);
     }

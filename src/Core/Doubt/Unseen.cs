@@ -57,13 +57,16 @@ public sealed record Unseen(
     /// <param name="count">Sampled builds.</param>
     /// <param name="seed">The same seed gives the same numbers.</param>
     /// <param name="mesh">As for a build.</param>
-    public static Unseen Of(LureDesign design, TubLog log, Circumstances where, int count = Knowing.Usual, int seed = 1, Shape.MeshSize? mesh = null)
+    /// <param name="pace">How to go about it.</param>
+    public static Unseen Of(
+        LureDesign design, TubLog log, Circumstances where, int count = Knowing.Usual, int seed = 1, Shape.MeshSize? mesh = null, Pace? pace = null)
     {
+        pace ??= Pace.Free;
         (LureDesign with, UnseenPrior prior) = Hidden(design);
         var build = new BuildModel(with, Priors.Usual with { Unseen = prior }, mesh);
         int last = with.Ballast.Length - 1;
         (int mass, int x, int z) = (build.Unknowns.PieceMass(last), build.Unknowns.PieceX(last), build.Unknowns.PieceZ(last));
-        Knowing knowing = Knowing.Of(build, log, where, count, seed, null, observations => Start(observations, mass, x, z));
+        Knowing knowing = Knowing.Of(build, log, where, count, seed, pace, observations => Start(observations, mass, x, z, pace));
         ImmutableArray<double[]> drawn = knowing.Builds;
         BallastPiece piece = with.Ballast[last];
         double wood = Units.FromGramsPerCm3(with.Wood.DensityGPerCm3);
@@ -94,13 +97,16 @@ public sealed record Unseen(
 
     /// <summary>Of the readings that could still be made of the finished lure, the one that would narrow grams, length and height most.</summary>
     /// <param name="box">Whose scales and instruments; null: a kitchen's.</param>
-    public LogReading? MostTelling(Box.MakersBox? box = null)
+    /// <param name="pace">How to go about it.</param>
+    public LogReading? MostTelling(Box.MakersBox? box = null, Pace? pace = null)
     {
+        pace ??= Pace.Free;
         int last = Build.Design.Ballast.Length - 1;
         int[] own = [Build.Unknowns.PieceMass(last), Build.Unknowns.PieceX(last), Build.Unknowns.PieceZ(last)];
+        var hidden = new Thing(ThingKind.Weight, last);
         double Known(Belief belief) => own.Sum(i => Math.Log(belief.Covariance[i, i]));
-        Candidate[] candidates = [.. Candidates.Of(Knowing, Ledger.Stage.Finished, box).Where(c => c.Reading.Part != Name)];
-        return candidates.Length == 0 ? null : candidates.MinBy(c => Known(Candidates.Try(Build, Knowing.Belief, Log, c.Reading)))!.Reading;
+        Candidate[] candidates = [.. Candidates.Of(Knowing, Ledger.Stage.Finished, box, pace).Where(c => c.Reading.Thing != hidden)];
+        return candidates.Length == 0 ? null : candidates.MinBy(c => Known(Candidates.Try(Build, Knowing.Belief, Log, c.Reading, pace)))!.Reading;
     }
 
     private static double Spread(ImmutableArray<double[]> builds, int unknown)
@@ -138,17 +144,17 @@ public sealed record Unseen(
         };
     }
 
-    private static double[] Start(Observations observations, int mass, int x, int z)
+    private static double[] Start(Observations observations, int mass, int x, int z, Pace pace)
     {
         var best = new double[observations.Unknowns.Length];
         double least = double.PositiveInfinity;
         var gate = new Lock();
         (double M, double X, double Z)[] grid = [.. from m in Across from a in Along from u in Up select (m, a, u)];
-        Parallel.ForEach(grid, at =>
+        Parallel.ForEach(grid, pace.Loops, at =>
         {
             var there = new double[best.Length];
             (there[mass], there[x], there[z]) = (at.M, at.X, at.Z);
-            double cost = Update.Cost(there, Update.Residuals(observations.All, there));
+            double cost = Update.Cost(there, Update.Residuals(observations.All, there, pace));
             lock (gate)
                 // Of equals the first of the grid, so that threads don't decide.
                 if (cost < least || (cost == least && (at.M, at.X, at.Z).CompareTo((best[mass], best[x], best[z])) < 0)) (least, best) = (cost, there);

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
 using Trimwright.Core;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 
@@ -69,7 +70,7 @@ public class CalibrationTests
     private static Update Learn(BuildModel build, TubLog whole, int readings) => Update.Of(new Observations(build, whole with { Readings = whole.Readings[..readings] }));
 
     private static Forecast Predict(BuildModel build, Update update, double stretch, int seed) =>
-        Forecast.Of(build, Circumstances.InTheSea, Cloud.Of(update.Belief, update.Used, Draws, seed, stretch).Builds, new ParallelOptions());
+        Forecast.Of(build, Circumstances.InTheSea, Cloud.Of(update.Belief, update.Used, Draws, seed, stretch).Builds, Pace.Free);
 
     private static double Share<T>(IEnumerable<T> all, Func<T, bool> holds) => all.Average(s => holds(s) ? 100.0 : 0);
 

@@ -175,16 +175,16 @@ public class HandTests
             File.WriteAllBytes(Path.Combine(folder, "a.log.json"), LogFile.Write(log with { Name = design.Name, Begun = "2026-03-01", Finished = "2026-04-02" }));
             File.WriteAllBytes(Path.Combine(folder, "b.lure.json"), LureFile.Write(design with { Name = "no day" }));
             File.WriteAllBytes(Path.Combine(folder, "b.log.json"), LogFile.Write(log));
-            Learned learned = Learn.Run(new LearnRequest(folder, file, null, false));
+            Learned learned = Learn.Run(new LearnRequest(folder, file, null, false), Pace.Free);
             Assert.Equal([design.Name], learned.New);
             Assert.Equal("no day", Assert.Single(learned.Untaught).Name);
             Assert.Equal(1, learned.Hand.Version);
-            Assert.Empty(Learn.Run(new LearnRequest(null, file, "2026-04-01", false)).Hand.Builds);
-            Learned forgotten = Learn.Run(new LearnRequest(null, file, null, true));
+            Assert.Empty(Learn.Run(new LearnRequest(null, file, "2026-04-01", false), Pace.Free).Hand.Builds);
+            Learned forgotten = Learn.Run(new LearnRequest(null, file, null, true), Pace.Free);
             Assert.Empty(forgotten.Hand.Builds);
             Assert.Equal(2, forgotten.Hand.Version);
             Assert.Single(HandFile.Read(File.ReadAllBytes(forgotten.Kept!)).Value!.Builds);
-            Assert.Equal(Exit.CommandLineWrong, Assert.Throws<Refusal>(() => Learn.Run(new LearnRequest(null, file, "tomorrow", false))).Exit);
+            Assert.Equal(Exit.CommandLineWrong, Assert.Throws<Refusal>(() => Learn.Run(new LearnRequest(null, file, "tomorrow", false), Pace.Free)).Exit);
         }
         finally
         {
@@ -196,7 +196,7 @@ public class HandTests
     public void The_demo_hand_is_what_the_demo_s_finished_builds_teach()
     {
         string folder = Path.Combine(Here.Root, "demo", "finished");
-        Hand kept = HandFile.Read(File.ReadAllBytes(Path.Combine(folder, "harbour.hand.json"))).Value!, learned = Learn.Run(new LearnRequest(folder, null, null, false)).Hand;
+        Hand kept = HandFile.Read(File.ReadAllBytes(Path.Combine(folder, "harbour.hand.json"))).Value!, learned = Learn.Run(new LearnRequest(folder, null, null, false), Pace.Free).Hand;
         Assert.Equal(kept.Builds.Select(b => b.Name), learned.Builds.Select(b => b.Name));
         foreach (string habit in Hand.Habits) Assert.Equal(kept[habit].Mean, learned[habit].Mean, 1e-3);
     }

@@ -1,5 +1,6 @@
 using Trimwright.App.Work;
 using Trimwright.Core;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
@@ -29,7 +30,7 @@ public class ReplanTests
     }
 
     private static PlanMade Planned(string log, string? at = null) =>
-        Plan.Run(new PlanRequest(Path.Combine(Here.Root, Lure), "sinks slowly, level", Path.Combine(Here.Root, "demo/kitchen.box.json"), [], 4, null, null, 1, null, false, Log: log, At: at), default);
+        Plan.Run(new PlanRequest(Path.Combine(Here.Root, Lure), "sinks slowly, level", Path.Combine(Here.Root, "demo/kitchen.box.json"), [], 4, null, null, 1, null, false, Log: log, At: at), Pace.Free);
 
     [Fact]
     public void A_plan_by_the_readings_has_better_odds_than_the_drawing_and_keeps_them()
@@ -42,7 +43,7 @@ public class ReplanTests
         Assert.True(now.Plans[0].Chance > now.AsItIs.Chance + 0.2);
 
         // Another way to the same odds: builds written back into designs, and predicted by the front door.
-        (Knowing knowing, _, _, _) = Replan.Believe(made.Design, HeavyWood(1), null, made.Answer.Want);
+        (Knowing knowing, _, _, _) = Replan.Believe(made.Design, HeavyWood(1), null, made.Answer.Want, Pace.Free);
         int builds = Tier.Count(20, 60), met = 0;
         for (int i = 0; i < builds; i++)
         {
@@ -65,7 +66,7 @@ public class ReplanTests
         Assert.Empty(made.Answer.Plans);
         Assert.Empty(now.Plans);
         Assert.NotEmpty(now.Remedies);
-        LureDesign believed = Replan.Believe(made.Design, log, null, made.Answer.Want).Believed;
+        LureDesign believed = Replan.Believe(made.Design, log, null, made.Answer.Want, Pace.Free).Believed;
         foreach (RemedyOdds r in now.Remedies)
         {
             Say($"{r.Remedy.Remedy.Kind} {r.Remedy.Remedy.Item}: {r.Odds.Chance:F2}, {r.Remedy.Effect.Spare:F2} g");
@@ -78,7 +79,7 @@ public class ReplanTests
     [Fact]
     public void What_can_t_be_met_says_which_limit_binds()
     {
-        PlanMade made = Plan.Run(new PlanRequest(Path.Combine(Here.Root, Lure), "floats level, 60 g to spare", Path.Combine(Here.Root, "demo/kitchen.box.json"), [], 4, null, null, 1, null, false, Log: HeavyWood(1)), default);
+        PlanMade made = Plan.Run(new PlanRequest(Path.Combine(Here.Root, Lure), "floats level, 60 g to spare", Path.Combine(Here.Root, "demo/kitchen.box.json"), [], 4, null, null, 1, null, false, Log: HeavyWood(1)), Pace.Free);
         Assert.Empty(made.Answer.Plans);
         Assert.NotNull(made.Answer.WhyNot);
         Assert.Empty(made.Now!.Plans);
