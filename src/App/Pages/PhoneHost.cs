@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
@@ -51,7 +52,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     public PhoneDoor Door { get; } = new(clock);
 
     /// <summary>What works out what a log says of a lure.</summary>
-    internal Func<LureDesign, string, Notation, CancellationToken, string> Tells { get; init; } = TubReadings.Said;
+    internal Func<LureDesign, string, Notation, IQuestion<string>> Asks { get; init; } = (design, log, notation) => new WhatReadingsSay(design, log, notation);
 
     /// <summary>The host and port that phones reach, null while the door is shut.</summary>
     public string? Host { get; private set; }
@@ -239,7 +240,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
                 now.Cancel?.Cancel();
                 var cancel = new CancellationTokenSource();
                 told[id] = now = (log, After(now.Said, () => sessions.Scheduler.Ask(
-                    new WhatReadingsSay(design, log, notation), Priority.Sampling, Whose(context), cancellation: cancel.Token)), cancel);
+                    Asks(design, log, notation), Priority.Sampling, Whose(context), cancellation: cancel.Token)), cancel);
             }
             said = now.Said;
         }

@@ -2,6 +2,8 @@ using System.Diagnostics;
 using System.Net;
 using System.Text;
 using System.Text.Json;
+using Trimwright.Core.Numerics;
+using Trimwright.App.Scheduling;
 using Trimwright.App.Gate;
 using Trimwright.App.Pages;
 using Trimwright.App.Sessions;
@@ -191,7 +193,7 @@ public sealed class PhoneHostTests : IAsyncLifetime
         int working = 0, most = 0, begun = 0, ended = 0;
         await using var desk = new PhoneHost(store, sessions, TimeProvider.System)
         {
-            Tells = (_, log, _, cancel) =>
+            Asks = (_, log, _) => new Slowly(pace =>
             {
                 most = Math.Max(most, Interlocked.Increment(ref working));
                 Interlocked.Increment(ref begun);
@@ -201,7 +203,7 @@ public sealed class PhoneHostTests : IAsyncLifetime
                     for (int i = 0; i < 10; i++)
                     {
                         Thread.Sleep(20);
-                        cancel.ThrowIfCancellationRequested();
+                        pace.Step();
                     }
                     Interlocked.Increment(ref ended);
                     return $"{log.Split("mass_g").Length - 1} readings";
@@ -210,7 +212,7 @@ public sealed class PhoneHostTests : IAsyncLifetime
                 {
                     Interlocked.Decrement(ref working);
                 }
-            },
+            }),
         };
         Assert.Null(await desk.Open(IPAddress.Loopback));
         (string cookie, string word) = desk.Door.Join(desk.Door.NewCode(), "Android")!.Value;
@@ -289,5 +291,10 @@ public sealed class PhoneHostTests : IAsyncLifetime
         Assert.Null(other.Host);
         Assert.Null(await other.Open(IPAddress.Loopback));
         Assert.NotEqual(phone.Host, other.Host);
+    }
+
+    private sealed record Slowly(Func<Pace, string> Work) : IQuestion<string>
+    {
+        public string Answer(Pace pace) => Work(pace);
     }
 }
