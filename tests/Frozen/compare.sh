@@ -9,5 +9,4 @@ if [ $# -gt 0 ] && [[ $1 != --* ]]; then name=$1; shift; fi
 export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1
 dotnet build "$here/../../src/App" -c Release -v q >&2
 dotnet build "$here/Trimwright.Frozen.csproj" -c Release -v q >&2
-# Read through a pipe, so that the width of nobody's window comes into it.
-dotnet "$here/bin/Release/net10.0/Trimwright.Frozen.dll" compare "$here/../../src/App/bin/Release/net10.0" "$here/$name" --findings "$here/findings.json" "$@" | cat
+dotnet "$here/bin/Release/net10.0/Trimwright.Frozen.dll" compare "$here/../../src/App/bin/Release/net10.0" "$here/$name" --findings "$here/findings.json" "$@"

@@ -18,8 +18,7 @@ if [ ! -d "$here/$name/inputs" ]; then
   cp "$aside/source/Directory.Build.props" "$aside/source/Directory.Packages.props" "$aside/source/global.json" "$aside/"
   dotnet run --project "$aside/draw" -c Release -v q -p:Frozen="$aside/source" -- "$aside/source" "$here/$name/inputs"
 fi
-# Read through a pipe, so that the width of nobody's window comes into it.
-dotnet "$aside/tool/Trimwright.Frozen.dll" freeze "$aside/program" "$here/$name" | cat
+dotnet "$aside/tool/Trimwright.Frozen.dll" freeze "$aside/program" "$here/$name"
 # Asked a second time, and as whole processes, it says the same.
-dotnet "$aside/tool/Trimwright.Frozen.dll" compare "$aside/program" "$here/$name" | cat
-dotnet "$aside/tool/Trimwright.Frozen.dll" compare "$aside/program" "$here/$name" --started --share quick | cat
+dotnet "$aside/tool/Trimwright.Frozen.dll" compare "$aside/program" "$here/$name"
+dotnet "$aside/tool/Trimwright.Frozen.dll" compare "$aside/program" "$here/$name" --started --share quick
