@@ -241,6 +241,7 @@ internal static class Asks
         yield return Of("kept/restore", At("restore", "kept/workshop.trimwright", "--json"), At("list"), At("restore", "kept/export.json"));
         yield return Of("kept/export", At("export", "out/all.json"), At("export", "out/1.lure.json", "--lure", "1"), At("export", "out/1.log.json", "--readings", "1", "--json"), At("export", "out/9.lure.json", "--lure", "9")) with { SaysVersions = true };
         yield return Of("kept/import-again", At("import", "kept/export.json"), At("import", "kept/export.json", "--json"));
+        yield return Of("kept/import-more", At("import", "tidegate-185.lure.json"), At("import", "tidegate-185.lure.json", "--json"), At("import", Box), At("import", "mooring-post-210.log.json"), At("list"), At("export", "out/4.lure.json", "--lure", "4"));
         yield return new("store/new/import", [At("list"), At("import", "kept/export.json"), At("list", "--json"), At("check"), At("export", "out/all.json")]) { Pace = Pace.Quick, SaysVersions = true };
         yield return new("store/new/lure-and-box", [At("import", "tidegate-185.lure.json"), At("import", "tidegate-185.lure.json"), At("import", Box), At("import", "mooring-post-210.log.json"), At("list"), At("export", "out/1.lure.json", "--lure", "1")]) { Pace = Pace.Quick };
         yield return new("store/none/list", [["store", "list", "--store", "wants/slow.want.json"], ["store", "backup", "out/x.trimwright", "--store", "out/nothing/here.trimwright"]]) { Pace = Pace.Quick, Keeps = [] };

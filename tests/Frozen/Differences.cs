@@ -20,7 +20,7 @@ internal static class Differences
         if (old.Exit != now.Exit)
             yield return new("", "exit", PlaceKind.Whole, "exit status", old.Exit.ToString(CultureInfo.InvariantCulture), now.Exit.ToString(CultureInfo.InvariantCulture));
         foreach (Difference d in Texts("out", old.Out, now.Out)) yield return d;
-        foreach (Difference d in Texts("error", old.Error, now.Error)) yield return d;
+        foreach (Difference d in Texts("error", Unwrapped(old.Error), Unwrapped(now.Error))) yield return d;
         foreach (string path in old.Files.Keys.Union(now.Files.Keys).Order(StringComparer.Ordinal))
         {
             string? was = old.Files.GetValueOrDefault(path), @is = now.Files.GetValueOrDefault(path);
@@ -30,6 +30,9 @@ internal static class Differences
                 foreach (Difference d in Texts("file " + path, was, @is)) yield return d;
         }
     }
+
+    // A note is one line, however long.
+    private static string Unwrapped(string notes) => notes.Replace("\n  ", " ", StringComparison.Ordinal);
 
     private static IEnumerable<Difference> Texts(string part, string old, string now)
     {

@@ -57,6 +57,13 @@ public class ComparisonTests
         Assert.Equal([PlaceKind.Whole, PlaceKind.Line, PlaceKind.Line, PlaceKind.Whole, PlaceKind.Whole], all.Select(d => d.Kind));
     }
 
+    [Fact]
+    public void A_note_on_standard_error_is_one_line_however_it_is_wrapped()
+    {
+        Difference d = Assert.Single(Differences.Of(Asked, Saying("", error: "note: a\n"), Saying("", error: "note: a\nnote: one that goes\n  on and on\n")));
+        Assert.Equal((null, "note: one that goes on and on"), (d.Old, d.New));
+    }
+
     private static Findings One(string change) => Findings.Read($$"""[{"id":"13-1","why":"it was counted twice","changes":[{{change}}]}]""");
 
     [Theory]
