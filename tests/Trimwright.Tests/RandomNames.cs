@@ -40,7 +40,7 @@ internal static class RandomNames
                 Kind = item.Kind == HardwareKind.Treble && Chance(random, 0.3) ? HardwareKind.Single
                     : item.Kind == HardwareKind.SplitRing && Chance(random, 0.4)
                         ? new[] { HardwareKind.SolidRing, HardwareKind.Snap, HardwareKind.Other, HardwareKind.Swivel }[random.Next(4)] : item.Kind,
-                DragAreaMm2 = Chance(random, 0.3) ? Round(Between(random, 50, 900)) : null,
+                DragAreaMm2 = Chance(random, 0.3) ? Math.Max(Round(Between(random, 0.4, 2) * Seen(item)), 1) : null,
             });
         }
         return placed with
@@ -78,6 +78,9 @@ internal static class RandomNames
             Hardware = [.. design.Hardware.Select(h => h with { HangsFrom = names.GetValueOrDefault(h.HangsFrom, h.HangsFrom) })],
         };
     }
+
+    // Roughly what is seen of bent wire of its weight and length, mm²: a stated area is half of that or twice.
+    private static double Seen(HardwareItem item) => 3.2 * item.LengthMm * Math.Sqrt(4 / Math.PI * item.MassG / (item.DensityGPerCm3 * 1e-3) / (6 * item.LengthMm));
 
     private static HardwareItem Swivel(Random random, string place) => new()
     {
