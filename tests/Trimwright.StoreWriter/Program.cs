@@ -26,6 +26,16 @@ switch (args[0])
         Load(int.Parse(args[2], CultureInfo.InvariantCulture));
         return 0;
 
+    // New lures without end.
+    case "begin":
+        using (Store kept = Store.Open(store))
+            while (true)
+            {
+                string edit = EditId.New();
+                var begun = (Saved<LureDesign>.Done)kept.NewLure(LoadDesign.Of(edit), edit, "begin");
+                Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{begun.Revision.Owner} 1 {edit}"));
+            }
+
     case "share":
         Share(int.Parse(args[2], CultureInfo.InvariantCulture));
         return 0;
