@@ -11,6 +11,11 @@ if (args is ["picture"])
     PictureTimes.Run();
     return;
 }
+if (args is ["stops"])
+{
+    Stops.Run();
+    return;
+}
 if (args is ["turns"])
 {
     Turns.Run();

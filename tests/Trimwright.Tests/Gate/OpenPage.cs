@@ -1,6 +1,7 @@
 using System.Net.Sockets;
 using System.Text;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
 using Trimwright.App.Gate;
 using Trimwright.App.Pages;
 using Trimwright.App.Work;
@@ -24,6 +25,10 @@ public sealed class OpenPage : IAsyncLifetime
     public string Host => $"127.0.0.1:{Port}";
 
     internal string Cookie => $"{Gatekeeper.CookieName(Port)}={Secret.Cookie}";
+
+    /// <summary>One of the page's own.</summary>
+    internal T Service<T>()
+        where T : notnull => app.Services.GetRequiredService<T>();
 
     public async ValueTask InitializeAsync()
     {
