@@ -64,7 +64,7 @@ public sealed class DroppedTabsTests(ITestOutputHelper output) : IAsyncLifetime
         Assert.Equal(10, lure.Sum(Listening));
         double each = (Live() - before) / 10;
         output.WriteLine($"a tab, ten of them on {lures} lures, dropped and still kept: {each:0.00} MB");
-        Assert.True(each < most, $"a tab holds {each:0.00} MB; decision 0018 says less");
+        Assert.True(each < most, $"a tab holds {each:0.00} MB; decision 0017 says less");
     }
 
     [Fact]
