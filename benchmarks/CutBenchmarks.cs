@@ -1,5 +1,5 @@
 using BenchmarkDotNet.Attributes;
-using Trimwright.App.Commands;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core;
 using Trimwright.Core.Design;
@@ -84,7 +84,7 @@ public class PredictionBenchmarks
     public int The_command_from_file_to_json()
     {
         var request = new PredictRequest(file, "finished", "rigged", "ocean", Picture: null, Force: false);
-        return PredictJson.Write(Predict.Run(request)).Length;
+        return AnswerJson.Text(PredictJson.Of(Predict.Run(request))).Length;
     }
 
     [GlobalCleanup]

@@ -1,19 +1,29 @@
 using System.Collections.Immutable;
+using Trimwright.Core.Design;
 
 namespace Trimwright.Drawing;
 
-/// <summary>Rings, swivels, hooks and stand-ins as they hang, by what their names say they are.</summary>
+/// <summary>Rings, swivels, hooks and stand-ins as they hang, by what they are.</summary>
 internal static class Hardware
 {
-    /// <summary>Adds one thing that hangs from a point down over a length (page mm).</summary>
-    public static void Add(ImmutableArray<Mark>.Builder marks, string name, PagePoint at, double length)
+    /// <summary>Adds one thing that hangs from a point down over a length (page mm); lead on thread where no kind is given.</summary>
+    public static void Add(ImmutableArray<Mark>.Builder marks, HardwareKind? kind, PagePoint at, double length)
     {
-        string word = name.ToLowerInvariant();
-        if (word.Contains("ring", StringComparison.Ordinal) || word.Contains("clip", StringComparison.Ordinal)) Ring(marks, at, length);
-        else if (word.Contains("swivel", StringComparison.Ordinal)) Swivel(marks, at, length);
-        else if (word.Contains("stand-in", StringComparison.Ordinal)) StandIn(marks, at, length);
-        else if (word.Contains("treble", StringComparison.Ordinal)) Hook(marks, at, length, treble: true);
-        else Hook(marks, at, length, treble: false);
+        switch (kind)
+        {
+            case null:
+                StandIn(marks, at, length);
+                break;
+            case HardwareKind.SplitRing or HardwareKind.SolidRing or HardwareKind.Snap or HardwareKind.Other:
+                Ring(marks, at, length);
+                break;
+            case HardwareKind.Swivel:
+                Swivel(marks, at, length);
+                break;
+            case HardwareKind.Treble or HardwareKind.Single:
+                Hook(marks, at, length, kind == HardwareKind.Treble);
+                break;
+        }
     }
 
     private static void Ring(ImmutableArray<Mark>.Builder marks, PagePoint at, double length) =>

@@ -87,15 +87,13 @@ internal sealed class LureMarks(LureDesign design, Prediction prediction, SideVi
     private void AddChain(ImmutableArray<Mark>.Builder marks, Chain chain)
     {
         PagePoint at = view.Page(chain.HangPoint);
-        int[] own = [.. Enumerable.Range(0, design.Hardware.Length).Where(i => design.Hardware[i].HangsFrom == chain.Place)];
-        for (int k = 0; k < chain.Items.Length; k++)
+        foreach (HungItem item in chain.Items)
         {
-            HungItem item = chain.Items[k];
             double length = view.Scale * item.Length;
             var drawn = ImmutableArray.CreateBuilder<Mark>();
-            Hardware.Add(drawn, item.Name, at, length);
-            if (chain.Items.Length == own.Length)
-                marks.Add(new Tap($"hardware-{own[k]}", $"{item.Name} at the {chain.Place.Replace('_', ' ')}", drawn.ToImmutable(),
+            Hardware.Add(drawn, item.Item is { } own ? design.Hardware[own].Kind : null, at, length);
+            if (item.Item is { } index)
+                marks.Add(new Tap($"hardware-{index}", $"{item.Name} at the {chain.Place.Replace('_', ' ')}", drawn.ToImmutable(),
                     at + new PagePoint(-Math.Max(0.36 * length, 3), 0), Math.Max(0.72 * length, 6), length));
             else marks.AddRange(drawn);
             at = new PagePoint(at.X, at.Y + length);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Xml;
+using Trimwright.Core.Design;
 
 namespace Trimwright.Drawing;
 
@@ -188,15 +189,6 @@ public static class Svg
     // A hundredth of a millimetre; "-0" would be another text for the same place.
     private static string N(double value) => (Math.Round(value, 2) + 0.0).ToString("0.##", CultureInfo.InvariantCulture);
 
-    // XML 1.0 has no place for control characters; bidirectional ones would reorder the text around them.
-    internal static string Clean(string text)
-    {
-        var clean = new StringBuilder(text.Length);
-        foreach (Rune rune in text.EnumerateRunes())
-        {
-            bool steers = rune.Value is (>= 0x202A and <= 0x202E) or (>= 0x2066 and <= 0x2069) or 0x200E or 0x200F or 0xFFFE or 0xFFFF;
-            clean.Append(Rune.IsControl(rune) || steers ? "\uFFFD" : rune.ToString());
-        }
-        return clean.ToString();
-    }
+    // XML 1.0 has no place for control characters and two more; bidirectional ones would reorder the text around them.
+    internal static string Clean(string text) => PlainText.Instead(text, "\uFFFD").Replace('\uFFFE', '\uFFFD').Replace('\uFFFF', '\uFFFD');
 }

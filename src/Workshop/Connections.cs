@@ -1,5 +1,7 @@
 using System.Globalization;
+using System.Runtime.InteropServices;
 using Microsoft.Data.Sqlite;
+using SQLitePCL;
 using Trimwright.Core.Design;
 
 namespace Trimwright.Workshop;
@@ -43,6 +45,45 @@ internal static class Connections
 
     /// <summary>Looks without leaving a trace in the file.</summary>
     public static SqliteConnection OpenToLook(string path) => Open(path, SqliteOpenMode.ReadOnly);
+
+    /// <summary>A file that nobody writes, and beside which nothing can be written: no lock, no log, no index (immutable).</summary>
+    public static SqliteConnection OpenAsItIs(string path) => Open($"file:{Uri.EscapeDataString(path).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1", SqliteOpenMode.ReadOnly);
+
+    /// <summary>In memory, and gone when it is closed.</summary>
+    public static SqliteConnection OpenInMemory() => Open(":memory:", SqliteOpenMode.ReadWriteCreate);
+
+    /// <summary>
+    /// Leaves the log and its index as they are when the last connection is closed: what now stands under their names, or under
+    /// the store's, may be another's.
+    /// </summary>
+    public static void LeaveLog(SqliteConnection connection) => raw.sqlite3_db_config(connection.Handle, raw.SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, out _);
+
+    /// <summary>
+    /// The first bytes of the file itself, past log and memory. Through what SQLite has open: whoever opens the file a second time and
+    /// closes it again takes away the locks of the first (https://www.sqlite.org/howtocorrupt.html, 2.2).
+    /// </summary>
+    public static byte[] HeadOf(SqliteConnection connection)
+    {
+        byte[] head = new byte[StoreHeader.Length];
+        if (Sqlite.FileControl(connection.Handle!.DangerousGetHandle(), "main", Sqlite.FilePointer, out nint file) != raw.SQLITE_OK) return head;
+        // A file of SQLite begins with its methods: a version, close, read … (https://www.sqlite.org/c3ref/io_methods.html)
+        nint read = Marshal.ReadIntPtr(Marshal.ReadIntPtr(file), 2 * nint.Size);
+        _ = Marshal.GetDelegateForFunctionPointer<Sqlite.Read>(read)(file, head, head.Length, 0);
+        GC.KeepAlive(connection);
+        return head;
+    }
+
+    private static class Sqlite
+    {
+        /// <summary>SQLITE_FCNTL_FILE_POINTER.</summary>
+        public const int FilePointer = 7;
+
+        [UnmanagedFunctionPointer(CallingConvention.Cdecl)]
+        public delegate int Read(nint file, [Out, MarshalAs(UnmanagedType.LPArray, SizeParamIndex = 2)] byte[] into, int bytes, long from);
+
+        [DllImport("e_sqlite3", EntryPoint = "sqlite3_file_control", CallingConvention = CallingConvention.Cdecl)]
+        public static extern int FileControl(nint database, [MarshalAs(UnmanagedType.LPUTF8Str)] string name, int what, out nint answer);
+    }
 
     /// <summary>A file of its own, one file without a log beside it: for backups.</summary>
     public static SqliteConnection OpenPlain(string path) => Open(path, SqliteOpenMode.ReadWriteCreate);

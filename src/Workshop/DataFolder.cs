@@ -1,5 +1,3 @@
-using System.Security.Cryptography;
-
 namespace Trimwright.Workshop;
 
 /// <summary>The user's own folder on this machine, never a synced one.</summary>
@@ -8,12 +6,6 @@ public sealed record DataFolder(string Path)
 {
     /// <summary>Where the store lies in it.</summary>
     public string StoreFile => System.IO.Path.Combine(Path, "workshop" + Copies.Ending);
-
-    /// <summary>Where the page's data-protection keys may lie.</summary>
-    public string KeysFolder => System.IO.Path.Combine(Path, "keys");
-
-    /// <summary>The secret that the opened link carries; only its owner may read it.</summary>
-    public string SecretFile => System.IO.Path.Combine(Path, "secret");
 
     /// <summary>This user's folder on this machine.</summary>
     public static DataFolder Usual => new(Where(
@@ -31,8 +23,8 @@ public sealed record DataFolder(string Path)
         _ => (variable("XDG_DATA_HOME") is { } data && data.StartsWith('/') ? data.TrimEnd('/') : home + "/.local/share") + "/trimwright",
     };
 
-    /// <summary>The folder of a store that lies elsewhere: what belongs to it lies beside it.</summary>
-    public static DataFolder Of(string store) => new(System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(store))!);
+    /// <summary>The folder of a store that lies elsewhere: what belongs to it lies beside it, at the end of whatever links lead there.</summary>
+    public static DataFolder Of(string store) => new(System.IO.Path.GetDirectoryName(Files.Real(store))!);
 
     /// <summary>Makes the folder with mode 0700 where there is none.</summary>
     public DataFolder Make()
@@ -45,25 +37,6 @@ public sealed record DataFolder(string Path)
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             throw StoreRefusal.Of(Path, e);
-        }
-    }
-
-    /// <summary>The secret, made on first use: 32 random bytes as 43 characters that fit a link.</summary>
-    public string Secret()
-    {
-        Make();
-        try
-        {
-            if (File.Exists(SecretFile) && File.ReadAllText(SecretFile).Trim() is { Length: 43 } kept) return kept;
-            string secret = Convert.ToBase64String(RandomNumberGenerator.GetBytes(32)).TrimEnd('=').Replace('+', '-').Replace('/', '_');
-            string unfinished = SecretFile + "." + EditId.New();
-            using (FileStream file = Files.Create(unfinished)) file.Write(System.Text.Encoding.ASCII.GetBytes(secret));
-            Files.Name(unfinished, SecretFile);
-            return secret;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            throw StoreRefusal.Of(SecretFile, e);
         }
     }
 }

@@ -6,10 +6,10 @@ using Trimwright.Core.Design;
 
 namespace Trimwright.Workshop;
 
-/// <summary>A store's whole contents as a file of version 2 (1 had no photos), and its writer; the reader is <see cref="ImportReader"/>.</summary>
+/// <summary>A store's whole contents as a file of version 3 (1 had no photos, 2 no parents, and lure files of version 1), and its writer; the reader is <see cref="ImportReader"/>.</summary>
 internal static class ExportFile
 {
-    public const int Version = 2;
+    public const int Version = 3;
     public const string VersionKey = "trimwright_store";
     public const string When = "yyyy-MM-dd'T'HH:mm:ss.fffffffzzz";
 
@@ -46,6 +46,7 @@ internal static class ExportFile
         {
             json.WriteStartObject();
             json.WriteNumber("n", line.N);
+            json.WriteNumber("parent", line.Parent);
             json.WriteString("edit_id", line.EditId);
             WriteWhen(json, "at", line.At);
             json.WriteString("cause", line.Cause);

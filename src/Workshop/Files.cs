@@ -39,8 +39,43 @@ internal static class Files
         FlushFolder(Path.GetDirectoryName(Path.GetFullPath(to))!);
     }
 
+    /// <summary>A path as it really is: whole, and through links to the file that they lead to, there or not.</summary>
+    public static string Real(string path)
+    {
+        path = Path.GetFullPath(path);
+        try
+        {
+            return File.ResolveLinkTarget(path, returnFinalTarget: true)?.FullName ?? path;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // Nothing there, or links that lead round in a ring: whoever opens it will say so.
+            return path;
+        }
+    }
+
+    // Numbers of errors are those of Linux and macOS (errno), then of Windows, where .NET hands them on.
+    public const int AlreadyThere = 17;
+
+    public static bool IsThere(IOException e) => e.HResult is AlreadyThere or unchecked((int)0x80070050) or unchecked((int)0x800700B7);
+
+    /// <summary>No room, for the disk or for this account (ENOSPC, EDQUOT).</summary>
+    public static bool IsNoRoom(IOException e) => e.HResult is 28 or 122 or 69 or unchecked((int)0x80070070) or unchecked((int)0x80070027);
+
+    /// <summary>EFBIG, ERROR_FILE_TOO_LARGE.</summary>
+    public static bool IsTooLarge(IOException e) => e.HResult is 27 or unchecked((int)0x800700DF);
+
+    public static bool IsReadOnlyDisk(IOException e) => e.HResult is 30 or unchecked((int)0x80070013);
+
+    public const int NoFolder = 20;
+
+    public static bool IsNoFolder(IOException e) => e.HResult is NoFolder;
+
+    /// <summary>Locked by another (EWOULDBLOCK).</summary>
+    public static bool IsHeld(IOException e) => e.HResult is 11 or 35 or unchecked((int)0x80070020);
+
     // .NET opens no folders. Where the file system knows no flush of one, the move is as lasting as it gets.
-    private static void FlushFolder(string folder)
+    public static void FlushFolder(string folder)
     {
         if (OperatingSystem.IsWindows()) return;
         int handle = Libc.Open(folder, 0);
@@ -59,6 +94,19 @@ internal static class Files
 
         [DllImport("libc", EntryPoint = "close")]
         public static extern int Close(int handle);
+    }
+
+    /// <summary>Takes a folder away if it is empty.</summary>
+    public static void TryDeleteFolder(string folder)
+    {
+        try
+        {
+            Directory.Delete(folder);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // Somebody else put something into it.
+        }
     }
 
     public static void TryDelete(params ReadOnlySpan<string> paths)

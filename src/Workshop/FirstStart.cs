@@ -39,10 +39,7 @@ public sealed class FirstStart : IDisposable
     /// <summary>Tells the port, once the page is there to be opened.</summary>
     public void Announce(int port)
     {
-        string unfinished = portFile + ".unfinished";
-        Files.MakePrivate(unfinished);
-        File.WriteAllText(unfinished, port.ToString(CultureInfo.InvariantCulture));
-        File.Move(unfinished, portFile, overwrite: true);
+        WholeFiles.Write(portFile, System.Text.Encoding.ASCII.GetBytes(port.ToString(CultureInfo.InvariantCulture)), replace: true, forMe: true);
     }
 
     /// <summary>The first one's port; waits for it while the first is still starting. Null when it tells none in that time.</summary>
@@ -67,7 +64,8 @@ public sealed class FirstStart : IDisposable
 
     private static (string Lock, string Port) Names(string store)
     {
-        string path = Path.GetFullPath(store);
+        // Whatever name or link a store is opened by, one file has one lock. Of two hard links the second is refused by the store itself.
+        string path = Files.Real(store);
         return (path + ".server-lock", path + ".server-port");
     }
 

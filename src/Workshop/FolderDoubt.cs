@@ -12,7 +12,7 @@ public static class FolderDoubt
     /// <summary>A sentence about the folder of a store, or null when nothing speaks against it.</summary>
     public static string? Of(string store)
     {
-        string folder = Path.GetDirectoryName(Path.GetFullPath(store))!;
+        string folder = Path.GetDirectoryName(Files.Real(store))!;
         return InName(folder) is { } part
             ? Sentence(folder, $"\"{part}\" sounds like a folder that is copied to other machines")
             : IsFar(folder) ? Sentence(folder, "it lies on another machine's disk")

@@ -87,40 +87,53 @@ internal sealed class Import(SqliteConnection db)
     public void Add(Batch batch)
     {
         if (!lures.TryGetValue(batch.Lure, out long lure)) return;
-        batches[batch.Id] = Logs.BatchByEdit(db, batch.EditId) is { } known
-            ? known.Id
-            : Logs.Add(db, batch with { Id = Free("batch", batch.Id) ?? 0, Lure = lure }).Id;
+        Batch mine = batch with { Lure = lure };
+        if (Logs.BatchByEdit(db, batch.EditId) is { } known)
+        {
+            batches[batch.Id] = known.Id;
+            if (known != mine with { Id = known.Id }) differing.Add($"batch {known.Id}, {known.Name}");
+            return;
+        }
+        batches[batch.Id] = Logs.Add(db, mine with { Id = Free("batch", batch.Id) ?? 0 }).Id;
     }
 
     public void Add(Build build)
     {
         if (!lures.TryGetValue(build.Lure, out long lure)) return;
+        Build mine = build with { Lure = lure, Batch = build.Batch is { } b ? batches[b] : null };
         if (Logs.BuildByEdit(db, build.EditId) is { } known)
         {
             builds[build.Id] = known.Id;
+            if (known != mine with { Id = known.Id }) differing.Add($"build {known.Id}, {known.Label}");
             return;
         }
-        long? batch = build.Batch is { } b ? batches[b] : null;
-        builds[build.Id] = Logs.Add(db, build with { Id = Free("build", build.Id) ?? 0, Lure = lure, Batch = batch }).Id;
+        builds[build.Id] = Logs.Add(db, mine with { Id = Free("build", build.Id) ?? 0 }).Id;
         newBuilds++;
     }
 
     public void Add(LogEntry entry)
     {
         if (!builds.TryGetValue(entry.Build, out long build)) return;
+        LogEntry mine = entry with { Build = build, Strikes = entry.Strikes is { } old ? entries[old] : null };
         if (Logs.EntryByEdit(db, entry.EditId) is { } known)
         {
             entries[entry.Id] = known.Id;
+            if (known != mine with { Id = known.Id, Json = known.Json } || !IsSame(known.Json, mine.Json)) differing.Add($"log entry {known.Id}");
             return;
         }
-        long? strikes = entry.Strikes is { } old ? entries[old] : null;
-        entries[entry.Id] = Logs.Add(db, entry with { Id = Free("log_entry", entry.Id) ?? 0, Build = build, Strikes = strikes }).Id;
+        entries[entry.Id] = Logs.Add(db, mine with { Id = Free("log_entry", entry.Id) ?? 0 }).Id;
         newEntries++;
     }
 
     public void Add(Photo photo, byte[] bytes)
     {
-        if (!lures.TryGetValue(photo.Lure, out long lure) || Photos.ByEdit(db, photo.EditId) is not null) return;
+        if (!lures.TryGetValue(photo.Lure, out long lure)) return;
+        if (Photos.ByEdit(db, photo.EditId) is { } known)
+        {
+            // Where it lies may have changed since; the photo itself can't have.
+            if (known.Lure != lure || known.View != photo.View || !Photos.File(db, known.Id)!.Value.Bytes.AsSpan().SequenceEqual(bytes)) differing.Add($"photo {known.Id}");
+            return;
+        }
         Photos.Add(db, photo with { Id = Free("photo", photo.Id) ?? 0, Lure = lure }, bytes);
         newPhotos++;
     }

@@ -15,8 +15,12 @@ internal sealed class ImportReader
 {
     private const string Next = "Nothing was imported; mend the file or export it again.";
 
+    // Before it an export named no parents: each revision came after the one before it.
+    private const int WithParents = 3;
+
     private readonly LongJson json;
     private readonly Dictionary<string, long> sections;
+    private readonly long version;
 
     // What the file has said so far, for what refers to it later; all that is kept of it.
     private readonly Dictionary<long, int> newest = [];
@@ -36,8 +40,10 @@ internal sealed class ImportReader
         sections = root.Members;
         if (root.Kind != JsonTokenType.StartObject || !sections.ContainsKey(ExportFile.VersionKey))
             throw new Wrong(new Fault("wrong-type", "", "no " + ExportFile.VersionKey, "an export of a store", "Name a file that `trimwright store export` wrote."));
-        if (Whole(Only(sections, ExportFile.VersionKey).GetProperty(ExportFile.VersionKey), ExportFile.VersionKey) is > ExportFile.Version and var newer)
-            throw new Wrong(new Fault("newer-version", ExportFile.VersionKey, newer.ToString(CultureInfo.InvariantCulture),
+        version = Whole(Only(sections, ExportFile.VersionKey).GetProperty(ExportFile.VersionKey), ExportFile.VersionKey);
+        if (version < 1) throw Bad(ExportFile.VersionKey, $"{version}", $"1 to {ExportFile.Version}");
+        if (version > ExportFile.Version)
+            throw new Wrong(new Fault("newer-version", ExportFile.VersionKey, version.ToString(CultureInfo.InvariantCulture),
                 string.Create(CultureInfo.InvariantCulture, $"up to {ExportFile.Version}"), "This export was written by a newer Trimwright; use that one."));
     }
 
@@ -142,9 +148,16 @@ internal sealed class ImportReader
         where T : class
     {
         int last = 0;
+        var broughtBack = new HashSet<int>();
         foreach ((long place, string path) in Items(owner, key, at))
         {
             Revision<T> revision = Revision(place, path, kind, id, ++last);
+            if (revision.SameAs is { } back)
+            {
+                // A state is named by the revision that made it; one that only brought it back names no state of its own.
+                if (broughtBack.Contains(back)) throw Bad(path + ".same_as", $"{back}, which brought an earlier one back itself", "the revision that made that state");
+                broughtBack.Add(last);
+            }
             Once(edits, all, revision.EditId, "an edit_id");
             if (newest.ContainsKey(id) && key == "revisions") newest[id] = last;
             yield return revision;
@@ -158,6 +171,7 @@ internal sealed class ImportReader
         JsonElement item = document.RootElement;
         long n = Id(item, "n", path);
         if (n != next) throw Bad(path + ".n", $"{n}", $"{next}, the one after the last");
+        Parent(item, path, n);
         int? same = item.TryGetProperty("same_as", out JsonElement s) ? (int)Whole(s, path + ".same_as") : null;
         if (same is { } back && (back < 1 || back >= n)) throw Bad(path + ".same_as", $"{back}", $"1 to {n - 1}");
         // Our writers end a text with a line feed, which no JSON value has.
@@ -167,6 +181,21 @@ internal sealed class ImportReader
             throw new Wrong(reading.Faults[0] with { Path = $"{path}.{kind.Text}.{reading.Faults[0].Path}", Next = Next });
         return new Revision<T>(owner, (int)n, (int)n - 1, Edit(item, path), When(Get(item, "at", path, JsonValueKind.String), path + ".at"),
             Text(item, "cause", path), same, kind.Name(value), Text(item, "made_by", path), text);
+    }
+
+    // A chain is a chain: each revision was made on the one before it, the first on nothing.
+    private void Parent(JsonElement item, string path, long n)
+    {
+        if (!item.TryGetProperty("parent", out JsonElement given))
+        {
+            if (version >= WithParents) throw Bad(path + ".parent", "nothing", Allowed());
+            return;
+        }
+        long parent = Whole(given, path + ".parent");
+        if (parent == n) throw Bad(path + ".parent", $"{parent}, the revision itself", Allowed());
+        if (parent != n - 1) throw Bad(path + ".parent", $"{parent}{(parent < 0 || parent > n ? ", which is not there before it" : "")}", Allowed());
+
+        string Allowed() => n == 1 ? "0: the first one has none" : $"{n - 1}, the one before it";
     }
 
     private static Batch Batch(JsonElement item, string path) => new(

@@ -13,12 +13,19 @@ public sealed partial class Store
     public void BackUp(string to)
     {
         to = System.IO.Path.GetFullPath(to);
-        if (to == Path) throw new ArgumentException("a store is not backed up onto itself", nameof(to));
+        if (IsSelf(to)) throw new ArgumentException("a store is not backed up onto itself", nameof(to));
         Read(_ =>
         {
-            Copies.Make(Path, to);
+            Copies.Make(asItLies, Path, to);
             return 0;
         });
+    }
+
+    /// <summary>Whether a name is that of the store itself, or of what lies beside it.</summary>
+    public bool IsSelf(string file)
+    {
+        string real = Files.Real(file);
+        return new[] { Path, Path + "-wal", Path + "-shm" }.Any(own => own == real || (FileMark.Of(own) is { } mark && mark.IsSame(FileMark.Of(real))));
     }
 
     /// <summary>
@@ -31,7 +38,7 @@ public sealed partial class Store
     /// <returns>Where the replaced store lies, null when there was none.</returns>
     public static string? Restore(string store, string from, TimeProvider? clock = null)
     {
-        store = System.IO.Path.GetFullPath(store);
+        store = Files.Real(store);
         clock ??= TimeProvider.System;
         string fresh = store + ".restoring";
         try
@@ -58,7 +65,7 @@ public sealed partial class Store
         foreach (string part in (ReadOnlySpan<string>)["", "-wal"])
         {
             Files.TryDelete(fresh + part);
-            if (!File.Exists(from + part)) continue;
+            if (!File.Exists(from + part) || (part.Length > 0 && StoreHeader.Look(from) is { HasLog: false })) continue;
             using var source = new FileStream(from + part, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
             using FileStream copy = Files.Create(fresh + part);
             source.CopyTo(copy);
@@ -90,9 +97,24 @@ public sealed partial class Store
 
     private static string? Swap(string store, string fresh, TimeProvider clock)
     {
-        if (StoreHeader.Admit(store, Version) is null)
+        StoreHeader? header;
+        try
+        {
+            header = StoreHeader.Admit(store, Version);
+        }
+        catch (SqliteException e) when (e.SqliteErrorCode is 1 or 11 or 26)
+        {
+            // With a log beside it, it is SQLite that looks, and finds it damaged.
+            return ReplaceDamaged(store, fresh, clock);
+        }
+        catch (StoreRefusal e) when (e.Cause == RefusalCause.Damaged)
+        {
+            return ReplaceDamaged(store, fresh, clock);
+        }
+        if (header is null)
         {
             // A log left behind by a store that is gone would be played into the new one.
+            Copies.PutStrayLogAside(store, clock);
             Files.TryDelete(store + "-wal", store + "-shm");
             Files.Name(fresh, store);
             return null;

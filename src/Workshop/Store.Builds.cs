@@ -3,7 +3,7 @@ using Microsoft.Data.Sqlite;
 
 namespace Trimwright.Workshop;
 
-/// <summary>Builds, their logs, and batches. Adding never conflicts; the same edit sent again is kept once.</summary>
+/// <summary>Builds, their logs, and batches. Adding never conflicts; the same edit sent again is kept once, another under its id is refused.</summary>
 public sealed partial class Store
 {
     /// <summary>The kind of an entry that only takes an earlier one back.</summary>
@@ -15,7 +15,7 @@ public sealed partial class Store
         CheckEdit(editId, label);
         return InTransaction(db =>
         {
-            if (Logs.BuildByEdit(db, editId) is { } sent) return (sent, false);
+            if (Logs.BuildByEdit(db, editId) is { } sent) return (sent.Lure == lure && sent.N == n && sent.Label == label && sent.Batch == batch ? sent : throw StoreRefusal.UsedId("build", editId), false);
             if (LureChain.At(db, lure, n) is null || (batch is { } b && Logs.Batches(db).All(x => x.Id != b))) return ((Build?)null, false);
             return (Logs.Add(db, new Build(0, editId, lure, n, batch, label, Moment.Now(clock))), true);
         });
@@ -27,7 +27,7 @@ public sealed partial class Store
         CheckEdit(editId, name);
         return InTransaction(db =>
         {
-            if (Logs.BatchByEdit(db, editId) is { } sent) return (sent, false);
+            if (Logs.BatchByEdit(db, editId) is { } sent) return (sent.Lure == lure && sent.N == n && sent.Name == name ? sent : throw StoreRefusal.UsedId("batch", editId), false);
             if (LureChain.At(db, lure, n) is null) return ((Batch?)null, false);
             Batch batch = Logs.Add(db, new Batch(0, editId, lure, n, name, Moment.Now(clock)));
             foreach (string label in labels) Logs.Add(db, new Build(0, EditId.New(), lure, n, batch.Id, label, batch.At));
@@ -57,7 +57,8 @@ public sealed partial class Store
         }
         return InTransaction(db =>
         {
-            if (Logs.EntryByEdit(db, editId) is { } sent) return (sent, false);
+            if (Logs.EntryByEdit(db, editId) is { } sent)
+                return (sent.Build == build && sent.Kind == kind && sent.Json == json && sent.Strikes == strikes ? sent : throw StoreRefusal.UsedId("entry", editId), false);
             if (Logs.Builds(db, null).All(b => b.Id != build)) return ((LogEntry?)null, false);
             if (strikes is { } old && Logs.Of(db, build).All(e => e.Id != old)) return (null, false);
             return (Logs.Add(db, new LogEntry(0, build, editId, at ?? Moment.Now(clock), kind, strikes, json)), true);

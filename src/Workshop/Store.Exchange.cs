@@ -27,30 +27,29 @@ public sealed partial class Store
     /// <summary>Writes everything into a file, a revision at a time; it gets its name only when it is finished and on the disk.</summary>
     public void Export(string file)
     {
-        file = System.IO.Path.GetFullPath(file);
-        string unfinished = file + ".unfinished";
+        using var whole = new WholeFiles(replace: true, forMe: true);
+        FileStream to;
         try
         {
-            Files.MakeFolder(System.IO.Path.GetDirectoryName(file)!);
-            Files.TryDelete(unfinished);
-            using (FileStream to = Files.Create(unfinished))
-            {
-                Export(to);
-                to.Flush(flushToDisk: true);
-            }
-            Files.Name(unfinished, file);
+            to = whole.Begin(file);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw StoreRefusal.Of(file, e);
+        }
+        try
+        {
+            Export(to);
+            whole.Finish();
         }
         catch (StoreRefusal e) when (e.InnerException is IOException and not FileNotFoundException)
         {
             // Said of the store by whoever was reading it, but it is the file that could not be written.
-            Files.TryDelete(unfinished);
             throw StoreRefusal.Of(file, e.InnerException);
         }
-        catch (Exception e)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Files.TryDelete(unfinished);
-            if (e is IOException or UnauthorizedAccessException) throw StoreRefusal.Of(file, e);
-            throw;
+            throw StoreRefusal.Of(file, e);
         }
     }
 

@@ -60,6 +60,8 @@ public sealed partial class Store
         return InTransaction<Saved<LureDesign>>(db =>
         {
             if (LureChain.Newest(db, lure) is not { } theirs) return (new Saved<LureDesign>.Gone(lure), false);
+            if (LureChain.ByEdit(db, editId) is { } sent)
+                return (sent.Owner == lure && sent.Text == text ? new Saved<LureDesign>.Done(theirs, WasThere: true) : new Saved<LureDesign>.Conflict(sent, LureChain.At(db, sent.Owner, sent.Parent), text), false);
             if (!theirs.IsWhole) throw StoreRefusal.Damaged(Path, theirs.Read().Faults[0].Path + ", which is not as it was written");
             Append(LureChain, db, lure, theirs.N, editId, cause, null, design.Name, text);
             return (Append(LureChain, db, lure, theirs.N + 1, EditId.New(), theirs.Cause, theirs.SameAs ?? theirs.N, theirs.Name, theirs.Text), true);
@@ -116,8 +118,9 @@ public sealed partial class Store
         CheckEdit(editId, "undo");
         return InTransaction<Saved<T>>(db =>
         {
-            if (chain.ByEdit(db, editId) is { } sent && sent.Owner == owner && sent.SameAs is not null) return (new Saved<T>.Done(sent, WasThere: true), false);
             Revision<T>? mine = chain.At(db, owner, onto);
+            if (chain.ByEdit(db, editId) is { } sent)
+                return (sent.Owner == owner && sent.Parent == onto && sent.Cause == (redo ? "redo" : "undo") ? new Saved<T>.Done(sent, WasThere: true) : new Saved<T>.Conflict(sent, mine, mine?.Text ?? ""), false);
             if (Stale(chain, db, owner, onto, mine?.Text ?? "") is { } stale) return (stale, false);
             int? target = redo ? chain.RedoTarget(db, owner, onto) : chain.UndoTarget(db, owner, onto);
             if (target is not { } back || chain.At(db, owner, back) is not { } state) return (new Saved<T>.Nothing(), false);

@@ -20,7 +20,8 @@ public sealed partial class Store
         if (header is not { } found) return new(null, [fault!], []);
         return InTransaction<Reading<Photo>>(db =>
         {
-            if (Photos.ByEdit(db, editId) is { } sent) return (new(sent, [], []), false);
+            if (Photos.ByEdit(db, editId) is { } sent)
+                return (sent.Lure == lure && sent.View == view && Photos.File(db, sent.Id)!.Value.Bytes.AsSpan().SequenceEqual(bytes) ? new(sent, [], []) : throw StoreRefusal.UsedId("photo", editId), false);
             if (db.Number("SELECT 1 FROM lure WHERE id = @1", lure) is null)
                 return (new(null, [new Fault("photo", "lure", $"number {lure}", "a lure of this store", "Open the lure again from the home page.")], []), false);
             var photo = new Photo(0, editId, lure, view, found.Type, found.Width, found.Height, Moment.Now(clock), place(found), IsAway: false);

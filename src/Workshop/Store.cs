@@ -11,15 +11,18 @@ namespace Trimwright.Workshop;
 public sealed partial class Store : IDisposable
 {
     private readonly Lock writing = new(), reading = new();
-    private readonly SqliteConnection writer, reader;
+    private readonly SqliteConnection? writer;
+    private readonly SqliteConnection reader;
+    private readonly InPlace? place;
     private readonly TimeProvider clock;
-    private readonly Watch watch;
+    private readonly Watch? watch;
     private readonly int version;
     private bool closed;
 
-    private Store(string path, SqliteConnection writer, SqliteConnection reader, TimeProvider clock, int version, string? copy)
+    private Store(string path, SqliteConnection writer, SqliteConnection reader, InPlace? place, TimeProvider clock, int version, string? copy)
     {
-        (Path, this.writer, this.reader, this.clock, this.version, CopyBeforeMigration) = (path, writer, reader, clock, version, copy);
+        (Path, this.writer, this.reader, this.place, this.clock, this.version, CopyBeforeMigration) = (path, writer, reader, place, clock, version, copy);
+        asItLies = reader;
         watch = new Watch(Read, clock, e => WatcherFailed?.Invoke(e));
     }
 
@@ -29,7 +32,7 @@ public sealed partial class Store : IDisposable
     /// <summary>The version of Trimwright, written beside every revision.</summary>
     public static string Program { get; } = typeof(Store).Assembly.GetName().Version!.ToString(3);
 
-    /// <summary>The database's file, with its whole path.</summary>
+    /// <summary>The database's file, with its whole path, at the end of whatever links lead to it.</summary>
     public string Path { get; }
 
     /// <summary>Where the store lies as it was, when opening it brought an older one up to date.</summary>
@@ -40,21 +43,31 @@ public sealed partial class Store : IDisposable
     /// <param name="clock">The maker's clock; the system's when left out.</param>
     public static Store Open(string path, TimeProvider? clock = null) => Open(path, clock ?? TimeProvider.System, Migrations.Ours);
 
-    internal static Store Open(string path, TimeProvider clock, Migrations migrations)
+    /// <param name="path">Its file.</param>
+    /// <param name="clock">The maker's clock.</param>
+    /// <param name="migrations">Up to the version of the program that opens it.</param>
+    /// <param name="watchful">Whether it is held against what stands at its path; without that, what this costs can be measured.</param>
+    internal static Store Open(string path, TimeProvider clock, Migrations migrations, bool watchful = true)
     {
         SqliteConnection? writer = null, reader = null;
         try
         {
-            path = System.IO.Path.GetFullPath(path);
-            if (StoreHeader.Admit(path, migrations.Newest) is null)
+            string asked = System.IO.Path.GetFullPath(path);
+            path = Files.Real(asked);
+            if (StoreHeader.Admit(path, migrations.Newest) is not { } header)
             {
                 Files.MakeFolder(System.IO.Path.GetDirectoryName(path)!);
+                Copies.PutStrayLogAside(path, clock);
                 Files.Create(path, FileMode.OpenOrCreate, FileShare.ReadWrite).Dispose();
             }
+            else if (!header.HasLog) Copies.PutStrayLogAside(path, clock);
+            FileMark? before = FileMark.Of(path);
+            if (before is { Names: > 1 and var names }) throw StoreRefusal.TwoNames(path, names);
             writer = Connections.OpenForWriting(path);
             string? copy = migrations.Bring(writer, path, clock);
             reader = Connections.OpenForReading(path);
-            return new Store(path, writer, reader, clock, migrations.Newest, copy);
+            InPlace? place = watchful ? new InPlace(asked, path, before, writer) : null;
+            return new Store(path, writer, reader, place, clock, migrations.Newest, copy);
         }
         catch (Exception e)
         {
@@ -69,7 +82,7 @@ public sealed partial class Store : IDisposable
     /// Calls back for each change committed from now on, by this process or another, in order: at once for our own, within a
     /// second for others'. Dispose what is returned to end it.
     /// </summary>
-    public IDisposable Watch(Action<StoreChange> seen) => watch.Add(seen);
+    public IDisposable Watch(Action<StoreChange> seen) => (watch ?? throw OnlyRead()).Add(seen);
 
     /// <summary>A watcher threw. It is called again at the next change, as the others are; what it threw ends here.</summary>
     public event Action<Exception>? WatcherFailed;
@@ -91,23 +104,53 @@ public sealed partial class Store : IDisposable
 
     private T Write<T>(Func<SqliteConnection, T> work)
     {
-        lock (writing) return Guard(() => work(writer));
+        lock (writing) return Guard(() => work(writer ?? throw OnlyRead()));
     }
+
+    private static InvalidOperationException OnlyRead() => new("this store was opened to be read");
 
     /// <summary>One transaction that holds the right to write from its start; kept when the work says so, else undone.</summary>
     private T InTransaction<T>(Func<SqliteConnection, (T Answer, bool Keep)> work)
     {
-        (T answer, bool keep) = Write(db =>
+        try
         {
-            using SqliteTransaction transaction = db.BeginTransaction(deferred: false);
-            // A newer program may have brought the store up to date under our hands.
-            if (db.Number("PRAGMA user_version") is { } now && now != version) throw StoreRefusal.TooNew(Path, now, version);
-            (T Answer, bool Keep) done = work(db);
-            if (done.Keep) transaction.Commit();
-            return done;
-        });
-        if (keep) watch.Nudge();
-        return answer;
+            (T answer, bool keep) = Write(db =>
+            {
+                using SqliteTransaction transaction = db.BeginTransaction(deferred: false);
+                place?.BeforeWriting(db);
+                // A newer program may have brought the store up to date under our hands.
+                if (db.Number("PRAGMA user_version") is { } now && now != version) throw StoreRefusal.TooNew(Path, now, version);
+                (T Answer, bool Keep) done = work(db);
+                if (done.Keep)
+                {
+                    place?.Remember(db);
+                    transaction.Commit();
+                }
+                place?.BeforeAcknowledging();
+                return done;
+            });
+            if (keep) watch?.Nudge();
+            return answer;
+        }
+        catch (StoreRefusal e) when (e.Cause == RefusalCause.Moved)
+        {
+            BringLogHome();
+            throw;
+        }
+    }
+
+    // Only the log's name is gone: what was acknowledged stands in it alone and would end with this process.
+    private void BringLogHome()
+    {
+        if (place is not { LacksItsLogOnly: true }) return;
+        try
+        {
+            Write(db => db.One("PRAGMA wal_checkpoint(FULL)"));
+        }
+        catch (StoreRefusal)
+        {
+            // What led here is on its way to the maker; closing the store tries once more.
+        }
     }
 
     private T Guard<T>(Func<T> work)
@@ -125,14 +168,20 @@ public sealed partial class Store : IDisposable
 
     public void Dispose()
     {
-        watch.Dispose();
+        watch?.Dispose();
         lock (writing)
             lock (reading)
             {
                 if (closed) return;
                 closed = true;
+                if (place is { LacksItsLogOnly: false } && !place.Stands(writer!))
+                {
+                    Connections.LeaveLog(reader);
+                    Connections.LeaveLog(writer!);
+                }
+                if (asItLies != reader) asItLies.Dispose();
                 reader.Dispose();
-                writer.Dispose();
+                writer?.Dispose();
             }
     }
 }

@@ -12,7 +12,14 @@ public enum RefusalCause
     Busy,
     TooNew,
     NotAStore,
+    NotThere,
     Damaged,
+
+    /// <summary>The store's file was deleted, renamed or replaced while it was open.</summary>
+    Moved,
+
+    /// <summary>An edit's id was used before for something else.</summary>
+    UsedId,
     MachineFault,
 }
 
@@ -34,6 +41,24 @@ public sealed class StoreRefusal(RefusalCause cause, Fault fault, Exception? inn
     internal static StoreRefusal NotAStore(string path, string got) => new(RefusalCause.NotAStore, new Fault(
         "store", path, got, "a store of Trimwright", "It was left as it is; check the name, or choose a new one."));
 
+    internal static StoreRefusal NotThere(string path) => new(RefusalCause.NotThere, new Fault(
+        "store", path, "no such file", "a store that is there", "Check the name; nothing was made under it."));
+
+    internal static StoreRefusal NoRoomToRead(string path, string tried, Exception? why) => new(RefusalCause.DiskFull, new Fault(
+        "store", path, $"no room beside it, nor in {tried}", "room for a copy of it for a moment, since its log can't be read where it lies",
+        "Name a folder on another disk in TMPDIR (TEMP on Windows) and ask again."), why);
+
+    internal static StoreRefusal TwoNames(string path, uint names) => new(RefusalCause.CannotOpen, new Fault(
+        "store", path, $"a file with {names} names (hard links)", "a file with one name, since each name gets a log of its own, and two logs tear a store apart",
+        "Delete the other name, or copy the file and use the copy; list, check, backup and export work as it is."));
+
+    internal static StoreRefusal Moved(string path, string what) => new(RefusalCause.Moved, new Fault(
+        "store", path, $"{what} while Trimwright had it open", "the file that was opened, where it was",
+        "Nothing is kept there any more: put the file back, or save what you see elsewhere, end Trimwright and start it again."));
+
+    internal static StoreRefusal UsedId(string what, string editId) => new(RefusalCause.UsedId, new Fault(
+        "edit-id", editId, $"another {what} under a number that was used before", "each its own number, or the very same one again", "It was not kept; type it again."));
+
     internal static StoreRefusal Damaged(string path, string got) => new(RefusalCause.Damaged, new Fault(
         "store", path, got, "a store without damage", "Keep a copy of it and of the files beside it, then restore a backup: trimwright store restore FILE."));
 
@@ -41,9 +66,9 @@ public sealed class StoreRefusal(RefusalCause cause, Fault fault, Exception? inn
     internal static StoreRefusal Of(string path, Exception said) => said switch
     {
         SqliteException e => Of(path, e),
-        IOException e when IsNoRoom(e) => new(RefusalCause.DiskFull, new Fault("store", path, "a full disk", "some free room", "Nothing was written under that name; free some room and try again."), e),
-        _ => new(said is UnauthorizedAccessException ? RefusalCause.ReadOnly : RefusalCause.CannotOpen,
-            new Fault("store", path, said.Message.TrimEnd('.'), "a folder that this account may write to", "Check the folder's permissions, or choose another with --store FILE."), said),
+        IOException e when Files.IsNoRoom(e) => new(RefusalCause.DiskFull, new Fault("store", path, "a full disk", "some free room", "Nothing was written under that name; free some room and try again."), e),
+        _ => new(said is UnauthorizedAccessException || said is IOException disk && Files.IsReadOnlyDisk(disk) ? RefusalCause.ReadOnly : RefusalCause.CannotOpen,
+            WholeFiles.Fault(path, said) with { Kind = "store" }, said),
     };
 
     // Primary result codes: https://www.sqlite.org/rescode.html
@@ -59,14 +84,12 @@ public sealed class StoreRefusal(RefusalCause cause, Fault fault, Exception? inn
             26 => (RefusalCause.NotAStore, "a file that is no store", "a store of Trimwright", "It was left as it is; check the name, or choose a new one."),
             _ => (RefusalCause.MachineFault, $"a fault of disk or system ({e.Message.TrimEnd('.')})", "a disk that reads and writes", "What was saved before is safe; check the disk and its free room, and try again."),
         };
-        // A disk that fills up while SQLite sizes its shared index is reported as a fault of that file (SQLITE_IOERR_SHMSIZE, _WRITE).
-        if (cause == RefusalCause.MachineFault && e.SqliteExtendedErrorCode is 4874 or 778 && IsFull(path))
+        // A disk that fills up while SQLite makes or sizes its shared index is reported as a fault of that file (SQLITE_CANTOPEN,
+        // SQLITE_IOERR_SHMSIZE, _WRITE).
+        if ((e.SqliteErrorCode == 14 || e.SqliteExtendedErrorCode is 4874 or 778) && IsFull(path))
             (cause, got, allowed, next) = (RefusalCause.DiskFull, "a full disk", "some free room", "What was saved before is safe, the last edit is not saved; free some room and try again.");
         return new StoreRefusal(cause, new Fault("store", path, got, allowed, next), e);
     }
-
-    // ENOSPC on Linux and macOS; ERROR_DISK_FULL and ERROR_HANDLE_DISK_FULL on Windows.
-    private static bool IsNoRoom(IOException e) => e.HResult is 28 or unchecked((int)0x80070070) or unchecked((int)0x80070027);
 
     private static bool IsFull(string path)
     {

@@ -110,7 +110,7 @@ public class FirstSessionTests
         }))
         {
             IPage page = await context.NewPageAsync();
-            await page.GotoAsync(server.Link);
+            await Visit.Enter(page, server);
             ILocator begin = page.Locator(".swims", new() { HasText = "Tidegate 185" }).Locator("button");
             await Assertions.Expect(begin).ToBeEnabledAsync();
             Assert.Equal("32px", await page.EvaluateAsync<string>("getComputedStyle(document.documentElement).fontSize"));

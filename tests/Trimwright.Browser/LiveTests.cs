@@ -121,7 +121,8 @@ public class LiveTests(ITestOutputHelper output)
         long from = Stopwatch.GetTimestamp();
         await server.KillAndStartAgain();
         double toLink = Stopwatch.GetElapsedTime(from).TotalSeconds;
-        await page.GotoAsync(server.Link + "&to=" + new Uri(address).AbsolutePath);
+        await Visit.Enter(page, server);
+        await page.GotoAsync(address);
         await Visit.Ready(page);
         double usable = Stopwatch.GetElapsedTime(from).TotalSeconds;
         Say($"cold start: link after {toLink:0.00} s, a lure's page usable after {usable:0.00} s (load {File.ReadAllText("/proc/loadavg").Split(' ')[0]})");

@@ -22,8 +22,18 @@ internal sealed class TheServer : IDisposable
 
     public string Store => Path.Combine(Folder, "workshop.trimwright");
 
-    /// <summary>Its first line: the link that lets a browser in.</summary>
+    /// <summary>Its first line: the link that lets one browser in, once.</summary>
     public string Link { get; private set; }
+
+    private bool linkUsed;
+
+    /// <summary>A link that wasn't used yet: the first line's, or that of a second start.</summary>
+    public async Task<string> FreshLink()
+    {
+        if (linkUsed) return (await Ask("serve", "--no-browser", "--store", Store)).Split('\n')[0].Trim();
+        linkUsed = true;
+        return Link;
+    }
 
     public Uri At(string path) => new(new Uri(Link), path);
 
@@ -42,11 +52,23 @@ internal sealed class TheServer : IDisposable
     /// <summary>Kills it where it stands and starts it again at the same address.</summary>
     public async Task KillAndStartAgain()
     {
+        await Kill();
+        await StartAgain();
+    }
+
+    public async Task Kill()
+    {
         process.Kill();
         await process.WaitForExitAsync();
-        int port = new Uri(Link).Port;
+    }
+
+    /// <summary>Starts it again, at the same address or another.</summary>
+    public async Task StartAgain(int? port = null)
+    {
+        port ??= new Uri(Link).Port;
         process.Dispose();
-        (process, Link) = await Run(Folder, port);
+        (process, Link) = await Run(Folder, port.Value);
+        linkUsed = false;
     }
 
     /// <summary>Runs another of the program's commands to its end.</summary>
@@ -92,7 +114,7 @@ internal sealed class TheServer : IDisposable
         return (process, link);
     }
 
-    private static ProcessStartInfo How(params string[] words)
+    internal static ProcessStartInfo How(params string[] words)
     {
         bool alone = !Program.EndsWith(".dll", StringComparison.Ordinal);
         // Another folder than the program's: it must find its page's files all the same.

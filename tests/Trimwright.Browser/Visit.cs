@@ -40,8 +40,15 @@ internal sealed class Visit : IAsyncDisposable
         });
         IBrowserContext context = await NewContext(browser, way);
         var visit = new Visit(playwright, browser, context, await context.NewPageAsync());
-        await visit.Page.GotoAsync(server.Link);
+        await Enter(visit.Page, server);
         return visit;
+    }
+
+    /// <summary>Opens the link, and waits until it has led to the page.</summary>
+    public static async Task Enter(IPage page, TheServer server)
+    {
+        await page.GotoAsync(await server.FreshLink());
+        await page.WaitForURLAsync(server.At("/").ToString());
     }
 
     /// <summary>Another browser beside this one: nothing of the first is known to it.</summary>

@@ -26,6 +26,27 @@ switch (args[0])
         Load(int.Parse(args[2], CultureInfo.InvariantCulture));
         return 0;
 
+    case "share":
+        Share(int.Parse(args[2], CultureInfo.InvariantCulture));
+        return 0;
+
+    // Brings an older store up to date and dies as by SIGKILL right before its Nth step; the last line counts the steps of one that lived.
+    case "migrate":
+        int step = 0, end = int.Parse(args[2], CultureInfo.InvariantCulture);
+        Migrations told = Migrations.Ours.Told(_ =>
+        {
+            if (++step != end) return;
+            using var self = System.Diagnostics.Process.GetCurrentProcess();
+            self.Kill();
+            Thread.Sleep(Timeout.Infinite);
+        });
+        using (Store.Open(store, TimeProvider.System, told)) Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{step} steps"));
+        return 0;
+
+    case "release":
+        Release.Make(store, args[2], int.Parse(args[3], CultureInfo.InvariantCulture));
+        return 0;
+
     case "contend":
         Contend(long.Parse(args[2], CultureInfo.InvariantCulture), int.Parse(args[3], CultureInfo.InvariantCulture));
         return 0;
@@ -63,6 +84,40 @@ void Load(int seed)
         {
             long lure = newest.Keys.ElementAt(random.Next(newest.Count));
             saved = kept.Save(lure, newest[lure], design, edit, "load");
+        }
+        var done = (Saved<LureDesign>.Done)saved;
+        newest[done.Revision.Owner] = done.Revision.N;
+        Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{done.Revision.Owner} {done.Revision.N} {edit}"));
+    }
+}
+
+// Edits without end over lures that others edit too; whoever comes second goes on from what came first.
+void Share(int seed)
+{
+    var random = new Random(seed);
+    using Store kept = Store.Open(store);
+    var newest = new Dictionary<long, int>();
+    while (true)
+    {
+        string edit = EditId.New();
+        LureDesign design = LoadDesign.Of(edit);
+        if (newest.Count < 3 || random.Next(60) == 0)
+            foreach (KeptLure lure in kept.Lures()) newest[lure.Id] = lure.Newest.N;
+        Saved<LureDesign> saved;
+        if (newest.Count < 3)
+        {
+            saved = kept.NewLure(design, edit, "share");
+        }
+        else
+        {
+            long lure = newest.Keys.Order().ElementAt(random.Next(3));
+            saved = kept.Save(lure, newest[lure], design, edit, "share");
+        }
+        if (saved is Saved<LureDesign>.Conflict conflict)
+        {
+            newest[conflict.Theirs.Owner] = conflict.Theirs.N;
+            Console.Out.WriteLine("conflict");
+            continue;
         }
         var done = (Saved<LureDesign>.Done)saved;
         newest[done.Revision.Owner] = done.Revision.N;

@@ -70,7 +70,7 @@ internal static class RandomLures
         if (!IsBody(body) || Chance(random, 0.06)) return design;
         Body surface = body.Surface();
         WireDesign? wire = Chance(random, 0.88) ? RandomRigs.Wire(random, surface) : null;
-        return design with
+        return RandomNames.Dress(design with
         {
             Wire = wire,
             Ballast = RandomRigs.Ballast(random, kind, surface, wire),
@@ -81,7 +81,7 @@ internal static class RandomLures
             SoakedG = Chance(random, 0.5) ? Round(Between(random, 0, 2)) : 0,
             Joint = Chance(random, 0.6) ? Joint(random, surface) : null,
             Eyes = Chance(random, 0.4) ? Eyes(random, surface) : null,
-        };
+        }, seed);
     }
 
     // Pieces can be fitted only into a body that the reader takes.

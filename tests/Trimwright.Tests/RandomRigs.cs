@@ -131,21 +131,22 @@ internal static class RandomRigs
     public static ImmutableArray<HardwareItem> Hardware(Random random, double length, WireDesign wire)
     {
         var items = new List<HardwareItem>();
-        void Item(string name, string place, double mass, double long_) => items.Add(new HardwareItem
+        void Item(string name, HardwareKind kind, string place, double mass, double long_) => items.Add(new HardwareItem
         {
             Name = name,
+            Kind = kind,
             HangsFrom = place,
             MassG = Math.Max(Round(mass), 0.01),
             LengthMm = Math.Max(Round(long_), 0.5),
             DensityGPerCm3 = Chance(random, 0.9) ? 7.8 : 1.2,
         });
         double hook = 9 * Math.Pow(length / 185, 2);
-        if (Chance(random, 0.6)) Item("ring", "line_tie", Between(random, 0.3, 1.5), 9);
+        if (Chance(random, 0.6)) Item("ring", HardwareKind.SplitRing, "line_tie", Between(random, 0.3, 1.5), 9);
         foreach (string place in wire.Hangers.Select(h => h.Name).Concat(wire.TailLoop is null ? [] : ["tail_loop"]))
         {
             if (Chance(random, 0.2)) continue;
-            if (Chance(random, 0.7)) Item("ring", place, Between(random, 0.3, 1.5), 10);
-            Item("hook", place, hook * Between(random, 0.3, 1.1), 45 * length / 185);
+            if (Chance(random, 0.7)) Item("ring", HardwareKind.SplitRing, place, Between(random, 0.3, 1.5), 10);
+            Item("hook", HardwareKind.Treble, place, hook * Between(random, 0.3, 1.1), 45 * length / 185);
         }
         return [.. items];
     }

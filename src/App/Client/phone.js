@@ -2,12 +2,15 @@
 // is on the disk; sent twice it is kept once. No camera, no lock on the screen: plain HTTP gives neither.
 
 const place = document.getElementById("place"), whose = document.getElementById("whose"), back = document.getElementById("back"), waiting = document.getElementById("waiting");
-const key = "readings", again = 3000, refusals = [400, 404, 422];
+const key = "readings", wordAt = "trimwright word", again = 3000, refusals = [400, 404, 422];
 let lure = null, kind = null, sending = false;
 
 const queue = () => JSON.parse(localStorage.getItem(key) ?? "[]");
 const keep = (list) => localStorage.setItem(key, JSON.stringify(list));
-const post = (path, body) => fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+// The cookie goes to every port of the desk, this half to nobody else.
+const word = () => ({ "Trimwright-Word": localStorage.getItem(wordAt) ?? "" });
+const get = (path) => fetch(path, { headers: word() });
+const post = (path, body) => fetch(path, { method: "POST", headers: { "Content-Type": "application/json", ...word() }, body: JSON.stringify(body) });
 // randomUUID is for encrypted pages only.
 const newId = () => [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
 
@@ -72,7 +75,7 @@ async function after(id) {
   if (lure?.id !== id) return;
   note("Kept. Working out what it says …", "kept");
   try {
-    const said = await (await fetch(`/lure/${id}/said`)).text();
+    const said = await (await get(`/lure/${id}/said`)).text();
     if (lure?.id === id && said) note(`Kept. ${said}`, "kept");
   } catch {
     note("Kept.", "kept");
@@ -85,7 +88,7 @@ async function home() {
   whose.textContent = "Trimwright, at the tub";
   let answer;
   try {
-    answer = await fetch("/lures");
+    answer = await get("/lures");
   } catch {
     place.replaceChildren(say("The desk doesn't answer. Is it on, and on the same network? This page tries again by itself."));
     setTimeout(() => { if (!lure) home(); }, again);
@@ -110,7 +113,10 @@ async function join(code) {
   const name = /iPhone|iPad|Android/.exec(navigator.userAgent)?.[0] ?? navigator.platform ?? "";
   try {
     const answer = await post("/join", { code, name });
-    answer.ok ? home() : door(await answer.text());
+    const said = await answer.text();
+    if (!answer.ok) { door(said); return; }
+    localStorage.setItem(wordAt, said);
+    home();
   } catch {
     door("The desk doesn't answer. Is this phone on the same network?", code);
   }
@@ -119,7 +125,7 @@ async function join(code) {
 async function open(id) {
   let answer;
   try {
-    answer = await fetch(`/lure/${id}`);
+    answer = await get(`/lure/${id}`);
   } catch {
     place.prepend(say("The desk doesn't answer just now.", "fault"));
     return;

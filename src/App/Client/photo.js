@@ -1,6 +1,8 @@
 // Photos behind the outlines. A photo is redrawn here before it leaves the page: to what is needed, and without what it says
 // of where and with what it was taken. Marks on it are moved here and told when they are let go.
 
+import { word } from "./tab.js";
+
 const most = 2048, quality = 0.85, reach = 13, reachByFinger = 22, leap = 10, pause = 450;
 
 async function redrawn(file) {
@@ -25,7 +27,7 @@ export function photos(root, net) {
     if (!view || !file) return;
     let said = "";
     try {
-      const answer = await fetch(`/lure/${root.dataset.lure}/photo/${view}`, { method: "POST", body: await redrawn(file), headers: { "Content-Type": "image/jpeg" } });
+      const answer = await fetch(`/lure/${root.dataset.lure}/photo/${view}`, { method: "POST", body: await redrawn(file), headers: { "Content-Type": "image/jpeg", ...word() } });
       if (!answer.ok) said = await answer.text();
     } catch (e) {
       said = e instanceof TypeError ? "The program doesn't answer. Choose the photo again when it is back." : `Not like that: “${file.name}” is no picture that this browser can read; allowed: a photo or sketch, as JPEG, PNG or WebP. Choose another, or save it as JPEG first.`;

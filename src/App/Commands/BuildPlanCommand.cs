@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 
@@ -71,14 +72,14 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        BuildPlanAnswer answer = BuildPlans.Run(new BuildPlanRequest(settings.File, settings.Box, settings.Start, settings.Zone,
-            settings.Temperature, settings.Humidity, settings.Pockets, settings.Units, settings.Calendar, settings.Force, settings.Pdf, settings.PaperSize));
         int width = Paper.Width;
-        if (settings.Text is { } text)
-            Files.Save(text, System.Text.Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(answer, width)) + "\n"), settings.Force);
+        BuildPlanAnswer answer = BuildPlans.Run(
+            new BuildPlanRequest(settings.File, settings.Box, settings.Start, settings.Zone,
+                settings.Temperature, settings.Humidity, settings.Pockets, settings.Units, settings.Calendar, settings.Force, settings.Pdf, settings.PaperSize),
+            told => settings.Text is { } text ? (text, System.Text.Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(told, width)) + "\n")) : null);
         if (settings.Json)
         {
-            Console.Out.WriteLine(BuildPlanJson.Write(answer));
+            Paper.Print(BuildPlanJson.Of(answer));
             return (int)Exit.Done;
         }
         foreach (string line in BuildPlanText.Lines(answer, width)) Console.Out.WriteLine(line);

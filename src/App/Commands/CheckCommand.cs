@@ -1,7 +1,6 @@
 using System.ComponentModel;
-using System.Text;
-using System.Text.Json;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 
@@ -23,7 +22,7 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
         Checked reading = Check.Run(settings.File);
-        if (settings.Json) Console.Out.WriteLine(Json(reading));
+        if (settings.Json) Paper.Print(CheckJson.Of(reading));
         else Print(reading);
         return (int)(reading.IsSound ? Exit.Done : Exit.InputWrong);
     }
@@ -36,32 +35,5 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
         Console.Out.WriteLine(reading.Name is { } name
             ? $"{Paper.Plain(name)} is sound."
             : reading.Faults.Count == 1 ? "One fault; see above." : $"{reading.Faults.Count} faults; see above.");
-    }
-
-    private static string Json(Checked reading)
-    {
-        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
-        using (var writer = new Utf8JsonWriter(buffer, PredictJson.Options))
-        {
-            writer.WriteStartObject();
-            writer.WriteBoolean("sound", reading.IsSound);
-            if (!reading.IsSound)
-            {
-                writer.WriteStartObject("fault");
-                Shell.WriteFault(writer, reading.Faults[0]);
-                writer.WriteEndObject();
-            }
-            writer.WriteStartArray("faults");
-            foreach (Fault fault in reading.Faults)
-            {
-                writer.WriteStartObject();
-                Shell.WriteFault(writer, fault);
-                writer.WriteEndObject();
-            }
-            writer.WriteEndArray();
-            PredictJson.WriteWarnings(writer, reading.Warnings);
-            writer.WriteEndObject();
-        }
-        return Encoding.UTF8.GetString(buffer.WrittenSpan);
     }
 }

@@ -1,7 +1,6 @@
 using System.ComponentModel;
-using System.Text;
-using System.Text.Json;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Doubt;
@@ -50,7 +49,7 @@ internal sealed class CopyCommand : Command<CopyCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
         CopyMade made = Copy.Run(new CopyRequest(settings.File, settings.Log, settings.Water, settings.Box, settings.Take, settings.Out, settings.Force), cancellation);
-        if (settings.Json) Console.Out.WriteLine(Json(made));
+        if (settings.Json) Paper.Print(CopyJson.Of(made));
         else
         {
             foreach (string line in Lines(made, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
@@ -92,43 +91,4 @@ internal sealed class CopyCommand : Command<CopyCommand.Settings>
     }
 
     private const int Shown = 2;
-
-    private static string Json(CopyMade made)
-    {
-        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
-        using (var json = new Utf8JsonWriter(buffer, PredictJson.Options))
-        {
-            Unseen u = made.Unseen;
-            json.WriteStartObject();
-            json.WriteString("name", made.Design.Name);
-            Range(json, "lead_g", u.Lead);
-            Range(json, "net_g", u.Net);
-            Range(json, "x_mm", u.X);
-            Range(json, "z_mm", u.Z);
-            json.WriteStartObject("told");
-            PredictJson.Number(json, "grams", u.Told.Grams);
-            PredictJson.Number(json, "x", u.Told.X);
-            PredictJson.Number(json, "z", u.Told.Z);
-            json.WriteEndObject();
-            json.WriteString("says", UnseenWords.Of(u, Notation.Metric));
-            if (made.Best is { } best) json.WriteString("read_next", DoubtWords.Of(best));
-            else json.WriteNull("read_next");
-            json.WriteString("sentence", Sentence.Of(made.Prediction, Notation.Metric));
-            json.WriteStartArray("plans");
-            for (int i = 0; i < (made.Plan?.Plans.Length ?? 0); i++) PlanJson.WritePlan(json, made.Plan!, i);
-            json.WriteEndArray();
-            PredictJson.WriteWarnings(json, made.Warnings);
-            json.WriteEndObject();
-        }
-        return Encoding.UTF8.GetString(buffer.WrittenSpan);
-    }
-
-    private static void Range(Utf8JsonWriter json, string key, Ranged range)
-    {
-        json.WriteStartObject(key);
-        PredictJson.Number(json, "median", range.Median);
-        PredictJson.Number(json, "low_95", range.Low95);
-        PredictJson.Number(json, "high_95", range.High95);
-        json.WriteEndObject();
-    }
 }

@@ -1,8 +1,6 @@
 using System.ComponentModel;
-using System.Globalization;
-using System.Text;
-using System.Text.Json;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Telling;
@@ -37,7 +35,7 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
         Learned learned = Learn.Run(new LearnRequest(settings.Folder, settings.Hand, settings.Before, settings.Forget), cancellation);
-        if (settings.Json) Console.Out.WriteLine(Json(learned));
+        if (settings.Json) Paper.Print(LearnJson.Of(learned));
         else
         {
             foreach (string line in Lines(learned, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
@@ -67,48 +65,5 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
             foreach (string line in Paper.Said($"{build.Name} taught nothing: {build.Why}.", width)) yield return line;
         if (learned.Kept is { } kept)
             foreach (string line in Paper.Said($"What was known before is kept in {Path.GetFileName(kept)}.", width)) yield return line;
-    }
-
-    private static string Json(Learned learned)
-    {
-        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
-        using (var json = new Utf8JsonWriter(buffer, PredictJson.Options))
-        {
-            json.WriteStartObject();
-            json.WriteNumber("version", learned.Hand.Version);
-            json.WriteStartArray("builds");
-            foreach (Taught build in learned.Hand.Builds)
-            {
-                json.WriteStartObject();
-                json.WriteString("name", build.Name);
-                json.WriteString("finished", build.Finished.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
-                json.WriteEndObject();
-            }
-            json.WriteEndArray();
-            json.WriteStartArray("habits");
-            foreach (string habit in Hand.Habits)
-            {
-                Habit own = learned.Hand[habit];
-                json.WriteStartObject();
-                json.WriteString("habit", habit);
-                json.WriteNumber("builds", own.Builds);
-                PredictJson.Number(json, "middle", own.Mean);
-                PredictJson.Number(json, "spread", own.Spread);
-                json.WriteEndObject();
-            }
-            json.WriteEndArray();
-            json.WriteStartArray("untaught");
-            foreach (Untaught build in learned.Untaught)
-            {
-                json.WriteStartObject();
-                json.WriteString("name", build.Name);
-                json.WriteString("why", build.Why);
-                json.WriteEndObject();
-            }
-            json.WriteEndArray();
-            PredictJson.WriteWarnings(json, learned.Warnings);
-            json.WriteEndObject();
-        }
-        return Encoding.UTF8.GetString(buffer.WrittenSpan);
     }
 }

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
@@ -23,7 +24,7 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
         NextAnswer answer = Readings.Next(new ReadingsRequest(settings.File, settings.Log, "finished", settings.Rig, settings.Water, settings.Hand), settings.At, settings.Box, cancellation);
-        if (settings.Json) Console.Out.WriteLine(ReadingsJson.Write(answer));
+        if (settings.Json) Paper.Print(NextJson.Of(answer));
         else
         {
             foreach (string line in Lines(answer, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);

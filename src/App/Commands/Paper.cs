@@ -1,4 +1,5 @@
 using System.Text;
+using Trimwright.App.Answers;
 using Trimwright.Core.Design;
 
 namespace Trimwright.App.Commands;
@@ -26,17 +27,16 @@ internal static class Paper
         }
     }
 
-    /// <summary>Control and bidirectional characters out: a lure's name must not steer a terminal.</summary>
-    public static string Plain(string text)
+    /// <summary>An answer for programs, on standard output.</summary>
+    public static void Print<T>(T answer)
+        where T : class
     {
-        var clean = new StringBuilder(text.Length);
-        foreach (Rune rune in text.EnumerateRunes())
-            clean.Append(Rune.IsControl(rune) || IsSteering(rune.Value) ? "\uFFFD" : rune.ToString());
-        return clean.ToString();
+        // To whatever the console is at the moment: whoever asks a program within another hears it there.
+        Console.Out.WriteLine(AnswerJson.Text(answer));
     }
 
-    private static bool IsSteering(int rune) =>
-        rune is (>= 0x202A and <= 0x202E) or (>= 0x2066 and <= 0x2069) or 0x200E or 0x200F or 0x061C;
+    /// <summary>Control and bidirectional characters out: a lure's name must not steer a terminal.</summary>
+    public static string Plain(string text) => PlainText.Instead(text, "\uFFFD");
 
     /// <summary>Wraps words to a width, following lines indented.</summary>
     public static IEnumerable<string> Wrap(string text, int width, string indent = "")

@@ -1,6 +1,7 @@
 using System.ComponentModel;
 using System.Runtime.InteropServices;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
@@ -85,7 +86,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         });
         PlanMade made = Plan.Run(new PlanRequest(settings.File, settings.Want, settings.Box, settings.Keep, settings.Pockets, settings.Wall,
             settings.Water, settings.Take, settings.Out, settings.Force, settings.TrimHole, settings.Log, settings.At), stop.Token);
-        if (settings.Json) Console.Out.WriteLine(PlanJson.Write(made));
+        if (settings.Json) Paper.Print(PlanJson.Of(made));
         else
             foreach (string line in Lines(made, settings.TrimHole, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
         foreach (string line in settings.Json ? [] : Paper.Notes(made.Warnings, Paper.Width)) Console.Error.WriteLine(line);
@@ -127,7 +128,8 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         }
         foreach (string line in hole ? Hole(made, notation, width) : []) yield return line;
         yield return "";
-        IEnumerable<string> lead = answer.Plans[0].DryFit.Prediction.Ledger.Chains.Select(chain => $"{notation.Weight(chain.Mass)} at the {StrengthWords.Place(chain.Place)}");
+        IEnumerable<string> lead = answer.Plans[0].DryFit.Prediction.Ledger.Chains.Where(chain => chain.StandIn is not null)
+            .Select(chain => $"{notation.Weight(chain.StandIn!.Value.Mass)} at the {StrengthWords.Place(chain.Place)}");
         if (lead.Any())
             foreach (string line in Paper.Said($"Stand-ins for the tub, lead on thread: {string.Join(", ", lead)}.", width)) yield return line;
         foreach (string line in Paper.Said(PlanWords.Caution, width)) yield return line;

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core;
 using Trimwright.Core.Design;
@@ -53,7 +54,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
             settings.File, settings.Stage, settings.Rig, settings.Water, settings.Picture, settings.Force));
         if (settings.Json)
         {
-            Console.Out.WriteLine(PredictJson.Write(answer));
+            Paper.Print(PredictJson.Of(answer));
             return (int)Exit.Done;
         }
         int width = Paper.Width;

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
@@ -50,7 +51,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
         ReadingsAnswer answer = Readings.Run(new ReadingsRequest(settings.File, settings.Log, settings.Stage, settings.Rig, settings.Water, settings.Hand), cancellation);
-        if (settings.Json) Console.Out.WriteLine(ReadingsJson.Write(answer));
+        if (settings.Json) Paper.Print(ReadingsJson.Of(answer));
         else
         {
             foreach (string line in Lines(answer, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);

@@ -1,6 +1,6 @@
 using System.Text;
-using System.Text.Json;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 using Trimwright.Workshop;
@@ -66,42 +66,19 @@ internal static class Shell
 
     private static int Tell(Refusal refusal, bool json)
     {
-        if (json) Console.Out.WriteLine(FaultJson(refusal.Faults[0]));
+        if (json) Paper.Print(RefusalJson.Of(refusal.Faults[0]));
         else
             foreach (Fault fault in refusal.Faults) Console.Error.WriteLine(Paper.Plain(fault.ToString()));
         return (int)refusal.Exit;
     }
 
-    public static string FaultJson(Fault fault)
-    {
-        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
-        using (var writer = new Utf8JsonWriter(buffer, PredictJson.Options))
-        {
-            writer.WriteStartObject();
-            writer.WriteStartObject("fault");
-            WriteFault(writer, fault);
-            writer.WriteEndObject();
-            writer.WriteEndObject();
-        }
-        return Encoding.UTF8.GetString(buffer.WrittenSpan);
-    }
-
-    public static void WriteFault(Utf8JsonWriter writer, Fault fault)
-    {
-        writer.WriteString("kind", fault.Kind);
-        writer.WriteString("path", fault.Path);
-        writer.WriteString("got", fault.Got);
-        writer.WriteString("allowed", fault.Allowed);
-        writer.WriteString("next", fault.Next);
-    }
-
     private static int OwnFault(Exception e, string[] args, bool json)
     {
         int named = Array.IndexOf(args, "--store") + 1;
-        DataFolder folder = named > 0 && named < args.Length ? DataFolder.Of(args[named]) : DataFolder.Usual;
+        DataFolder folder = named > 0 && named < args.Length && !string.IsNullOrWhiteSpace(args[named]) ? DataFolder.Of(args[named]) : DataFolder.Usual;
         string? report = OurFault.Report(e, folder, DateTimeOffset.UtcNow);
         var fault = new Fault("own-fault", report ?? "", "a mistake in Trimwright itself", "none", "Please send this report with the file that caused it.");
-        if (json) Console.Out.WriteLine(FaultJson(fault));
+        if (json) Paper.Print(RefusalJson.Of(fault));
         else foreach (string line in Paper.Said(OurFault.Said(report), Paper.Width)) Console.Error.WriteLine(line);
         return (int)Exit.OwnFault;
     }

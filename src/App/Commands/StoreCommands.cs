@@ -1,8 +1,7 @@
 using System.ComponentModel;
 using System.Globalization;
-using System.Text;
-using System.Text.Json;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 using Trimwright.Workshop;
@@ -41,6 +40,13 @@ internal static class StoreCommands
         public required string File { get; init; }
     }
 
+    internal sealed class NewSettings : FileSettings
+    {
+        [CommandOption("--new")]
+        [Description("Begin a store where --store names none.")]
+        public bool New { get; init; }
+    }
+
     internal class ForceSettings : FileSettings
     {
         [CommandOption("--force")]
@@ -63,14 +69,8 @@ internal static class StoreCommands
     {
         public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
         {
-            var (lures, builds, box) = Keep.List(settings.Store);
-            Say(settings, json =>
-            {
-                json.WriteStartArray("lures");
-                foreach (KeptLure lure in lures) WriteLure(json, lure, builds);
-                json.WriteEndArray();
-                if (box is not null) json.WriteString("box", box.Name);
-            }, [.. lures.Select(lure => Line(lure, builds)), box is null ? "No box yet." : $"Box: {box.Name}, {Count(box.N, "revision")}."]);
+            var (lures, builds, box) = Keep.List(settings.Store, Note);
+            Say(settings, StoreListJson.Of(lures, builds, box), [.. lures.Select(lure => Line(lure, builds)), box is null ? "No box yet." : $"Box: {box.Name}, {Count(box.N, "revision")}."]);
             return (int)Exit.Done;
         }
 
@@ -80,31 +80,14 @@ internal static class StoreCommands
             string at = lure.Newest.At.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
             return $"{lure.Id}. {lure.Name}, {Count(lure.Newest.N, "revision")}, {(built > 0 ? Count(built, "build") + ", " : "")}saved {at}{(lure.IsPutAway ? ", put away" : "")}";
         }
-
-        private static void WriteLure(Utf8JsonWriter json, KeptLure lure, IReadOnlyList<Build> builds)
-        {
-            json.WriteStartObject();
-            json.WriteNumber("id", lure.Id);
-            json.WriteString("name", lure.Name);
-            json.WriteNumber("revision", lure.Newest.N);
-            json.WriteString("saved", lure.Newest.At.ToString("o", CultureInfo.InvariantCulture));
-            json.WriteBoolean("put_away", lure.IsPutAway);
-            json.WriteNumber("builds", builds.Count(b => b.Lure == lure.Id));
-            json.WriteEndObject();
-        }
     }
 
     internal sealed class Check : Command<Settings>
     {
         public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
         {
-            var (lures, revisions) = Keep.Check(settings.Store);
-            Say(settings, json =>
-            {
-                json.WriteBoolean("whole", true);
-                json.WriteNumber("lures", lures);
-                json.WriteNumber("revisions", revisions);
-            }, [$"The store is whole: {Count(lures, "lure")} in {Count(revisions, "revision")}, every row as it was written."]);
+            var (lures, revisions) = Keep.Check(settings.Store, Note);
+            Say(settings, new StoreCheckJson(true, lures, revisions), [$"The store is whole: {Count(lures, "lure")} in {Count(revisions, "revision")}, every row as it was written."]);
             return (int)Exit.Done;
         }
     }
@@ -113,18 +96,18 @@ internal static class StoreCommands
     {
         public override int Execute(CommandContext context, ForceSettings settings, CancellationToken cancellation)
         {
-            Keep.BackUp(settings.Store, settings.File, settings.Force);
-            Say(settings, json => json.WriteString("written", settings.File), [$"The whole store is in {settings.File}, and was found whole."]);
+            Keep.BackUp(settings.Store, settings.File, settings.Force, Note);
+            Say(settings, new StoreWrittenJson(settings.File), [$"The whole store is in {settings.File}, and was found whole."]);
             return (int)Exit.Done;
         }
     }
 
-    internal sealed class Restore : Command<FileSettings>
+    internal sealed class Restore : Command<NewSettings>
     {
-        public override int Execute(CommandContext context, FileSettings settings, CancellationToken cancellation)
+        public override int Execute(CommandContext context, NewSettings settings, CancellationToken cancellation)
         {
-            string? kept = Keep.Restore(settings.Store, settings.File);
-            Say(settings, json => json.WriteString("replaced", kept),
+            string? kept = Keep.Restore(settings.Store, settings.File, settings.New);
+            Say(settings, new StoreRestoreJson(kept),
                 [kept is null ? $"The store is that of {settings.File} now." : $"The store is that of {settings.File} now. What it was before is kept in {kept}."]);
             return (int)Exit.Done;
         }
@@ -134,33 +117,23 @@ internal static class StoreCommands
     {
         public override int Execute(CommandContext context, ExportSettings settings, CancellationToken cancellation)
         {
-            Keep.Export(settings.Store, settings.File, settings.Lure, settings.Readings, settings.Force);
-            Say(settings, json => json.WriteString("written", settings.File), [settings.Readings is not null ? $"What was read of it is in {settings.File}." : $"{(settings.Lure is null ? "Everything" : "The lure")} is in {settings.File}."]);
+            Keep.Export(settings.Store, settings.File, settings.Lure, settings.Readings, settings.Force, Note);
+            Say(settings, new StoreWrittenJson(settings.File), [settings.Readings is not null ? $"What was read of it is in {settings.File}." : $"{(settings.Lure is null ? "Everything" : "The lure")} is in {settings.File}."]);
             return (int)Exit.Done;
         }
     }
 
-    internal sealed class Import : Command<FileSettings>
+    internal sealed class Import : Command<NewSettings>
     {
-        public override int Execute(CommandContext context, FileSettings settings, CancellationToken cancellation)
+        public override int Execute(CommandContext context, NewSettings settings, CancellationToken cancellation)
         {
-            TakenIn taken = Keep.Import(settings.Store, settings.File);
+            TakenIn taken = Keep.Import(settings.Store, settings.File, settings.New);
             foreach (Warning warning in taken.Warnings) Note(warning.ToString());
             Imported added = taken.Added;
             string what = added.Lures + added.Revisions + added.Builds + added.Entries + added.Photos == 0
                 ? $"Nothing new in {taken.What}: it was there already."
                 : $"Added from {taken.What}: {Count(added.Lures, "lure")}, {Count(added.Revisions, "revision")}, {Count(added.Builds, "build")}, {Count(added.Entries, "log entry", "log entries")}{(added.Photos > 0 ? $", {Count(added.Photos, "photo")}" : "")}.";
-            Say(settings, json =>
-            {
-                json.WriteNumber("lures", added.Lures);
-                json.WriteNumber("revisions", added.Revisions);
-                json.WriteNumber("builds", added.Builds);
-                json.WriteNumber("entries", added.Entries);
-                json.WriteNumber("photos", added.Photos);
-                json.WriteStartArray("differing");
-                foreach (string name in added.Differing) json.WriteStringValue(name);
-                json.WriteEndArray();
-            }, [what, .. added.Differing.Select(name => $"Left as it is here, since it went another way in the file: {name}.")]);
+            Say(settings, StoreImportJson.Of(added), [what, .. added.Differing.Select(name => $"Left as it is here, since it went another way in the file: {name}.")]);
             return (int)Exit.Done;
         }
     }
@@ -168,7 +141,8 @@ internal static class StoreCommands
     private static string Count(int n, string one, string? many = null) =>
         string.Create(CultureInfo.InvariantCulture, $"{n} {(n == 1 ? one : many ?? one + "s")}");
 
-    private static void Say(Settings settings, Action<Utf8JsonWriter> asJson, IEnumerable<string> lines)
+    private static void Say<T>(Settings settings, T answer, IEnumerable<string> lines)
+        where T : class
     {
         if (Keep.Doubt(settings.Store) is { } doubt) Note(doubt);
         if (!settings.Json)
@@ -177,14 +151,7 @@ internal static class StoreCommands
                 foreach (string line in Paper.Wrap(Paper.Plain(text), Paper.Width, "   ")) Console.Out.WriteLine(line);
             return;
         }
-        var buffer = new System.Buffers.ArrayBufferWriter<byte>();
-        using (var json = new Utf8JsonWriter(buffer, PredictJson.Options))
-        {
-            json.WriteStartObject();
-            asJson(json);
-            json.WriteEndObject();
-        }
-        Console.Out.WriteLine(Encoding.UTF8.GetString(buffer.WrittenSpan));
+        Paper.Print(answer);
     }
 
     private static void Note(string text)

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 using Trimwright.Core.Strength;
@@ -29,7 +30,7 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         StrengthAnswer answer = Work.Strength.Run(new StrengthRequest(settings.File, settings.Drag));
         if (settings.Json)
         {
-            Console.Out.WriteLine(StrengthJson.Write(answer));
+            Paper.Print(StrengthJson.Of(answer));
             return (int)Exit.Done;
         }
         int width = Paper.Width;

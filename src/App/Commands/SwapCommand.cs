@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Spectre.Console.Cli;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 using Trimwright.Core.Telling;
@@ -33,7 +34,7 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
         SwapAnswer answer = Swap.Run(new SwapRequest(settings.File, settings.Box, settings.Water, settings.Json), cancellation);
         if (settings.Json)
         {
-            Console.Out.WriteLine(SwapJson.Write(answer));
+            Paper.Print(SwapJson.Of(answer));
             return (int)Exit.Done;
         }
         int width = Paper.Width;

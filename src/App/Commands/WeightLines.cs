@@ -12,13 +12,19 @@ internal static class WeightLines
             if (group.Key is PartGroup.Ballast or PartGroup.Coats)
                 foreach (Part part in group) yield return (part.Name, part.Mass, part.Displaces);
             else if (group.Key != PartGroup.Hardware)
-                yield return (Name(group.Key, group.Count()), group.Sum(p => p.Mass), group.Sum(p => p.Displaces));
+            {
+                Part[] own = [.. group.Where(p => p.Kind != PartKind.Captive)];
+                yield return (Name(group.Key, own.Length), own.Sum(p => p.Mass), own.Sum(p => p.Displaces));
+                foreach (Part captive in group.Where(p => p.Kind == PartKind.Captive))
+                    yield return ($"on the wire for good: {captive.Name}", captive.Mass, captive.Displaces);
+            }
         }
         foreach (Chain chain in ledger.Chains)
         {
+            if (!chain.Unhooks.Any()) continue;
             string place = chain.Place.Replace('_', ' ');
-            string items = string.Join(", ", chain.Items.Select(i => i.Name));
-            yield return (ledger.Rig == Rig.StandIns ? items : $"at the {place}: {items}", chain.Mass, chain.Volume);
+            string items = string.Join(", ", chain.Unhooks.Select(i => i.Name));
+            yield return (chain.StandIn is not null ? items : $"at the {place}: {items}", chain.Unhooks.Sum(i => i.Mass), chain.Unhooks.Sum(i => i.Volume));
         }
     }
 

@@ -3,16 +3,17 @@ using System.Diagnostics;
 
 namespace Trimwright.App.Gate;
 
-/// <summary>Opens a link in the maker's own browser.</summary>
+/// <summary>Opens a page that lies in a file in the maker's own browser.</summary>
 internal static class Browser
 {
-    /// <summary>Whether something was found that opens links.</summary>
-    public static bool Open(string link)
+    /// <param name="file">Its path: all that stands in the command line.</param>
+    /// <summary>Whether something was found that opens it.</summary>
+    public static bool Open(string file)
     {
         try
         {
-            ProcessStartInfo how = OperatingSystem.IsWindows() ? new(link) { UseShellExecute = true }
-                : new(OperatingSystem.IsMacOS() ? "open" : "xdg-open", [link]) { RedirectStandardError = true, RedirectStandardOutput = true };
+            ProcessStartInfo how = OperatingSystem.IsWindows() ? new(file) { UseShellExecute = true }
+                : new(OperatingSystem.IsMacOS() ? "open" : "xdg-open", [file]) { RedirectStandardError = true, RedirectStandardOutput = true };
             using Process? started = Process.Start(how);
             return true;
         }

@@ -11,8 +11,10 @@ namespace Trimwright.App.Gate;
 internal sealed record JoinedPhone(int Id, string Name, DateTimeOffset At);
 
 /// <summary>
-/// Lets phones in, one for each code: 128 bits, good for one phone, two minutes and eight tries. A phone's cookie is good until
-/// it is sent away or the door is shut; nothing of it outlives the program.
+/// Lets phones in, one for each code: 128 bits, good for one phone, two minutes and eight tries. What it buys is in two halves, as the
+/// desk's (<see cref="PageSecret"/>): a cookie, which the phone's browser brings to every port of this machine, and a word, which the
+/// phone's page says with everything that it asks. Both are good until the phone is sent away or the door is shut; nothing of them
+/// outlives the program.
 /// </summary>
 internal sealed class PhoneDoor(TimeProvider clock)
 {
@@ -23,7 +25,7 @@ internal sealed class PhoneDoor(TimeProvider clock)
     private const int LongestName = 40;
 
     private readonly Lock turn = new();
-    private readonly Dictionary<string, JoinedPhone> cookies = [];
+    private readonly Dictionary<string, (JoinedPhone Phone, string Word)> cookies = [];
     private string? code;
     private DateTimeOffset until;
     private int tries, last;
@@ -53,10 +55,10 @@ internal sealed class PhoneDoor(TimeProvider clock)
         }
     }
 
-    /// <summary>A phone brings a code: its cookie, or null.</summary>
-    public string? Join(string? brought, string? name)
+    /// <summary>A phone brings a code: its cookie and its word, or null.</summary>
+    public (string Cookie, string Word)? Join(string? brought, string? name)
     {
-        string cookie;
+        string cookie, word;
         lock (turn)
         {
             if (code is null) return null;
@@ -71,20 +73,20 @@ internal sealed class PhoneDoor(TimeProvider clock)
                 return null;
             }
             code = null;
-            cookie = Random128();
+            (cookie, word) = (Random128(), Random128());
             var phone = new JoinedPhone(++last, Shown(name), clock.GetUtcNow());
-            cookies[Kept(cookie)] = phone;
+            cookies[Kept(cookie)] = (phone, word);
             Phones = Phones.Add(phone);
         }
         Changed?.Invoke();
-        return cookie;
+        return (cookie, word);
     }
 
-    /// <summary>Whose cookie this is, null when it is nobody's.</summary>
-    public JoinedPhone? Of(string? cookie)
+    /// <summary>Whose cookie and word these are, null when they are nobody's, or not of one.</summary>
+    public JoinedPhone? Of(string? cookie, string? word)
     {
         if (cookie is null) return null;
-        lock (turn) return cookies.GetValueOrDefault(Kept(cookie));
+        lock (turn) return cookies.TryGetValue(Kept(cookie), out (JoinedPhone Phone, string Word) one) && PageSecret.Same(one.Word, word) ? one.Phone : null;
     }
 
     /// <summary>From now on this phone is a stranger.</summary>
@@ -92,7 +94,7 @@ internal sealed class PhoneDoor(TimeProvider clock)
     {
         lock (turn)
         {
-            foreach (string gone in cookies.Where(c => c.Value.Id == id).Select(c => c.Key).ToArray()) cookies.Remove(gone);
+            foreach (string gone in cookies.Where(c => c.Value.Phone.Id == id).Select(c => c.Key).ToArray()) cookies.Remove(gone);
             Phones = [.. Phones.Where(p => p.Id != id)];
         }
         Changed?.Invoke();
@@ -113,7 +115,7 @@ internal sealed class PhoneDoor(TimeProvider clock)
     // Looked up by its hash, so that a look-up takes as long for a near miss as for any other.
     private static string Kept(string cookie) => Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(cookie)));
 
-    private static string Random128() => Convert.ToBase64String(RandomNumberGenerator.GetBytes(16)).TrimEnd('=').Replace('+', '-').Replace('/', '_');
+    private static string Random128() => PageSecret.Text(RandomNumberGenerator.GetBytes(16));
 
     // Letters, digits and spaces: a name is shown on the desk, whoever sent it.
     private static string Shown(string? name)

@@ -1,4 +1,6 @@
+using System.Globalization;
 using System.Net;
+using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Components.Server.Circuits;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -34,14 +36,16 @@ internal static class PageHost
     private static int Run(ServeRequest request)
     {
         Machine.NeedsOpenSsl();
-        string file = request.Store ?? DataFolder.Usual.StoreFile;
+        string file = Keep.FileOf(request.Store);
         DataFolder folder = DataFolder.Of(file).Make();
-        var secret = new PageSecret(folder.Secret());
         using FirstStart? first = FirstStart.Take(file);
-        if (first is null) return PointToTheFirst(file, secret, request);
+        if (first is null) return PointToTheFirst(file, request);
         using Store store = Keep.Open(file);
         Machine.KeepThreadsFree();
-        WebApplication app = Build(request, folder, secret, store);
+        KeptSecrets kept = KeptSecrets.Begin(file, TimeProvider.System);
+        var gate = new Gatekeeper(kept, TimeProvider.System, OtherAccounts.Ask);
+        gate.Entered += EntryNote.Remove;
+        WebApplication app = Build(request, folder, gate, store);
         try
         {
             app.Start();
@@ -52,15 +56,19 @@ internal static class PageHost
         }
         int port = PortOf(app);
         first.Announce(port);
-        Announce(Link(port, secret), request.OpenBrowser);
+        string? note = Announce(gate.Keys, port, request.OpenBrowser);
+        if (!kept.AreKept) Console.Error.WriteLine($"Nothing can be kept from other accounts beside {file}: a second start can't open this page, and open tabs won't know the program again after a restart.");
         WarmUp.Start(app.Services.GetRequiredService<Scheduler>(), AfterTheFirstPage, app.Lifetime.ApplicationStopping);
         if (Keep.Doubt(request.Store) is { } doubt) Console.Error.WriteLine(doubt);
+        // A note whose key nobody brought ends with the key, or with the program.
+        using var old = new Timer(_ => EntryNote.Sweep(EntryKeys.GoodFor), null, EntryKeys.GoodFor, EntryKeys.GoodFor);
         app.WaitForShutdown();
+        if (note is not null) PrivateFile.Remove(note);
         return (int)Exit.Done;
     }
 
     /// <summary>The program's page with all that stands before it; not started yet.</summary>
-    internal static WebApplication Build(ServeRequest request, DataFolder folder, PageSecret secret, Store store)
+    internal static WebApplication Build(ServeRequest request, DataFolder folder, Gatekeeper gate, Store store)
     {
         // The page's files lie beside the program, wherever it is started from and whatever the environment is called.
         WebApplicationBuilder builder = WebApplication.CreateBuilder(new WebApplicationOptions { ApplicationName = "trimwright", ContentRootPath = AppContext.BaseDirectory });
@@ -72,19 +80,24 @@ internal static class PageHost
         });
         var scheduler = new Scheduler();
         builder.Logging.ClearProviders().AddProvider(new Reports(folder, scheduler.Operations));
-        builder.Services.AddDataProtection().SetApplicationName("trimwright").PersistKeysToFileSystem(new DirectoryInfo(folder.KeysFolder));
-        builder.Services.AddSingleton(store).AddSingleton(scheduler).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System).AddSingleton<PhoneHost>();
+        // What the framework seals, circuits among it, ends with the program as everything of the gate does.
+        builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();
+        builder.Services.AddSingleton(store).AddSingleton(gate.Secret).AddSingleton(scheduler).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System).AddSingleton<PhoneHost>();
         builder.Services.AddScoped<Presence>().AddScoped<CircuitHandler>(services => services.GetRequiredService<Presence>());
         builder.Services.AddRazorComponents().AddInteractiveServerComponents(DroppedTabs.Keep);
+        builder.Services.AddSingleton<IAntiforgery, NoTokens>();
         WebApplication app = builder.Build();
-        var gate = new Gatekeeper(secret);
         app.Use(next => context => gate.Pass(context, next));
+        app.Use(next => context => SayIfNotThere(context, next, store));
         app.UseWebSockets();
         app.UseStatusCodePagesWithReExecute("/not-there");
+        // Said here, or the framework would look for the place before the gatekeeper is asked.
+        app.UseRouting();
         app.UseAntiforgery();
         app.MapStaticAssets();
         app.MapGet("/ink.css", () => Results.Text(Drawn.StyleUnder(".picture"), "text/css; charset=utf-8"));
         PhotoDoor.Map(app);
+        ElsewhereDoor.Map(app);
         app.MapRazorComponents<Root>().AddInteractiveServerRenderMode(options =>
         {
             // The gatekeeper's policy is the only one; the framework would add a header of its own.
@@ -95,25 +108,45 @@ internal static class PageHost
         return app;
     }
 
+    // The page itself says that there is no such lure, once its socket is open; the status says it at once.
+    private static Task SayIfNotThere(HttpContext context, RequestDelegate next, Store store)
+    {
+        if (HttpMethods.IsGet(context.Request.Method) && context.Request.Path.StartsWithSegments("/lure", out PathString rest)
+            && rest.Value?.Split('/') is ["", var number, ..] && long.TryParse(number, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long lure) && store.Newest(lure) is null)
+            context.Response.OnStarting(() =>
+            {
+                if (context.Response.StatusCode == StatusCodes.Status200OK) context.Response.StatusCode = StatusCodes.Status404NotFound;
+                return Task.CompletedTask;
+            });
+        return next(context);
+    }
+
     internal static int PortOf(WebApplication app) =>
         new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
 
-    internal static string Link(int port, PageSecret secret) => $"http://127.0.0.1:{port}{Gatekeeper.Enter}?key={secret.Key}";
+    /// <summary>A link with a key behind its #, which no browser sends.</summary>
+    internal static string Link(int port, EntryKeys keys) => $"http://127.0.0.1:{port}{Gatekeeper.Enter}#{keys.New(port)}";
 
-    private static int PointToTheFirst(string store, PageSecret secret, ServeRequest request)
+    private static int PointToTheFirst(string store, ServeRequest request)
     {
         int port = FirstStart.PortOfFirst(store, Patience)
             ?? throw new Refusal(Exit.MachineRefused, "store", store, "another Trimwright that holds this store and doesn't answer", "one program for each store", "End the other one, or choose another store with --store FILE.");
-        Announce(Link(port, secret), request.OpenBrowser);
+        string secret = KeptSecrets.OfTheFirst(store)
+            ?? throw new Refusal(Exit.MachineRefused, "store", store, "another Trimwright that holds this store, and no secret beside it that this account alone can read", "a start by the same account", "End the other one, and start again.");
+        // The first has never seen this key; it knows it by the secret that both can read.
+        Announce(new EntryKeys(secret, TimeProvider.System), port, request.OpenBrowser);
         Console.Out.WriteLine("Trimwright was running already; this is its page.");
         return (int)Exit.Done;
     }
 
-    private static void Announce(string link, bool open)
+    // Prints a link and, unless it isn't wanted, opens the page by a note: its path, when one was written.
+    private static string? Announce(EntryKeys keys, int port, bool open)
     {
-        Console.Out.WriteLine(link);
-        if (open && !Browser.Open(link)) Console.Out.WriteLine("No browser opened by itself: open this link in yours.");
-        Console.Out.WriteLine("The link is yours alone. Ctrl+C ends it; everything is saved as you go.");
+        Console.Out.WriteLine(Link(port, keys));
+        string? note = open ? EntryNote.Write(keys.New(port), port) : null;
+        if (open && (note is null || !Browser.Open(note))) Console.Out.WriteLine("No browser opened by itself: open this link in yours.");
+        Console.Out.WriteLine("The link lets one browser in, once, within five minutes; start Trimwright again for another. Ctrl+C ends it; everything is saved as you go.");
         Console.Out.Flush();
+        return note;
     }
 }

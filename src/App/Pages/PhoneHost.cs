@@ -4,6 +4,8 @@ using System.Net;
 using System.Net.Sockets;
 using System.Reflection;
 using System.Text.Json;
+using System.Threading.RateLimiting;
+using Microsoft.AspNetCore.Http.Features;
 using Trimwright.App.Gate;
 using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
@@ -27,12 +29,30 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     // A page of text and a few numbers; anything larger is no reading.
     private const int MostBytes = 64 * 1024;
 
+    // A hand types one reading in half a minute; a phone that was out of reach brings more at once. What is quicker waits on the phone,
+    // which sends it again: each reading is worked out with all before it, and that takes the desk a while.
+    private const int AtOnce = 12;
+
+    private static readonly TimeSpan Pace = TimeSpan.FromSeconds(1);
+
+    private readonly PartitionedRateLimiter<int> readings = PartitionedRateLimiter.Create<int, int>(phone => RateLimitPartition.GetTokenBucketLimiter(phone, _ => new TokenBucketRateLimiterOptions
+    {
+        TokenLimit = AtOnce,
+        TokensPerPeriod = 1,
+        ReplenishmentPeriod = Pace,
+        QueueLimit = 0,
+    }));
+
     private readonly SemaphoreSlim turn = new(1);
-    private readonly ConcurrentDictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = new();
+    private readonly Lock telling = new();
+    private readonly Dictionary<long, (string Log, Task<string> Said, CancellationTokenSource Cancel)> told = [];
     private readonly ConcurrentDictionary<int, Owner> owners = new();
     private WebApplication? app;
 
     public PhoneDoor Door { get; } = new(clock);
+
+    /// <summary>What works out what a log says of a lure.</summary>
+    internal Func<LureDesign, string, Notation, IQuestion<string>> Asks { get; init; } = (design, log, notation) => new WhatReadingsSay(design, log, notation);
 
     /// <summary>The host and port that phones reach, null while the door is shut.</summary>
     public string? Host { get; private set; }
@@ -71,6 +91,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         string host = "";
         PhoneGate? gate = null;
         made.Use(next => context => gate is null ? NotYet(context) : gate.Pass(context, next));
+        made.UseRouting();
         Map(made);
         try
         {
@@ -143,14 +164,15 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
 
     private async Task<IResult> Join(HttpContext context)
     {
-        if (await Read<Brought>(context) is not { } brought || Door.Join(brought.Code, brought.Name) is not { } cookie)
+        if (await Read<Brought>(context) is not { } brought || Door.Join(brought.Code, brought.Name) is not var (cookie, word))
             return Results.Text("This code doesn't let in any more: each is good for one phone and two minutes. On the desk choose “Let a phone join” again.", statusCode: StatusCodes.Status403Forbidden);
         context.Response.Cookies.Append(PhoneGate.CookieName(Host!), cookie, new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true });
-        return Results.Text("in");
+        context.Response.Headers.CacheControl = "no-store";
+        return Results.Text(word);
     }
 
     // Each phone waits its own turn.
-    private Owner Whose(HttpContext context) => owners.GetOrAdd(Door.Of(context.Request.Cookies[PhoneGate.CookieName(Host!)])?.Id ?? 0, _ => new Owner());
+    private Owner Whose(HttpContext context) => owners.GetOrAdd(Door.Of(context.Request.Cookies[PhoneGate.CookieName(Host!)], context.Request.Headers[PageSecret.WordHeader])?.Id ?? 0, _ => new Owner());
 
     private IResult Lure(long id, HttpContext context)
     {
@@ -174,6 +196,12 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     // Acknowledged only when it is on the disk; the same reading sent again is kept once.
     private async Task<IResult> TakeIn(HttpContext context, long id)
     {
+        using RateLimitLease turnOfThis = readings.AttemptAcquire(context.Features.GetRequiredFeature<JoinedPhone>().Id);
+        if (!turnOfThis.IsAcquired)
+        {
+            context.Response.Headers.RetryAfter = "1";
+            return Results.Text("The desk takes one reading a second. This one stays on the phone and is sent again.", statusCode: StatusCodes.Status429TooManyRequests);
+        }
         if (await Read<Sent>(context) is not { EditId: { } edit, Reading: { } typed } sent || !EditId.IsOne(edit))
             return Results.Text("Not like that: something that is no reading. Load this page again and type it anew.", statusCode: StatusCodes.Status400BadRequest);
         if (sessions.Of(id) is not { } session) return Gone(id);
@@ -185,13 +213,18 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
                 || store.Log(build.Id, TubReadings.Entry, json, edit, sent.At is { } at && at <= clock.GetUtcNow() ? at : null) is null) return Gone(id);
             return Results.Text("kept");
         }
+        catch (StoreRefusal refusal) when (refusal.Cause == RefusalCause.UsedId)
+        {
+            return Results.Text($"Not like that: {refusal.Fault.Got}. {refusal.Fault.Next}", statusCode: StatusCodes.Status422UnprocessableEntity);
+        }
         catch (StoreRefusal refusal)
         {
             return Results.Text($"The desk couldn't keep it: {refusal.Fault.Got}. {refusal.Fault.Next} It stays on this phone and is sent again.", statusCode: StatusCodes.Status503ServiceUnavailable);
         }
     }
 
-    // Seconds of work, so it is asked for apart, done once for each log, and given up when another reading comes.
+    // Seconds of work, so it is asked for apart, done once for each log, and given up when another reading comes. What is given up takes
+    // a moment to end, and the next begins after it: readings that come quickly never work beside each other.
     private async Task<IResult> Said(long id, HttpContext context)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
@@ -199,26 +232,32 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         string log = TubReadings.LogOf(store, build, session.Design.Name);
         LureDesign design = store.Revision(id, build.N)?.Read().Value ?? session.Design;
         Notation notation = Choices.Of(store).Notation;
-        var now = told.AddOrUpdate(id, _ => Begin(), (_, before) =>
+        Task<string> said;
+        lock (telling)
         {
-            if (before.Log == log && !before.Said.IsFaulted && !before.Said.IsCanceled) return before;
-            before.Cancel.Cancel();
-            return Begin();
-        });
+            if (!told.TryGetValue(id, out var now) || now.Log != log || now.Said.IsFaulted || now.Said.IsCanceled)
+            {
+                now.Cancel?.Cancel();
+                var cancel = new CancellationTokenSource();
+                told[id] = now = (log, After(now.Said, () => sessions.Scheduler.Ask(
+                    Asks(design, log, notation), Priority.Sampling, Whose(context), cancellation: cancel.Token)), cancel);
+            }
+            said = now.Said;
+        }
         try
         {
-            return Results.Text(await now.Said);
+            return Results.Text(await said);
         }
         catch (OperationCanceledException)
         {
             return Results.Text("");
         }
+    }
 
-        (string, Task<string>, CancellationTokenSource) Begin()
-        {
-            var cancel = new CancellationTokenSource();
-            return (log, sessions.Scheduler.Ask(new WhatReadingsSay(design, log, notation), Priority.Sampling, Whose(context), cancellation: cancel.Token), cancel);
-        }
+    private static async Task<string> After(Task? before, Func<Task<string>> ask)
+    {
+        if (before is not null) await before.ContinueWith(_ => { }, CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+        return await ask();
     }
 
     private static async Task<T?> Read<T>(HttpContext context)
@@ -239,6 +278,7 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     public async ValueTask DisposeAsync()
     {
         await Shut();
+        await readings.DisposeAsync();
         turn.Dispose();
     }
 }

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Http.Features;
+using Trimwright.App.Gate;
 using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
@@ -7,8 +8,9 @@ using Trimwright.Workshop;
 namespace Trimwright.App.Pages;
 
 /// <summary>
-/// Where photos come in and go out. The gatekeeper has asked for the cookie and, of what comes in, for the origin; that is all
-/// that a token in a form would prove. What comes in is looked at by its structure and never decoded here.
+/// Where photos come in and go out. The gatekeeper has asked for the cookie and, of what comes in, for origin and word; that is all
+/// that a token in a form would prove. What goes out is asked for by the browser itself, which says no word: its address carries a
+/// mark instead. What comes in is looked at by its structure and never decoded here.
 /// </summary>
 internal static class PhotoDoor
 {
@@ -17,6 +19,9 @@ internal static class PhotoDoor
         app.MapPost("/lure/{lure:long}/photo/{view:regex(^(side|plan)$)}", TakeIn).DisableAntiforgery();
         app.MapGet("/photo/{id:long}", Show);
     }
+
+    /// <summary>Where a photo is shown, for a page whose socket is open.</summary>
+    public static string Address(PageSecret secret, long photo) => $"/photo/{photo}?mark={secret.Mark(photo)}";
 
     private static async Task<IResult> TakeIn(HttpContext context, long lure, string view, Store store, LureSessions sessions)
     {
@@ -49,8 +54,9 @@ internal static class PhotoDoor
         }
     }
 
-    private static IResult Show(HttpContext context, long id, Store store)
+    private static IResult Show(HttpContext context, long id, Store store, PageSecret secret)
     {
+        if (!PageSecret.Same(secret.Mark(id), context.Request.Query["mark"])) return Results.NotFound();
         if (store.PhotoFile(id) is not var (type, bytes)) return Results.NotFound();
         // A photo of a number never changes.
         context.Response.Headers.CacheControl = "private, max-age=604800, immutable";

@@ -34,6 +34,12 @@ public sealed record Shown(Switches Switches, Notation Notation, Nose Nose, Look
     /// <summary>Two edits on one revision, which wait for the maker's word.</summary>
     public TwoVersions? Versions { get; init; }
 
+    /// <summary>What the store would not take, and why; it is shown, and what is made next is made on it.</summary>
+    public Unsaved? Unsaved { get; init; }
+
+    /// <summary>What is in sight when no hand is at work: what is saved, or what the store would not take.</summary>
+    public Look Standing => Unsaved?.Mine ?? Rested;
+
     /// <summary>Whether a gesture is in hand, that is, something is shown that isn't saved.</summary>
     public bool InHand { get; init; }
 }

@@ -12,6 +12,12 @@ namespace Trimwright.App.Sessions;
 /// <param name="TheirCause">And for theirs.</param>
 public sealed record TwoVersions(Look Mine, Look Theirs, string MyCause, string TheirCause);
 
+/// <summary>What the store would not take: it is in this tab only.</summary>
+/// <param name="Mine">The lure as it was made.</param>
+/// <param name="Cause">The maker's words for all that isn't saved of it.</param>
+/// <param name="Why">Why not.</param>
+public sealed record Unsaved(Look Mine, string Cause, Fault Why);
+
 /// <summary>How what is made in a tab comes to the disk, and what is asked when somebody was quicker.</summary>
 public sealed partial class Tab
 {
@@ -39,7 +45,9 @@ public sealed partial class Tab
     {
         shown.Replace(s => s with { InHand = true });
         (Shown now, long generation) = shown.Read();
-        Checked made = Check(change(now.Rested.Design));
+        Checked made = Check(change(now.Standing.Design));
+        // What the store didn't take before goes with it.
+        if (now.Unsaved is { } before) cause = cause.Length > 0 ? $"{before.Cause}, {cause}" : before.Cause;
         if (made.Design is { } design && !Same(design, now.Rested.Design))
         {
             Forget();
@@ -48,7 +56,11 @@ public sealed partial class Tab
             return await Write(mine, cause, () => session.Save(now.N, design, EditId.New(), cause));
         }
         // Nothing to save: what was shown under the hand is let go.
-        shown.Replace(s => s with { Look = s.Rested, InHand = false, Changed = null, Fault = made.Fault });
+        shown.Replace(s =>
+        {
+            if (made.Design is not null) s = s with { Unsaved = null };
+            return s with { Look = s.Standing, InHand = s.Unsaved is not null, Changed = null, Fault = made.Fault };
+        });
         WonderAgain();
         Follow();
         return made.Design is not null;
@@ -68,6 +80,21 @@ public sealed partial class Tab
         return await SetAside(mine, cause);
     }
 
+    /// <summary>Offers the store once more what it would not take.</summary>
+    /// <returns>Whether it is on the disk now.</returns>
+    public async Task<bool> TryAgain()
+    {
+        await turn.WaitAsync();
+        try
+        {
+            return Now.Unsaved is null || await Land(design => design, "");
+        }
+        finally
+        {
+            turn.Release();
+        }
+    }
+
     public Task Undo() => Turn("undo", session.Undo);
 
     public Task Redo() => Turn("redo", session.Redo);
@@ -77,6 +104,8 @@ public sealed partial class Tab
         await turn.WaitAsync();
         try
         {
+            // An undo takes back what was made last, saved or not.
+            if (Now.Unsaved is not null && !await Land(design => design, "")) return;
             if (Now.Versions is null) await Write(null, word, () => turned(Now.N, EditId.New()));
         }
         finally
@@ -103,6 +132,7 @@ public sealed partial class Tab
             switch (await edit())
             {
                 case Saved<LureDesign>.Done done:
+                    shown.Replace(s => s with { Unsaved = null });
                     Adopt(done.Revision.Read().Value ?? Now.Look.Design, done.Revision.N, done.Revision.EditId, null, mine);
                     return true;
                 case Saved<LureDesign>.Conflict same when mine is not null && same.Theirs.Read().Value is { } alike && Same(alike, mine.Design):
@@ -112,8 +142,12 @@ public sealed partial class Tab
                 case Saved<LureDesign>.Conflict conflict when mine is not null && conflict.Theirs.Read().Value is { } theirs:
                     // Both are on the disk before anything is asked.
                     bool kept = await SetAside(mine, cause);
-                    shown.Replace(s => s with { Versions = new TwoVersions(mine, At(theirs, s, Priority.Hand), cause, conflict.Theirs.Cause) });
+                    shown.Replace(s => s with { Versions = new TwoVersions(mine, At(theirs, s, Priority.Hand), cause, conflict.Theirs.Cause), Unsaved = null });
                     return kept;
+                case Saved<LureDesign>.Gone when mine is not null:
+                    Keep(mine, cause, new Fault("store", "", "a lure that the store no longer has: another store was put in its place", "a lure of this store",
+                        "Save it elsewhere and take it in again: trimwright store import FILE."));
+                    break;
                 default:
                     LetGo();
                     break;
@@ -121,16 +155,24 @@ public sealed partial class Tab
         }
         catch (StoreRefusal refusal)
         {
-            shown.Replace(s => s with { InHand = false, Look = s.Rested, Changed = null, Fault = refusal.Fault });
+            Keep(mine, cause, refusal.Fault);
         }
         return false;
 
         void LetGo()
         {
-            shown.Replace(s => s with { InHand = false });
+            // Of what is saved already nothing is left over; an undo that found nothing leaves what waits.
+            shown.Replace(s => s with { InHand = mine is null && s.Unsaved is not null, Unsaved = mine is null ? s.Unsaved : null });
             Follow();
         }
     }
+
+    // Not on the disk, and not lost: it stays in sight, and the page offers to save it elsewhere.
+    private void Keep(Look? mine, string cause, Fault why) => shown.Replace(s =>
+    {
+        if (mine is not null) s = s with { Unsaved = new Unsaved(mine, cause, why) };
+        return s with { InHand = s.Unsaved is not null, Look = s.Standing, Changed = null, Fault = why };
+    });
 
     private async Task<bool> SetAside(Look mine, string cause)
     {

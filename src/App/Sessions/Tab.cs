@@ -63,6 +63,8 @@ public sealed partial class Tab : IDisposable
 
     public TwoVersions? Versions => Now.Versions;
 
+    public Unsaved? Unsaved => Now.Unsaved;
+
     public bool InHand => Now.InHand;
 
     public int N => Now.N;
@@ -87,7 +89,7 @@ public sealed partial class Tab : IDisposable
         // In hand from here on, so that nobody else's edit comes between.
         shown.Replace(s => s with { InHand = true });
         (Shown now, long generation) = shown.Read();
-        Checked made = Check(change(now.Rested.Design));
+        Checked made = Check(change(now.Standing.Design));
         if (made.Design is not { } design)
         {
             shown.Land(generation, s => s with { Fault = made.Fault });
@@ -102,7 +104,7 @@ public sealed partial class Tab : IDisposable
     {
         // What came too late is no gesture: it waits for the maker's word.
         if (Now.Versions is not null) return;
-        shown.Replace(s => s with { Look = s.Rested, InHand = false, Fault = null, Changed = null });
+        shown.Replace(s => s with { Look = s.Standing, InHand = s.Unsaved is not null, Fault = null, Changed = null });
         Wonder();
         Follow();
     }
@@ -128,7 +130,7 @@ public sealed partial class Tab : IDisposable
         shown.Replace(s =>
         {
             // A point in hand lies on paper that turns under it: it is let go first.
-            if (nose != s.Nose && s.InHand && s.Versions is null) s = s with { Look = s.Rested, InHand = false, Fault = null };
+            if (nose != s.Nose && s.InHand && s.Versions is null) s = s with { Look = s.Standing, InHand = s.Unsaved is not null, Fault = null };
             if (s.Frame.Nose != nose) s = s with { Frame = new OutlineSheet(s.Rested.Design.Body, nose) };
             return Under(s with { Notation = notation, Nose = nose, Changed = null });
         });
@@ -144,6 +146,7 @@ public sealed partial class Tab : IDisposable
             Look = ReferenceEquals(s.Look.Design, s.Rested.Design) ? rested : At(s.Look.Design, s, Priority.Preview),
             Rested = rested,
             Versions = s.Versions is { } both ? both with { Mine = At(both.Mine.Design, s, Priority.Preview), Theirs = At(both.Theirs.Design, s, Priority.Preview) } : null,
+            Unsaved = s.Unsaved is { } mine ? mine with { Mine = At(mine.Mine.Design, s, Priority.Preview) } : null,
         };
     }
 

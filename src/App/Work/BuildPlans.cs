@@ -23,7 +23,9 @@ internal static class BuildPlans
     private const double Coldest = 0;
     private const double Warmest = 45;
 
-    public static BuildPlanAnswer Run(BuildPlanRequest request)
+    /// <param name="request">What was asked.</param>
+    /// <param name="more">Another file of the answer, in the words of whoever asks; all are written, or none.</param>
+    public static BuildPlanAnswer Run(BuildPlanRequest request, Func<BuildPlanAnswer, (string Path, byte[] Bytes)?>? more = null)
     {
         BuildConditions conditions = Parse(request);
         bool inches = Predict.One("--units", request.Units, ("mm", false), ("in", true));
@@ -33,8 +35,11 @@ internal static class BuildPlans
         (MakersBox? box, IReadOnlyList<Warning> boxWarnings) = request.Box is { } path ? Files.LoadBox(path) : (null, []);
         BuildPlan plan = BuildPlan.Of(design, box, conditions);
         var answer = new BuildPlanAnswer(plan, new Notation(inches), [.. warnings, .. boxWarnings]);
-        if (request.Pdf is { } pdf) Files.Save(pdf, OnPaper(answer, request.Paper), request.Force);
-        if (request.Calendar is { } calendar) Files.Save(calendar, Encoding.UTF8.GetBytes(BuildCalendar.Write(answer)), request.Force);
+        var files = new List<(string Path, byte[] Bytes)>();
+        if (request.Pdf is { } pdf) files.Add((pdf, OnPaper(answer, request.Paper)));
+        if (request.Calendar is { } calendar) files.Add((calendar, Encoding.UTF8.GetBytes(BuildCalendar.Write(answer))));
+        if (more?.Invoke(answer) is { } other) files.Add(other);
+        Files.Save(files, request.Force);
         return answer;
     }
 

@@ -2,6 +2,7 @@ using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
+using Trimwright.Workshop;
 
 namespace Trimwright.App.Work;
 
@@ -13,6 +14,7 @@ internal static class Files
 
     public static byte[] Load(string path)
     {
+        Named(path);
         try
         {
             using FileStream stream = File.OpenRead(path);
@@ -66,18 +68,29 @@ internal static class Files
         return reading.Value is { } box ? (box, reading.Warnings) : throw new Refusal(Exit.InputWrong, reading.Faults);
     }
 
-    public static void Save(string path, byte[] bytes, bool force)
+    /// <summary>A name that was given; an empty one is most often a variable of the shell that was never set.</summary>
+    public static string Named(string name, string option = "FILE") => !string.IsNullOrWhiteSpace(name) ? name
+        : throw new Refusal(Exit.CommandLineWrong, "command-line", option, "an empty name", "the name of a file or folder", "Name one, or leave it out where it may be left out.");
+
+    /// <summary>Writes a file, whole or not at all.</summary>
+    public static void Save(string path, byte[] bytes, bool force) => Save([(path, bytes)], force);
+
+    /// <summary>Writes several files, all or none: a name that is taken, or a disk that fills up, is found before the first has its name.</summary>
+    public static void Save(IReadOnlyList<(string Path, byte[] Bytes)> files, bool force)
     {
+        foreach ((string path, _) in files)
+            if (!force && File.Exists(Named(path)))
+                throw new Refusal(Exit.InputWrong, "file", path, "a file that is there already", "a new name", "Add --force to overwrite it, or choose another.");
+        using var whole = new WholeFiles(force);
+        string now = "";
         try
         {
-            if (!force && File.Exists(path))
-                throw new Refusal(Exit.InputWrong, "file", path, "a file that is there already", "a new name", "Add --force to overwrite it.");
-            if (Path.GetDirectoryName(Path.GetFullPath(path)) is { } folder) Directory.CreateDirectory(folder);
-            File.WriteAllBytes(path, bytes);
+            foreach ((string path, byte[] bytes) in files) whole.Begin(now = Named(path)).Write(bytes);
+            whole.Finish();
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            throw new Refusal(Exit.MachineRefused, "file", path, e.Message, "a place that this account may write to", "Choose another folder, or free some room.");
+            throw new Refusal(Exit.MachineRefused, [WholeFiles.Fault(now, e)]);
         }
     }
 }

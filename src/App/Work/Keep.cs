@@ -1,6 +1,8 @@
 using System.Security.Cryptography;
+using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
 using Trimwright.Workshop;
 
 namespace Trimwright.App.Work;
@@ -11,39 +13,53 @@ internal sealed record TakenIn(string What, Imported Added, IReadOnlyList<Warnin
 /// <summary>What a maker asks with <c>store</c>: what is kept, a copy of it, a copy back, all of it as JSON.</summary>
 internal static class Keep
 {
-    /// <summary>The store asked for, or the maker's own; refusals of the store become the program's.</summary>
-    public static Store Open(string? store) => Told(() => Store.Open(store ?? DataFolder.Usual.StoreFile));
+    /// <summary>The file of the store asked for, or of the maker's own. A folder that is not there is a slip: none is made for a store.</summary>
+    public static string FileOf(string? store)
+    {
+        if (store is null) return DataFolder.Usual.StoreFile;
+        string folder = Path.GetDirectoryName(Path.GetFullPath(Files.Named(store, "--store"))) ?? "";
+        return Directory.Exists(folder) ? store
+            : throw new Refusal(Exit.CommandLineWrong, "command-line", "--store", $"{store}, in a folder that is not there", "a file in a folder that is there", "Check the name, or make the folder first.");
+    }
+
+    /// <summary>The store asked for, or the maker's own, to write in; made where there is none. Refusals of the store become the program's.</summary>
+    public static Store Open(string? store) => Told(() => Store.Open(FileOf(store)));
 
     /// <summary>A sentence when the store lies where it may be torn apart.</summary>
-    public static string? Doubt(string? store) => FolderDoubt.Of(store ?? DataFolder.Usual.StoreFile);
+    public static string? Doubt(string? store) => FolderDoubt.Of(FileOf(store));
 
     /// <summary>Everything kept: lures, put away or not, and how many builds there are of each.</summary>
-    public static (IReadOnlyList<KeptLure> Lures, IReadOnlyList<Build> Builds, Revision<MakersBox>? Box) List(string? store) => With(store, kept =>
+    /// <param name="store">The store; null: the maker's own.</param>
+    /// <param name="note">Is told how it was read, if not as usual.</param>
+    public static (IReadOnlyList<KeptLure> Lures, IReadOnlyList<Build> Builds, Revision<MakersBox>? Box) List(string? store, Action<string> note) => ToRead(store, note, null, kept =>
         (kept.Lures(withPutAway: true), kept.Builds(), kept.Box()));
 
     /// <summary>Looks through everything; how many lures and revisions were found whole, or a refusal that names the first that isn't.</summary>
-    public static (int Lures, int Revisions) Check(string? store) => With(store, kept =>
+    public static (int Lures, int Revisions) Check(string? store, Action<string> note) => ToRead(store, note, null, kept =>
     {
         if (kept.Check() is { } fault) throw new Refusal(Exit.MachineRefused, [fault]);
         IReadOnlyList<KeptLure> lures = kept.Lures(withPutAway: true);
         return (lures.Count, lures.Sum(l => l.Newest.N));
     });
 
-    public static void BackUp(string? store, string file, bool force) => With(store, kept =>
+    public static void BackUp(string? store, string file, bool force, Action<string> note) => ToRead(store, note, Files.Named(file), kept =>
     {
-        string to = Path.GetFullPath(file);
-        if (to == kept.Path) throw new Refusal(Exit.InputWrong, "file", file, "the store itself", "another file", "Name a new file.");
-        Absent(file, force);
-        kept.BackUp(to);
+        Absent(kept, file, force);
+        kept.BackUp(file);
         return 0;
     });
 
     /// <summary>Returns where the replaced store lies, null when there was none.</summary>
-    public static string? Restore(string? store, string file)
+    /// <param name="store">The store; null: the maker's own.</param>
+    /// <param name="file">The backup.</param>
+    /// <param name="begin">Whether one may be begun where none is.</param>
+    public static string? Restore(string? store, string file, bool begin)
     {
+        Files.Named(file);
+        string to = There(store, begin);
         try
         {
-            return Store.Restore(store ?? DataFolder.Usual.StoreFile, file);
+            return Store.Restore(to, file);
         }
         catch (StoreRefusal e) when (e.Fault.Path == file && e.Cause is RefusalCause.NotAStore or RefusalCause.Damaged)
         {
@@ -57,11 +73,11 @@ internal static class Keep
     }
 
     /// <summary>Everything as JSON, or one lure as its file.</summary>
-    public static void Export(string? store, string file, long? lure, long? readings, bool force) => With(store, kept =>
+    public static void Export(string? store, string file, long? lure, long? readings, bool force, Action<string> note) => ToRead(store, note, Files.Named(file), kept =>
     {
         if (lure is not null && readings is not null)
             throw new Refusal(Exit.CommandLineWrong, "command-line", "--lure --readings", "both", "one of the two", "A lure and what was read of it are two files: export one, then the other.");
-        Absent(file, force);
+        Absent(kept, file, force);
         if (readings is { } of)
         {
             if (kept.Builds(of) is not [.., var build])
@@ -81,13 +97,18 @@ internal static class Keep
     });
 
     /// <summary>Takes in an export, a lure or a box.</summary>
-    public static TakenIn Import(string? store, string file)
+    /// <param name="store">The store; null: the maker's own.</param>
+    /// <param name="file">The file.</param>
+    /// <param name="begin">Whether a store may be begun where none is.</param>
+    public static TakenIn Import(string? store, string file, bool begin)
     {
         byte[] start = Files.Load(file);
-        if (BoxFile.IsBox(start)) return ImportBox(store, Sound(BoxFile.Read(start)));
+        string into = There(store, begin);
+        if (BoxFile.IsBox(start)) return ImportBox(into, Sound(BoxFile.Read(start)));
         Reading<LureDesign> lure = LureFile.Read(start);
-        if (lure.IsSound) return ImportLure(store, lure, start);
-        Reading<Imported> reading = With(store, kept =>
+        if (lure.IsSound) return ImportLure(into, lure, start);
+        if (Other(start) is var (what, next)) throw new Refusal(Exit.InputWrong, "wrong-type", file, what, "an export of a store, a lure or a box", next);
+        Reading<Imported> reading = With(into, kept =>
         {
             using FileStream from = File.OpenRead(file);
             return kept.Import(from);
@@ -98,7 +119,15 @@ internal static class Keep
         throw new Refusal(Exit.InputWrong, neither ? lure.Faults : reading.Faults);
     }
 
-    private static TakenIn ImportLure(string? store, Reading<LureDesign> lure, byte[] bytes)
+    // Files of ours that are none of the three, each with what it is for.
+    private static (string What, string Next)? Other(byte[] start) =>
+        LogFile.IsLog(start) ? ("a tub log", "Nothing was imported; what it says of a lure: trimwright readings LURE --log FILE.")
+        : WantFile.IsWant(start) ? ("a want", "Nothing was imported; plan by it: trimwright plan LURE --want FILE.")
+        : HandFile.IsHand(start) ? ("a hand", "Nothing was imported; say it beside a lure with --hand FILE.")
+        : start.AsSpan().StartsWith("SQLite format 3"u8) ? ("a store or a backup of one", "Nothing was imported; put it in the store's place: trimwright store restore FILE.")
+        : null;
+
+    private static TakenIn ImportLure(string store, Reading<LureDesign> lure, byte[] bytes)
     {
         // Named by its contents: the same file a second time is the same edit.
         string edit = "file-" + Convert.ToHexStringLower(SHA256.HashData(bytes))[..40];
@@ -107,7 +136,7 @@ internal static class Keep
         return new TakenIn(lure.Value!.Name, new Imported(isNew ? 1 : 0, isNew ? 1 : 0, 0, 0, 0, []), lure.Warnings);
     }
 
-    private static TakenIn ImportBox(string? store, Reading<MakersBox> box)
+    private static TakenIn ImportBox(string store, Reading<MakersBox> box)
     {
         bool isNew = With(store, kept =>
         {
@@ -122,15 +151,34 @@ internal static class Keep
     private static Reading<T> Sound<T>(Reading<T> reading)
         where T : class => reading.IsSound ? reading : throw new Refusal(Exit.InputWrong, reading.Faults);
 
-    private static void Absent(string file, bool force)
+    private static void Absent(Store kept, string file, bool force)
     {
+        if (kept.IsSelf(file)) throw new Refusal(Exit.InputWrong, "file", file, "the store itself", "another file", "Name a new file.");
         if (!force && File.Exists(file))
             throw new Refusal(Exit.InputWrong, "file", file, "a file that is there already", "a new name", "Add --force to overwrite it.");
     }
 
-    private static T With<T>(string? store, Func<Store, T> work) => Told(() =>
+    // One that was named and isn't there is most often misspelt.
+    private static string There(string? store, bool begin)
     {
-        using Store kept = Store.Open(store ?? DataFolder.Usual.StoreFile);
+        string file = FileOf(store);
+        if (store is null || begin || File.Exists(file) || Directory.Exists(file)) return file;
+        throw new Refusal(Exit.InputWrong, "store", file, "no such file", "a store that is there", "Check the name, or add --new to begin a store there; nothing was made.");
+    }
+
+    private static T With<T>(string file, Func<Store, T> work) => Told(() =>
+    {
+        using Store kept = Store.Open(file);
+        return work(kept);
+    });
+
+    private static T ToRead<T>(string? store, Action<string> note, string? beside, Func<Store, T> work) => Told(() =>
+    {
+        string file = FileOf(store);
+        if (store is null && !File.Exists(file))
+            throw new Refusal(Exit.InputWrong, "store", file, "nothing kept yet", "a store that is there", "It is begun when you start trimwright, or by trimwright store import FILE.");
+        using Store kept = Store.OpenToRead(file, beside is null ? null : Path.GetDirectoryName(Path.GetFullPath(beside)));
+        if (kept.ReadThroughCopy is { } why) note(why);
         return work(kept);
     });
 
@@ -147,7 +195,7 @@ internal static class Keep
         }
     }
 
-    /// <summary>The program's refusal for the store's: a file that is no store is a wrong input, all else is the machine's.</summary>
+    /// <summary>The program's refusal for the store's: a file that is no store, or isn't there, is a wrong input, all else is the machine's.</summary>
     public static Refusal Refused(StoreRefusal e) =>
-        new(e.Cause == RefusalCause.NotAStore ? Exit.InputWrong : Exit.MachineRefused, [e.Fault]);
+        new(e.Cause is RefusalCause.NotAStore or RefusalCause.NotThere ? Exit.InputWrong : Exit.MachineRefused, [e.Fault]);
 }

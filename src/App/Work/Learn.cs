@@ -58,15 +58,17 @@ internal static class Learn
         string? kept = null;
         if (request.Hand is { } own && hand.Version != old.Version)
         {
+            var files = new List<(string, byte[])>();
             // The version before stays beside it, and no file that is there already is touched.
             if (there)
             {
                 int n = old.Version;
                 do kept = own[..^Ending.Length] + string.Create(CultureInfo.InvariantCulture, $".v{n++}") + Ending;
                 while (File.Exists(kept));
-                Files.Save(kept, HandFile.Write(old), force: false);
+                files.Add((kept, HandFile.Write(old)));
             }
-            Files.Save(own, HandFile.Write(hand), force: true);
+            files.Add((own, HandFile.Write(hand)));
+            Files.Save(files, force: true);
         }
         return new Learned(hand.On(before), taught, untaught, kept, warnings);
     }

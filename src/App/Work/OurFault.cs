@@ -50,7 +50,7 @@ internal static partial class OurFault
             Directory.CreateDirectory(folder);
             foreach (string old in Directory.GetFiles(folder, Pattern).Order(StringComparer.Ordinal).Reverse().Skip(Kept - 1)) File.Delete(old);
             string path = Path.Combine(folder, string.Create(CultureInfo.InvariantCulture, $"report-{at.UtcDateTime:yyyyMMdd'T'HHmmssfff'Z'}.txt"));
-            File.WriteAllText(path, Text(fault, at, operations));
+            WholeFiles.Write(path, Encoding.UTF8.GetBytes(Text(fault, at, operations)), replace: true);
             return path;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

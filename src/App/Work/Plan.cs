@@ -49,10 +49,7 @@ internal static class Plan
         PlanLimits limits = Limits(request);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
         (MakersBox box, IReadOnlyList<Warning> told) = request.Box is { } file ? Files.LoadBox(file) : (Catalogue.Starter, []);
-        foreach (string keep in request.Keep)
-            if (!design.Ballast.Any(p => p.Name == keep))
-                throw new Refusal(Exit.CommandLineWrong, "command-line", "--keep", $"\"{keep}\"",
-                    design.Ballast.IsEmpty ? "nothing: the lure has no weights" : string.Join(", ", design.Ballast.Select(p => $"\"{p.Name}\"")), "Name a weight of the lure.");
+        int[] keep = Kept(design, request.Keep);
         Knowing? knowing = null;
         LureDesign lure = design;
         Stage stage = Stage.Blank;
@@ -63,13 +60,29 @@ internal static class Plan
             if (stage >= Stage.Glued)
                 return new PlanMade(design, box, [], new PlanAnswer(want, null, [], false, 0, 0, 0, null), [], Replan.Remedies(knowing, lure, stage, box, want, pace), [.. warnings, .. told]);
         }
-        LureDesign bare = lure with { Ballast = [.. lure.Ballast.Where(p => request.Keep.Contains(p.Name))] };
+        LureDesign bare = lure with { Ballast = [.. keep.Select(i => lure.Ballast[i])] };
         PlanAnswer answer = Planner.Of(bare, box, want, limits, pace);
         CheckTake(answer, request.Take);
         if (request.Out is { } output && !answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(answer.Plans[request.Take - 1].Design), request.Force);
         IReadOnlyList<RemedyEffect> hole = request.TrimHole && !answer.Plans.IsEmpty ? TrimHole(answer.Plans[request.Take - 1], box, want, pace) : [];
-        return new PlanMade(design, box, [.. design.Ballast.Where(p => !request.Keep.Contains(p.Name))], answer, hole,
-            knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, request.Keep, pace), [.. warnings, .. told]);
+        return new PlanMade(design, box, [.. design.Ballast.Where((_, i) => !keep.Contains(i))], answer, hole,
+            knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, keep, pace), [.. warnings, .. told]);
+    }
+
+    /// <summary>The places in the file of the weights that are to stay, in its order; refuses a name that none has, or several.</summary>
+    private static int[] Kept(LureDesign design, IReadOnlyList<string> names)
+    {
+        var kept = new SortedSet<int>();
+        foreach (string name in names)
+        {
+            int[] meant = [.. design.Ballast.Index().Where(p => p.Item.Name == name).Select(p => p.Index)];
+            if (meant.Length == 0)
+                throw new Refusal(Exit.CommandLineWrong, "command-line", "--keep", $"\"{name}\"",
+                    design.Ballast.IsEmpty ? "nothing: the lure has no weights" : string.Join(", ", design.Ballast.Select(p => $"\"{p.Name}\"")), "Name a weight of the lure.");
+            if (meant.Length > 1) throw Readings.Twins("--keep", name, meant.Select(i => new Thing(ThingKind.Weight, i)));
+            kept.Add(meant[0]);
+        }
+        return [.. kept];
     }
 
     /// <summary>Refuses the number of a plan that there is not.</summary>

@@ -53,12 +53,21 @@ internal static class Readings
     public static Stage StageOf(TubLog log, string? at) => at is { } word ? Predict.Where(word, "bare", "tap").Stage
         : log.Readings.IsEmpty ? Stage.Blank : log.Readings.Max(r => r.Stage);
 
-    /// <summary>Refuses a log that weighs parts which the lure doesn't have.</summary>
+    /// <summary>Refuses a log that weighs parts which the lure doesn't have, or by a name that several of them share.</summary>
     public static void CheckParts(LureDesign design, TubLog log)
     {
-        string[] parts = [.. Candidates.PartNames(design), .. design.Hardware.Select(h => h.Name), "wire", "eyes"];
         foreach ((int i, LogReading reading) in log.Readings.Index())
-            if (reading.Part is { } part && !parts.Contains(part))
-                throw new Refusal(Exit.InputWrong, "reference", $"readings[{i}].part", $"\"{part}\"", string.Join(", ", parts.Distinct()), "Write the part's name as the lure file has it.");
+        {
+            if (reading.Part is not { } part) continue;
+            ImmutableArray<Thing> meant = Thing.Named(design, part);
+            if (meant.IsEmpty)
+                throw new Refusal(Exit.InputWrong, "reference", $"readings[{i}].part", $"\"{part}\"", string.Join(", ", Thing.Names(design).Select(n => n.Name).Distinct()),
+                    "Write the part's name as the lure file has it.");
+            if (meant.Length > 1) throw Twins($"readings[{i}].part", part, meant);
+        }
     }
+
+    /// <summary>The refusal of a name that several things of a lure share.</summary>
+    public static Refusal Twins(string path, string name, IEnumerable<Thing> meant) => new(Exit.InputWrong, "reference", path,
+        $"\"{name}\", which is {string.Join(" and ", meant.Select(t => t.Said))}", "a name that one thing has", "Give each a name of its own in the lure file.");
 }

@@ -35,20 +35,11 @@ internal static class Rehang
         return design with { Hardware = design.Hardware.Insert(last < 0 ? design.Hardware.Length : last + 1, thing.Hanging(place)) };
     }
 
-    /// <summary>
-    /// What in the box could stand in a thing's place, lightest first: things of its kind, which its name tells, since a
-    /// lure's file knows no kinds.
-    /// </summary>
+    /// <summary>What in the box could stand in a thing's place, lightest first: things of its kind; of something else, anything.</summary>
     public static ImmutableArray<BoxHardware> Instead(LureDesign design, int index, MakersBox box)
     {
-        string name = design.Hardware[index].Name;
-        bool Says(string word) => name.Contains(word, StringComparison.OrdinalIgnoreCase);
-        IEnumerable<BoxHardware> kind = Says("swivel") ? box.Swivels
-            : Says("ring") ? box.Rings.Where(r => Says("solid") == (r.Kind == RingKind.Solid))
-            : Says("treble") ? box.Hooks.Where(h => h.Kind == HookKind.Treble)
-            : Says("single") || Says("hook") ? box.Hooks.Where(h => h.Kind == HookKind.Single)
-            : box.Hooks.Concat<BoxHardware>(box.Rings).Concat(box.Swivels);
-        return [.. kind.Where(k => k.IsThere).OrderBy(k => k.MassG)];
+        HardwareKind kind = design.Hardware[index].Kind;
+        return [.. box.Hardware.Where(k => k.IsThere && (kind == HardwareKind.Other || k.Kind == kind)).OrderBy(k => k.MassG)];
     }
 
     /// <summary>The next heavier (or lighter) of its kind, null when there is none.</summary>

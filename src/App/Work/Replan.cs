@@ -45,11 +45,10 @@ internal static class Replan
     }
 
     /// <summary>The odds with nothing changed, and of each plan.</summary>
-    public static Now Plans(Knowing knowing, LureDesign bare, Stage stage, PlanAnswer answer, IReadOnlyList<string> keep, Pace pace)
+    public static Now Plans(Knowing knowing, LureDesign bare, Stage stage, PlanAnswer answer, IReadOnlyList<int> kept, Pace pace)
     {
         LureDesign own = knowing.Build.Design;
         double wanted = Odds.Wanted(bare, answer.Want) ?? Prediction.Of(bare, answer.Want.Circumstances).SpareBuoyancy;
-        int[] kept = [.. own.Ballast.Index().Where(b => keep.Contains(b.Item.Name)).Select(b => b.Index)];
         ImmutableArray<int> hardware = Odds.Change.None(own).Hardware;
         return new Now(stage, knowing.Log.Readings.Length, wanted, Odds.Of(knowing, Odds.Change.None(own), answer.Want, wanted, pace),
             [.. answer.Plans.Select(plan => Odds.Of(knowing, new Odds.Change(

@@ -26,6 +26,7 @@ internal static class Sheets
 
     public static SheetsAnswer Run(SheetsRequest request)
     {
+        Files.Named(request.Out, "--out");
         SheetOptions options = Options(request);
         string[] only = Only(request.Only);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(request.File);
@@ -70,19 +71,15 @@ internal static class Sheets
         }
     }
 
-    // All or nothing: a name that is taken is found before the first file is written.
     private static List<string> Save(string folder, List<(string Path, byte[] Bytes)> files, bool force)
     {
-        string[] paths = [.. files.Select(f => Path.Combine(folder, f.Path))];
-        if (!force && paths.FirstOrDefault(File.Exists) is { } taken)
-            throw new Refusal(Exit.InputWrong, "file", taken, "a file that is there already", "a folder without it",
-                "Choose another folder, or add --force to overwrite.");
-        for (int i = 0; i < paths.Length; i++) Files.Save(paths[i], files[i].Bytes, force);
-        return [.. paths];
+        (string Path, byte[] Bytes)[] there = [.. files.Select(f => (Path.Combine(folder, f.Path), f.Bytes))];
+        Files.Save(there, force);
+        return [.. there.Select(f => f.Path)];
     }
 
     // A file's name on any system: small letters, figures and dashes.
-    private static string Stem(string file)
+    internal static string Stem(string file)
     {
         string name = Path.GetFileName(file);
         int lure = name.IndexOf(".lure.", StringComparison.OrdinalIgnoreCase);

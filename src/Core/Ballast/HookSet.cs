@@ -50,7 +50,7 @@ public sealed record HookSet(HookChange Change, ImmutableArray<string> Changed, 
     /// </summary>
     public static ImmutableArray<HookSet> All(LureDesign design, MakersBox box)
     {
-        (int Index, HardwareItem Item)[] hooks = [.. design.Hardware.Select((item, i) => (i, item)).Where(h => Tackle.KindOf(h.item.Name) == TackleKind.Hook)];
+        (int Index, HardwareItem Item)[] hooks = [.. design.Hardware.Select((item, i) => (i, item)).Where(h => h.item.Kind.IsHook())];
         var sets = ImmutableArray.CreateBuilder<HookSet>();
         sets.Add(Of(design, HookChange.Own, []));
         if (hooks.Length == 0) return sets.ToImmutable();
@@ -71,7 +71,7 @@ public sealed record HookSet(HookChange Change, ImmutableArray<string> Changed, 
         IEnumerable<HookAt> Hooks()
         {
             for (int i = 0; i < items.Length; i++)
-                if (Tackle.KindOf(design.Hardware[i].Name) == TackleKind.Hook) yield return new(design.Hardware[i].HangsFrom, items[i]?.Name);
+                if (design.Hardware[i].Kind.IsHook()) yield return new(design.Hardware[i].HangsFrom, items[i]?.Name);
         }
         return new(change, [.. swaps.Select(s => design.Hardware[s.Index].HangsFrom).Distinct()], [.. Hooks()],
             design with { Hardware = [.. items.OfType<HardwareItem>()] });
@@ -80,14 +80,13 @@ public sealed record HookSet(HookChange Change, ImmutableArray<string> Changed, 
     /// <summary>The hook of the box that takes this one's place; null when there is none.</summary>
     public static HardwareItem? Other(HardwareItem own, HookChange change, MakersBox box)
     {
-        bool single = own.Name.Contains("single", StringComparison.OrdinalIgnoreCase);
         IEnumerable<BoxHook> there = box.Hooks.Where(h => h.IsThere);
-        IEnumerable<BoxHook> alike = there.Where(h => h.Kind == (single ? HookKind.Single : HookKind.Treble));
+        IEnumerable<BoxHook> alike = there.Where(h => h.Kind == own.Kind);
         BoxHook? other = change switch
         {
             HookChange.SizeUp => alike.Where(h => h.MassG > (1 + SameSize) * own.MassG).MinBy(h => h.MassG),
             HookChange.SizeDown => alike.Where(h => h.MassG < (1 - SameSize) * own.MassG).MaxBy(h => h.MassG),
-            HookChange.Singles when !single => SingleFor(own, [.. there.Where(h => h.Kind == HookKind.Single)], alike),
+            HookChange.Singles when own.Kind == HardwareKind.Treble => SingleFor(own, [.. there.Where(h => h.Kind == HardwareKind.Single)], alike),
             _ => null,
         };
         return other?.Hanging(own.HangsFrom);
@@ -95,23 +94,11 @@ public sealed record HookSet(HookChange Change, ImmutableArray<string> Changed, 
 
     private static BoxHook? SingleFor(HardwareItem treble, BoxHook[] singles, IEnumerable<BoxHook> trebles)
     {
-        // A name without a size takes that of the box's treble of nearest weight.
-        double? size = SizeIn(treble.Name) ?? (trebles.MinBy(h => Math.Abs(h.MassG - treble.MassG))?.Size is { } known ? SizeIn(known) : null);
-        BoxHook[] sized = [.. singles.Where(s => SizeIn(s.Size ?? s.Name) is not null)];
+        // Without a size it takes that of the box's treble of nearest weight.
+        double? size = HookSize.Number(treble.Size) ?? HookSize.Number(trebles.MinBy(h => Math.Abs(h.MassG - treble.MassG))?.Size);
+        BoxHook[] sized = [.. singles.Where(s => HookSize.Number(s.Size) is not null)];
         return size is { } n && sized.Length > 0
-            ? sized.MinBy(s => (Math.Abs(SizeIn(s.Size ?? s.Name)!.Value - n - SizesUp), s.MassG))
+            ? sized.MinBy(s => (Math.Abs(HookSize.Number(s.Size)!.Value - n - SizesUp), s.MassG))
             : singles.MinBy(s => Math.Abs(s.MassG - treble.MassG));
-    }
-
-    /// <summary>The size in a name such as "treble 3/0"; sizes without the stroke run down from 1; null where none is told.</summary>
-    private static double? SizeIn(string name)
-    {
-        foreach (string word in name.Split(' ', StringSplitOptions.RemoveEmptyEntries))
-        {
-            string digits = word.EndsWith("/0", StringComparison.Ordinal) ? word[..^2] : word;
-            if (!int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out int n) || n is < 1 or > 30) continue;
-            return digits.Length < word.Length ? n : 1 - n;
-        }
-        return null;
     }
 }

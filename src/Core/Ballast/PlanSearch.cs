@@ -42,9 +42,6 @@ public sealed class PlanSearch
     // Choices dearer than the best by more than this are no plans worth showing.
     private const double Worth = 0.75;
 
-    // Choices are different ways when a piece is this far elsewhere, mm.
-    private const double Elsewhere = 30;
-
     private readonly BallastModel model;
     private readonly Pace pace;
     private readonly int[] heaviestFirst;
@@ -52,7 +49,7 @@ public sealed class PlanSearch
     private readonly double lightest;
     private readonly double[] leastCost;
     private readonly double cheapest;
-    private readonly Dictionary<long, Choice> pool = [];
+    private readonly Dictionary<Way, Choice> pool = [];
     private Choice? best;
     private long looks;
     private long looksAtSet;
@@ -260,16 +257,12 @@ public sealed class PlanSearch
     private void Keep(Sums sums, ReadOnlySpan<Seat> seats)
     {
         double cost = model.Cost(sums);
-        // Kinds and rough places, whatever order they were chosen in.
-        long sum = 0;
-        foreach (Seat seat in seats)
-        {
-            long one = (kindOf[seat.Offer] + 1) * 1_000_003L + (long)(seat.X / Elsewhere);
-            sum += one * one * 2_654_435_761L;
-        }
-        if (pool.TryGetValue(sum, out Choice? known) && known.Cost <= cost) return;
+        var pieces = new (int Kind, double X)[seats.Length];
+        for (int i = 0; i < seats.Length; i++) pieces[i] = (kindOf[seats[i].Offer], seats[i].X);
+        Way way = Way.Of(pieces);
+        if (pool.TryGetValue(way, out Choice? known) && known.Cost <= cost) return;
         var choice = new Choice([.. seats], sums, cost);
-        pool[sum] = choice;
+        pool[way] = choice;
         if (best is null || cost < best.Cost) best = choice;
     }
 }

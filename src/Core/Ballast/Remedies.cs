@@ -44,7 +44,7 @@ public sealed class Remedies(LureDesign design, MakersBox box, Pace? pace = null
     public ImmutableArray<Remedy> All() => [.. Hooks(), .. RingsAndSwivels(), .. ShankWires(), .. Holes()];
 
     private IEnumerable<(int Index, HardwareItem Item)> OwnHooks =>
-        design.Hardware.Select((item, i) => (i, item)).Where(h => Tackle.KindOf(h.item.Name) == TackleKind.Hook);
+        design.Hardware.Select((item, i) => (i, item)).Where(h => h.item.Kind.IsHook());
 
     private IEnumerable<Remedy> Hooks()
     {
@@ -63,10 +63,10 @@ public sealed class Remedies(LureDesign design, MakersBox box, Pace? pace = null
         foreach (string place in places)
         {
             foreach (BoxRing ring in Ends(box.Rings.Where(r => r.IsThere))) yield return Added(RemedyKind.Ring, ring, place);
-            if (design.Hardware.Any(h => h.HangsFrom == place && Tackle.KindOf(h.Name) == TackleKind.Swivel)) continue;
+            if (design.Hardware.Any(h => h.HangsFrom == place && h.Kind == HardwareKind.Swivel)) continue;
             foreach (BoxSwivel swivel in Ends(box.Swivels.Where(s => s.IsThere))) yield return Added(RemedyKind.Swivel, swivel, place);
         }
-        foreach ((int index, HardwareItem own) in design.Hardware.Select((item, i) => (i, item)).Where(h => Tackle.KindOf(h.item.Name) == TackleKind.Ring))
+        foreach ((int index, HardwareItem own) in design.Hardware.Select((item, i) => (i, item)).Where(h => h.item.Kind.IsRing()))
             foreach (BoxRing ring in Neighbours(own))
                 yield return new(RemedyKind.Ring, own.HangsFrom, ring.Name, own.Name, With(design.Hardware.SetItem(index, ring.Hanging(own.HangsFrom)))) { Grams = ring.MassG };
     }
@@ -81,8 +81,7 @@ public sealed class Remedies(LureDesign design, MakersBox box, Pace? pace = null
     // The next lighter and the next heavier ring of the same kind.
     private IEnumerable<BoxRing> Neighbours(HardwareItem own)
     {
-        RingKind kind = own.Name.Contains("solid", StringComparison.OrdinalIgnoreCase) ? RingKind.Solid : RingKind.Split;
-        BoxRing[] there = [.. box.Rings.Where(r => r.IsThere && r.Kind == kind)];
+        BoxRing[] there = [.. box.Rings.Where(r => r.IsThere && r.Kind == own.Kind)];
         BoxRing? lighter = there.Where(r => r.MassG < 0.97 * own.MassG).MaxBy(r => r.MassG), heavier = there.Where(r => r.MassG > 1.03 * own.MassG).MinBy(r => r.MassG);
         return ((BoxRing?[])[lighter, heavier]).OfType<BoxRing>();
     }

@@ -23,15 +23,14 @@ public static class WantFile
     {
         var findings = new Findings();
         if (JsonParser.Parse(utf8, findings) is not { } tree) return new(null, [.. findings.Faults], []);
-        foreach ((string key, JsonTree value) in tree.Members)
-            if (key == VersionKey && value.Kind == JsonKind.Number && value.Number > Version)
-                return new(null, [new Fault("newer-version", key, value.Shown, $"up to {Version}", "This want was written by a newer Trimwright; use that one.")], []);
+        if (tree.Member(VersionKey) is { Kind: JsonKind.Number } value && value.Number > Version)
+            return new(null, [new Fault("newer-version", VersionKey, value.Shown, $"up to {Version}", "This want was written by a newer Trimwright; use that one.")], []);
         Want want = Read(new ObjectReader(tree, findings), findings);
         return new(findings.Faults.Count == 0 ? want : null, [.. findings.Faults], [.. findings.Told]);
     }
 
     /// <summary>Whether a file means to be a want.</summary>
-    public static bool IsWant(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Members.Any(m => m.Key == VersionKey) ?? false;
+    public static bool IsWant(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Member(VersionKey) is not null;
 
     private static Want Read(ObjectReader file, Findings findings)
     {

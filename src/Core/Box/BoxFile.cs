@@ -30,14 +30,13 @@ public static class BoxFile
     public static byte[] Write(MakersBox box) => BoxWriter.Write(box);
 
     /// <summary>Whether a file means to be a box: its top object has the box's version key.</summary>
-    public static bool IsBox(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Members.Any(m => m.Key == VersionKey) ?? false;
+    public static bool IsBox(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Member(VersionKey) is not null;
 
     private static Fault? NewerVersion(JsonTree tree)
     {
-        foreach ((string key, JsonTree value) in tree.Members)
-            if (key == VersionKey && value.Kind == JsonKind.Number && value.Number > Version)
-                return new Fault("newer-version", key, value.Shown, $"up to {Version}",
-                    "This box was written by a newer Trimwright; use that one, or save it there as an older version.");
+        if (tree.Member(VersionKey) is { Kind: JsonKind.Number } value && value.Number > Version)
+            return new Fault("newer-version", VersionKey, value.Shown, $"up to {Version}",
+                "This box was written by a newer Trimwright; use that one, or save it there as an older version.");
         return null;
     }
 }

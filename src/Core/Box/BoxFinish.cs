@@ -3,16 +3,6 @@ using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Box;
 
-/// <summary>What a finish is for; where a box does not say, it is told by its name.</summary>
-public enum FinishUse
-{
-    NotSaid,
-    Sealer,
-    Colour,
-    Clear,
-    Glue,
-}
-
 /// <summary>Sealer, paint, clear coat or glue. Volume and weight ratios differ, and the scale needs the one by weight.</summary>
 public sealed record BoxFinish : BoxItem
 {

@@ -8,6 +8,9 @@ public abstract record BoxHardware : CountedItem
     /// <summary>As a design assumes where hardware names no density.</summary>
     public const double Steel = 7.8;
 
+    /// <summary>What it is.</summary>
+    public abstract HardwareKind Kind { get; init; }
+
     /// <summary>As printed on the packet: 3/0.</summary>
     public string? Size { get; init; }
 
@@ -26,32 +29,31 @@ public abstract record BoxHardware : CountedItem
 
     /// <summary>It as a design takes it, hanging from <c>line_tie</c>, a hanger's name or <c>tail_loop</c>.</summary>
     public HardwareItem Hanging(string from) =>
-        new() { Name = Name, HangsFrom = from, MassG = MassG, LengthMm = LengthMm, DensityGPerCm3 = DensityGPerCm3 };
+        new() { Name = Name, Kind = Kind, Size = Size, HangsFrom = from, MassG = MassG, LengthMm = LengthMm, DensityGPerCm3 = DensityGPerCm3 };
 }
 
-public enum HookKind
-{
-    Treble,
-    Single,
-}
-
+/// <summary>A treble or a single.</summary>
 public sealed record BoxHook : BoxHardware
 {
-    public HookKind Kind { get; init; }
+    public override HardwareKind Kind { get; init; } = HardwareKind.Treble;
 }
 
-public enum RingKind
-{
-    Split,
-    Solid,
-}
-
+/// <summary>A split ring or a solid one.</summary>
 public sealed record BoxRing : BoxHardware
 {
-    public RingKind Kind { get; init; }
+    public override HardwareKind Kind { get; init; } = HardwareKind.SplitRing;
 }
 
-public sealed record BoxSwivel : BoxHardware;
+public sealed record BoxSwivel : BoxHardware
+{
+    public override HardwareKind Kind { get; init; } = HardwareKind.Swivel;
+}
+
+/// <summary>A snap, or anything else that hangs on a lure.</summary>
+public sealed record BoxSnap : BoxHardware
+{
+    public override HardwareKind Kind { get; init; } = HardwareKind.Snap;
+}
 
 public sealed record BoxLeader : BoxItem
 {

@@ -18,6 +18,14 @@ internal sealed class BoxReader(Findings findings)
     {
         // A newer version has been refused before; there is none older.
         file.Number(BoxFile.VersionKey, BoxFile.Version, BoxFile.Version);
+        ImmutableArray<T> Hung<T>(string list, string meaning, T blank, (string Word, HardwareKind Kind)[] kinds)
+            where T : BoxHardware
+        {
+            var named = new NamedKinds(file, findings);
+            ImmutableArray<T> items = file.Each(list, MostItems, meaning, r => ReadHardware(r, blank, kinds, named));
+            named.Tell(list);
+            return items;
+        }
         return new MakersBox
         {
             Name = file.Text("name", "what you call this box"),
@@ -29,17 +37,10 @@ internal sealed class BoxReader(Findings findings)
             Wires = file.Each("wires", MostItems, "a list of wires", ReadWire),
             Weights = file.Each("weights", MostItems, "a list of weights", ReadWeight),
             Stock = file.Each("stock", MostItems, "a list of rod, sheet and wire to cut weights from", ReadStock),
-            Hooks = file.Each("hooks", MostItems, "a list of hooks", r => ReadHardware(r, new BoxHook
-            {
-                Id = "", Name = "", MassG = 0, LengthMm = 0,
-                Kind = r.Choice("kind", HookKind.Treble, ("treble", HookKind.Treble), ("single", HookKind.Single)),
-            })),
-            Rings = file.Each("rings", MostItems, "a list of rings", r => ReadHardware(r, new BoxRing
-            {
-                Id = "", Name = "", MassG = 0, LengthMm = 0,
-                Kind = r.Choice("kind", RingKind.Split, ("split", RingKind.Split), ("solid", RingKind.Solid)),
-            })),
-            Swivels = file.Each("swivels", MostItems, "a list of swivels", r => ReadHardware(r, new BoxSwivel { Id = "", Name = "", MassG = 0, LengthMm = 0 })),
+            Hooks = Hung("hooks", "a list of hooks", new BoxHook { Id = "", Name = "", MassG = 0, LengthMm = 0 }, [("treble", HardwareKind.Treble), ("single", HardwareKind.Single)]),
+            Rings = Hung("rings", "a list of rings", new BoxRing { Id = "", Name = "", MassG = 0, LengthMm = 0 }, [("split", HardwareKind.SplitRing), ("solid", HardwareKind.SolidRing)]),
+            Swivels = Hung("swivels", "a list of swivels", new BoxSwivel { Id = "", Name = "", MassG = 0, LengthMm = 0 }, []),
+            Snaps = Hung("snaps", "a list of snaps and whatever else hangs", new BoxSnap { Id = "", Name = "", MassG = 0, LengthMm = 0 }, [("snap", HardwareKind.Snap), ("other", HardwareKind.Other)]),
             Leaders = file.Each("leaders", MostItems, "a list of leaders", ReadLeader),
             Finishes = file.Each("finishes", MostItems, "a list of sealers, paints and clear coats", ReadFinish),
             Cutters = file.Each("cutters", MostItems, "a list of drills, bits and gouges", ReadCutter),
@@ -167,15 +168,26 @@ internal sealed class BoxReader(Findings findings)
 
     private static double? Size(ObjectReader r, string key, bool needed) => needed ? r.Number(key, 0.1, 500) : r.NumberOrNone(key, 0, 500);
 
-    private T ReadHardware<T>(ObjectReader r, T item)
-        where T : BoxHardware => Counted(r, item with
+    private T ReadHardware<T>(ObjectReader r, T item, (string Word, HardwareKind Kind)[] kinds, NamedKinds named)
+        where T : BoxHardware
+    {
+        item = Counted(r, item with
         {
+            Kind = kinds.Length > 0 ? r.Choice("kind", item.Kind, kinds) : item.Kind,
             Size = r.TextOrNone("size", "the size on the packet"),
             MassG = r.Number("mass_g", 0.001, 2000),
             LengthMm = r.Number("length_mm", 0.5, 1000),
             DensityGPerCm3 = r.Number("density_g_cm3", 0.05, Densest, BoxHardware.Steel),
             StrengthKg = r.NumberOrNone("strength_kg", 0, 10_000),
         });
+        if (kinds.Length == 0 || r.Has("kind")) return item;
+        // Of what its list may hold, as its name says; else as most of them are.
+        HardwareKind said = ByName.Hardware(item.Name);
+        if (kinds.Any(k => k.Kind == said)) item = item with { Kind = said };
+        if (item.Kind.IsHook() && item.Size is null) item = item with { Size = HookSize.In(item.Name) };
+        named.Take(item.Name, item.Kind, item.Size);
+        return item;
+    }
 
     private BoxLeader ReadLeader(ObjectReader r) => Whole(r, new BoxLeader
     {

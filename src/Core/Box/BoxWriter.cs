@@ -23,6 +23,7 @@ internal static class BoxWriter
         List(json, "hooks", box.Hooks, Item);
         List(json, "rings", box.Rings, Item);
         List(json, "swivels", box.Swivels, Item);
+        List(json, "snaps", box.Snaps, Item);
         List(json, "leaders", box.Leaders, Item);
         List(json, "finishes", box.Finishes, Item);
         List(json, "cutters", box.Cutters, Item);
@@ -72,7 +73,10 @@ internal static class BoxWriter
                 json.WriteString("kind", Word(hook.Kind));
                 break;
             case BoxRing ring:
-                json.WriteString("kind", Word(ring.Kind));
+                json.WriteString("kind", ring.Kind == HardwareKind.SolidRing ? "solid" : "split");
+                break;
+            case BoxSnap snap:
+                json.WriteString("kind", Word(snap.Kind));
                 break;
             case BoxLeader leader:
                 Text(json, "material", leader.Material);

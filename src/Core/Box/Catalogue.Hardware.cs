@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Box;
 
@@ -22,18 +23,18 @@ public static partial class Catalogue
     /// <summary>Middles of what makers weigh; common practice, no source.</summary>
     public static ImmutableArray<BoxHook> Hooks =>
     [
-        Hook(HookKind.Treble, "1/0", 4.5, 36), Hook(HookKind.Treble, "2/0", 7, 43), Hook(HookKind.Treble, "3/0", 9.5, 48),
-        Hook(HookKind.Treble, "4/0", 13, 54), Hook(HookKind.Treble, "5/0", 18, 60),
-        Hook(HookKind.Single, "3/0", 2.25, 38), Hook(HookKind.Single, "5/0", 4, 46), Hook(HookKind.Single, "7/0", 6.75, 55),
-        Hook(HookKind.Single, "9/0", 11, 64), Hook(HookKind.Single, "10/0", 13.5, 70), Hook(HookKind.Single, "11/0", 17, 76),
+        Hook(HardwareKind.Treble, "1/0", 4.5, 36), Hook(HardwareKind.Treble, "2/0", 7, 43), Hook(HardwareKind.Treble, "3/0", 9.5, 48),
+        Hook(HardwareKind.Treble, "4/0", 13, 54), Hook(HardwareKind.Treble, "5/0", 18, 60),
+        Hook(HardwareKind.Single, "3/0", 2.25, 38), Hook(HardwareKind.Single, "5/0", 4, 46), Hook(HardwareKind.Single, "7/0", 6.75, 55),
+        Hook(HardwareKind.Single, "9/0", 11, 64), Hook(HardwareKind.Single, "10/0", 13.5, 70), Hook(HardwareKind.Single, "11/0", 17, 76),
     ];
 
     /// <summary>Likewise; mass, outside diameter and strength rise with the number.</summary>
     public static ImmutableArray<BoxRing> Rings =>
     [
-        Ring(RingKind.Split, "6", 0.5, 10, 45), Ring(RingKind.Split, "7", 0.7, 11.5, 75), Ring(RingKind.Split, "8", 0.9, 12.5, 80),
-        Ring(RingKind.Split, "9", 1.4, 14, 115), Ring(RingKind.Split, "10", 2.0, 15, 120), Ring(RingKind.Split, "11", 2.6, 18, 180),
-        Ring(RingKind.Solid, "small", 1.2, 9, 80), Ring(RingKind.Solid, "medium", 1.8, 11, 120), Ring(RingKind.Solid, "large", 3, 13, 180),
+        Ring(HardwareKind.SplitRing, "6", 0.5, 10, 45), Ring(HardwareKind.SplitRing, "7", 0.7, 11.5, 75), Ring(HardwareKind.SplitRing, "8", 0.9, 12.5, 80),
+        Ring(HardwareKind.SplitRing, "9", 1.4, 14, 115), Ring(HardwareKind.SplitRing, "10", 2.0, 15, 120), Ring(HardwareKind.SplitRing, "11", 2.6, 18, 180),
+        Ring(HardwareKind.SolidRing, "small", 1.2, 9, 80), Ring(HardwareKind.SolidRing, "medium", 1.8, 11, 120), Ring(HardwareKind.SolidRing, "large", 3, 13, 180),
     ];
 
     public static ImmutableArray<BoxSwivel> Swivels => [Swivel("1/0", 1.2, 24, 80), Swivel("2/0", 1.8, 28, 115), Swivel("3/0", 2.5, 32, 160), Swivel("4/0", 4, 38, 210)];
@@ -84,15 +85,15 @@ public static partial class Catalogue
         DensityGPerCm3 = density, TensileMpa = tensile, Published = published,
     };
 
-    private static BoxHook Hook(HookKind kind, string size, double mass, double length)
+    private static BoxHook Hook(HardwareKind kind, string size, double mass, double length)
     {
         string name = $"{kind.ToString().ToLowerInvariant()} {size}";
         return new() { Id = Slug(name), Name = name, Kind = kind, Size = size, MassG = mass, LengthMm = length };
     }
 
-    private static BoxRing Ring(RingKind kind, string size, double mass, double outside, double strength)
+    private static BoxRing Ring(HardwareKind kind, string size, double mass, double outside, double strength)
     {
-        string name = $"{kind.ToString().ToLowerInvariant()} ring {size}";
+        string name = $"{(kind == HardwareKind.SolidRing ? "solid" : "split")} ring {size}";
         return new() { Id = Slug(name), Name = name, Kind = kind, Size = size, MassG = mass, LengthMm = outside, StrengthKg = strength };
     }
 

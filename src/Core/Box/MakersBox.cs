@@ -37,6 +37,12 @@ public sealed record MakersBox
 
     public ImmutableArray<BoxSwivel> Swivels { get; init; } = [];
 
+    /// <summary>Snaps, and whatever else hangs on a lure.</summary>
+    public ImmutableArray<BoxSnap> Snaps { get; init; } = [];
+
+    /// <summary>All that can hang on a lure.</summary>
+    public IEnumerable<BoxHardware> Hardware => [.. Rings, .. Swivels, .. Snaps, .. Hooks];
+
     public ImmutableArray<BoxLeader> Leaders { get; init; } = [];
 
     public ImmutableArray<BoxFinish> Finishes { get; init; } = [];
@@ -54,7 +60,7 @@ public sealed record MakersBox
     public IEnumerable<(string List, int Index, BoxItem Item)> Items =>
         [
             .. In("woods", Woods), .. In("wires", Wires), .. In("weights", Weights), .. In("stock", Stock), .. In("hooks", Hooks),
-            .. In("rings", Rings), .. In("swivels", Swivels), .. In("leaders", Leaders), .. In("finishes", Finishes),
+            .. In("rings", Rings), .. In("swivels", Swivels), .. In("snaps", Snaps), .. In("leaders", Leaders), .. In("finishes", Finishes),
             .. In("cutters", Cutters), .. In("scales", Scales),
         ];
 

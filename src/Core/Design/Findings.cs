@@ -12,21 +12,29 @@ internal sealed class Findings
 
     public List<Fault> Faults { get; } = [];
 
+    /// <summary>Whether no further fault is taken; who has to look for its path needn't.</summary>
+    public bool AreFull => Faults.Count >= Most;
+
     public List<Warning> Warnings { get; } = [];
 
     public void Add(string kind, string path, string got, string allowed, string next)
     {
+        if (AreFull) return;
         var fault = new Fault(kind, path, got, allowed, next);
-        if (Faults.Count < Most && !Faults.Contains(fault)) Faults.Add(fault);
+        if (!Faults.Contains(fault)) Faults.Add(fault);
     }
 
-    public void Warn(string path, string text) => Warn(path, () => text);
-
-    /// <summary>A warning whose text takes some finding.</summary>
-    public void Warn(string path, Func<string> text)
+    public void Warn(string path, string text)
     {
-        if (Warnings.Count < Most) Warnings.Add(new Warning(path, text()));
-        else more++;
+        if (TakesWarning()) Warnings.Add(new Warning(path, text));
+    }
+
+    /// <summary>Whether a warning that takes some finding is to be worked out and added; otherwise it has been counted.</summary>
+    public bool TakesWarning()
+    {
+        if (Warnings.Count < Most) return true;
+        more++;
+        return false;
     }
 
     /// <summary>What is told of them: at the end, how many were left out.</summary>

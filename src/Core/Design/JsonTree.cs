@@ -1,3 +1,4 @@
+using System.Buffers.Text;
 using System.Text;
 
 namespace Trimwright.Core.Design;
@@ -13,41 +14,99 @@ internal enum JsonKind
 }
 
 /// <summary>
-/// A JSON value, with the path that leads to it and the text that it was written as. Both are made when asked for: a
-/// file of five million bytes may hold as many values.
+/// A JSON value, with the path that leads to it and the text that it was written as. All of it is made when asked for: a file
+/// of five million bytes may hold as many values, and a reader asks for few of them.
 /// </summary>
 internal sealed class JsonTree
 {
-    private readonly byte[] source;
+    private readonly JsonText text;
     private readonly JsonTree? outer;
     private readonly string? key;
     private readonly int index;
     private readonly int from;
+    private int to;
+    private JsonMembers? members;
+    private JsonTree[]? items;
 
-    /// <summary>A value in a source, inside another by a key or an index.</summary>
-    public JsonTree(byte[] source, int from, JsonTree? outer, string? key, int index) =>
-        (this.source, this.from, this.outer, this.key, this.index) = (source, from, outer, key, index);
+    /// <summary>A value in a text, inside another by a key or an index.</summary>
+    public JsonTree(JsonText text, int from, JsonTree? outer, string? key, int index) =>
+        (this.text, this.from, this.outer, this.key, this.index) = (text, from, outer, key, index);
 
     /// <summary>Stands in where an object is missing.</summary>
-    public static JsonTree Nothing => new("{}"u8.ToArray(), 0, null, null, 0) { To = 2 };
+    public static JsonTree Nothing => new(new JsonText([.. "{}"u8, .. new byte[JsonText.Beyond]]), 0, null, null, 0);
 
-    public JsonKind Kind { get; set; }
+    public JsonKind Kind => text.Bytes[from] switch
+    {
+        (byte)'{' => JsonKind.Object,
+        (byte)'[' => JsonKind.Array,
+        (byte)'"' => JsonKind.Text,
+        (byte)'t' or (byte)'f' => JsonKind.Boolean,
+        (byte)'n' => JsonKind.Null,
+        _ => JsonKind.Number,
+    };
 
-    /// <summary>Where the value ends in the source.</summary>
-    public int To { get; set; }
+    /// <summary>What an object holds; nothing for another kind.</summary>
+    public JsonMembers Members => members ??= Kind == JsonKind.Object ? JsonMembers.Of(text, from) : JsonMembers.None;
 
-    public IReadOnlyList<(string Key, JsonTree Value)> Members { get; set; } = [];
+    /// <summary>An object's member; null when it has none, or is no object.</summary>
+    public JsonTree? Member(string name) => Members.Find(name) is var i and >= 0 ? MemberAt(i, name) : null;
 
-    public IReadOnlyList<JsonTree> Items { get; set; } = [];
+    /// <summary>A member by its place, with its key.</summary>
+    public JsonTree MemberAt(int i, string name) => new(text, Members.ValueAt(i), this, name, 0);
 
-    public double Number { get; set; }
+    /// <summary>How many items a list has; 0 for another kind.</summary>
+    public int ItemCount => Kind == JsonKind.Array ? text.Extent(from).Count : 0;
 
-    public string Text { get; set; } = "";
+    /// <summary>A list's items; none for another kind.</summary>
+    public IReadOnlyList<JsonTree> Items => items ??= Listed();
 
-    public bool Truth { get; set; }
+    private JsonTree[] Listed()
+    {
+        var listed = new JsonTree[ItemCount];
+        int at = from;
+        for (int i = 0; i < listed.Length; i++)
+        {
+            // After the bracket, then after each comma.
+            at = text.Space(at + 1);
+            listed[i] = new JsonTree(text, at, this, null, i);
+            at = text.Space(text.EndOf(at));
+        }
+        return listed;
+    }
+
+    public double Number => Kind == JsonKind.Number ? NumberOf(Span) : 0;
+
+    /// <summary>The double that is nearest to a written number; infinite when none is.</summary>
+    public static double NumberOf(ReadOnlySpan<byte> written) =>
+        Utf8Parser.TryParse(written, out double number, out int read) && read == written.Length ? number : double.PositiveInfinity;
+
+    public string Text => Kind == JsonKind.Text ? JsonMembers.Decoded(Span) : "";
+
+    /// <summary>How many characters a text has.</summary>
+    public int TextLength
+    {
+        get
+        {
+            if (Kind != JsonKind.Text) return 0;
+            ReadOnlySpan<byte> inside = Span[1..^1];
+            int characters = JsonText.Characters(inside);
+            for (int at; (at = inside.IndexOf((byte)'\\')) >= 0;)
+            {
+                // Twelve bytes for a pair, six or two for another; each is one character.
+                int length = inside[at + 1] != 'u' ? 2 : inside[at + 2] is (byte)'d' or (byte)'D' && inside[at + 3] is not (>= (byte)'0' and <= (byte)'7') ? 12 : 6;
+                characters -= length - 1;
+                inside = inside[(at + length)..];
+            }
+            return characters;
+        }
+    }
+
+    public bool Truth => text.Bytes[from] == 't';
+
+    private ReadOnlySpan<byte> Span => text.Slice(from, to == 0 ? to = text.EndOf(from) : to);
 
     /// <summary>As written, for keeping what is not understood.</summary>
-    public string Raw => Encoding.UTF8.GetString(source, from, To - from);
+    public string Raw => Encoding.UTF8.GetString(Span);
 
     /// <summary>From the top: <c>body.back.points_mm[2]</c>; empty for the whole.</summary>
     public string Path => outer is null ? "" : key is null ? $"{outer.Path}[{index}]" : Inside(outer.Path, key);
@@ -59,7 +118,7 @@ internal sealed class JsonTree
     public string Shown => Kind switch
     {
         JsonKind.Object => "an object",
-        JsonKind.Array => $"a list of {Items.Count}",
+        JsonKind.Array => $"a list of {ItemCount}",
         JsonKind.Text => $"the text \"{Shorten(Text)}\"",
         JsonKind.Null => "null",
         _ => Shorten(Raw),
@@ -72,11 +131,8 @@ internal sealed class JsonTree
         foreach (Rune rune in text.EnumerateRunes())
         {
             if (clean.Length >= 60) return clean.Append('…').ToString();
-            clean.Append(Rune.IsControl(rune) || Steers(rune.Value) ? "?" : rune.ToString());
+            clean.Append(PlainText.Steers(rune) ? "?" : rune.ToString());
         }
         return clean.ToString();
     }
-
-    // Unicode's bidirectional controls, and its line and paragraph separators.
-    private static bool Steers(int rune) => rune is 0x061C or 0x200E or 0x200F or (>= 0x2028 and <= 0x202E) or (>= 0x2066 and <= 0x2069);
 }

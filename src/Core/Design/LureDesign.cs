@@ -40,16 +40,17 @@ public sealed record LureDesign
     public EyesDesign? Eyes { get; init; }
 
     public Kept Kept { get; init; }
-}
 
-/// <summary>Keys that the reader does not know, kept as they stood and written back.</summary>
-public readonly record struct Kept(ImmutableArray<(string Key, string Json)> Members)
-{
-    public bool Equals(Kept other) => All.SequenceEqual(other.All);
-
-    public override int GetHashCode() => All.Length;
-
-    public ImmutableArray<(string Key, string Json)> All => Members.IsDefault ? [] : Members;
+    /// <summary>
+    /// Whether a thing is <em>captive</em>: a swivel threaded on the wire, before its last eye is closed, at a hanger that is a
+    /// swivel. It can't come off after bending, so it belongs to the wire: it is weighed with it at every stage and in every rig,
+    /// and a stand-in takes the place only of what unhooks.
+    /// </summary>
+    /// <param name="item">Its place in <see cref="Hardware"/>.</param>
+    public bool IsCaptive(int item) => Hardware[item] is { Kind: HardwareKind.Swivel } swivel
+        && Wire is { } wire && wire.Hangers.Any(h => h.Kind == HangerKind.Swivel && h.Name == swivel.HangsFrom)
+        // One swivel goes on the wire at a hanger, the first of its chain; a second one hangs from it.
+        && !Hardware.Take(item).Any(before => before.Kind == HardwareKind.Swivel && before.HangsFrom == swivel.HangsFrom);
 }
 
 public sealed record BodyDesign
@@ -244,6 +245,9 @@ public sealed record Coat
 {
     public required string Name { get; init; }
 
+    /// <summary>What it is there for; a product of that name in the box knows better. A file without it: as its name says.</summary>
+    public FinishUse Use { get; init; } = FinishUse.Clear;
+
     public int Coats { get; init; } = 1;
 
     /// <summary>Dry film of each coat, mm.</summary>
@@ -257,6 +261,11 @@ public sealed record Coat
 public sealed record HardwareItem
 {
     public required string Name { get; init; }
+
+    public required HardwareKind Kind { get; init; }
+
+    /// <summary>As printed on the packet (3/0), which tells what stands in for what, never a weight; null: not known.</summary>
+    public string? Size { get; init; }
 
     /// <summary><c>line_tie</c>, a hanger's name or <c>tail_loop</c>.</summary>
     public required string HangsFrom { get; init; }

@@ -3,14 +3,20 @@ using System.Collections.Immutable;
 namespace Trimwright.Core.Design;
 
 /// <summary>
-/// The design file, <c>NAME.lure.json</c>, version 1: reading, which is the only validator, and writing. The JSON
+/// The design file, <c>NAME.lure.json</c>, version 2: reading, which is the only validator, and writing. The JSON
 /// Schema beside it (<c>lure.schema.json</c>) describes the same format to other programs and accepts everything that
 /// the reader accepts.
 /// </summary>
 public static class LureFile
 {
     /// <summary>The version that this program writes.</summary>
-    public const int Version = 1;
+    public const int Version = 2;
+
+    /// <summary>
+    /// The oldest version that it reads. Version 1 knew no kinds of hardware and no uses of coats: names told them, and tell them
+    /// once more when such a file is read. It also hung a swivel that is threaded on the wire like anything that unhooks.
+    /// </summary>
+    public const int OldestVersion = 1;
 
     /// <summary>
     /// Reads a design from UTF-8 JSON (a byte-order mark is skipped). Refuses files over 5 MB, nesting deeper than
@@ -33,10 +39,9 @@ public static class LureFile
 
     private static Fault? NewerVersion(JsonTree tree)
     {
-        foreach ((string key, JsonTree value) in tree.Members)
-            if (key == "trimwright" && value.Kind == JsonKind.Number && value.Number > Version)
-                return new Fault("newer-version", key, value.Shown, $"up to {Version}",
-                    "This file was written by a newer Trimwright; use that one, or save it there as an older version.");
+        if (tree.Member("trimwright") is { Kind: JsonKind.Number } value && value.Number > Version)
+            return new Fault("newer-version", "trimwright", value.Shown, $"up to {Version}",
+                "This file was written by a newer Trimwright; use that one, or save it there as an older version.");
         return null;
     }
 }

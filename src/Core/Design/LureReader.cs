@@ -16,9 +16,11 @@ internal static class LureReader
 
     public static LureDesign Read(ObjectReader file, Findings findings)
     {
-        // A newer version has been refused before; there is none older.
-        file.Number("trimwright", LureFile.Version, LureFile.Version);
-        return new LureDesign
+        // A newer version has been refused before; the first one says less, and means the same.
+        if (file.Number("trimwright", LureFile.OldestVersion, LureFile.Version) != LureFile.OldestVersion)
+            file.Count("trimwright", LureFile.OldestVersion, LureFile.Version, LureFile.Version);
+        var named = new NamedKinds(file, findings);
+        var design = new LureDesign
         {
             Name = file.Text("name", "the lure's name"),
             Kind = file.TextOrNone("kind", "the kind of lure, in your own word"),
@@ -26,8 +28,8 @@ internal static class LureReader
             Wood = ReadWood(file.Object("wood", "the wood, with its density") ?? ObjectReader.Absent),
             Wire = file.ObjectOrNone("wire") is { } wire ? ReadWire(wire) : null,
             Ballast = file.Each("ballast", MostPieces, "a list of weights", ReadPiece),
-            Finish = file.Each("finish", MostPieces, "a list of coats", ReadCoat),
-            Hardware = file.Each("hardware", MostPieces, "a list of rings, swivels and hooks", ReadHardware),
+            Finish = file.Each("finish", MostPieces, "a list of coats", coat => ReadCoat(coat, named)),
+            Hardware = file.Each("hardware", MostPieces, "a list of rings, swivels and hooks", item => ReadHardware(item, named)),
             Leader = file.ObjectOrNone("leader") is { } leader ? ReadLeader(leader) : null,
             Halves = file.ObjectOrNone("halves") is { } halves ? ReadHalves(halves) : null,
             SoakedG = file.Number("soaked_g", 0, 10_000, 0),
@@ -35,6 +37,8 @@ internal static class LureReader
             Eyes = file.ObjectOrNone("eyes") is { } eyes ? ReadEyes(eyes) : null,
             Kept = file.Close(),
         };
+        named.Tell();
+        return design;
     }
 
     private static BodyDesign ReadBody(ObjectReader body, Findings findings)
@@ -177,26 +181,38 @@ internal static class LureReader
         };
     }
 
-    private static Coat ReadCoat(ObjectReader coat) => new()
+    private static Coat ReadCoat(ObjectReader coat, NamedKinds named)
     {
-        Name = coat.Text("name", "what the coat is"),
-        Coats = coat.Count("coats", 1, 50, 1),
-        ThicknessMm = coat.Number("thickness_mm", 0.001, 5),
-        DensityGPerCm3 = coat.Number("density_g_cm3", 0.05, Densest, 1.15),
-        Kept = coat.Close(),
-    };
+        string name = coat.Text("name", "what the coat is");
+        return new()
+        {
+            Name = name,
+            Use = named.Coat(coat, name),
+            Coats = coat.Count("coats", 1, 50, 1),
+            ThicknessMm = coat.Number("thickness_mm", 0.001, 5),
+            DensityGPerCm3 = coat.Number("density_g_cm3", 0.05, Densest, 1.15),
+            Kept = named.Close(coat, "use"),
+        };
+    }
 
-    private static HardwareItem ReadHardware(ObjectReader item) => new()
+    private static HardwareItem ReadHardware(ObjectReader item, NamedKinds named)
     {
-        Name = item.Text("name", "what hangs there"),
-        HangsFrom = item.Text("hangs_from", "line_tie, a hanger's name or tail_loop"),
-        MassG = item.Number("mass_g", 0.001, 2000),
-        DensityGPerCm3 = item.Number("density_g_cm3", 0.05, Densest, 7.8),
-        LengthMm = item.Number("length_mm", 0.5, Farthest, 10),
-        DragAreaMm2 = item.NumberOrNone("drag_area_mm2", 0, 1_000_000),
-        StrengthKgf = item.NumberOrNone("strength_kgf", 0.1, Strongest),
-        Kept = item.Close(),
-    };
+        string name = item.Text("name", "what hangs there");
+        (HardwareKind kind, string? size) = named.Hardware(item, name);
+        return new()
+        {
+            Name = name,
+            Kind = kind,
+            Size = size,
+            HangsFrom = item.Text("hangs_from", "line_tie, a hanger's name or tail_loop"),
+            MassG = item.Number("mass_g", 0.001, 2000),
+            DensityGPerCm3 = item.Number("density_g_cm3", 0.05, Densest, 7.8),
+            LengthMm = item.Number("length_mm", 0.5, Farthest, 10),
+            DragAreaMm2 = item.NumberOrNone("drag_area_mm2", 0, 1_000_000),
+            StrengthKgf = item.NumberOrNone("strength_kgf", 0.1, Strongest),
+            Kept = named.Close(item, "kind", "size"),
+        };
+    }
 
     private static LeaderDesign ReadLeader(ObjectReader leader) => new()
     {

@@ -147,6 +147,7 @@ internal static class LureWriter
     private static void WriteCoat(Utf8JsonWriter json, Coat coat)
     {
         json.WriteString("name", coat.Name);
+        json.WriteString("use", Word(coat.Use));
         json.WriteNumber("coats", coat.Coats);
         json.WriteNumber("thickness_mm", coat.ThicknessMm);
         json.WriteNumber("density_g_cm3", coat.DensityGPerCm3);
@@ -156,6 +157,8 @@ internal static class LureWriter
     private static void WriteHardware(Utf8JsonWriter json, HardwareItem item)
     {
         json.WriteString("name", item.Name);
+        json.WriteString("kind", Word(item.Kind));
+        Text(json, "size", item.Size);
         json.WriteString("hangs_from", item.HangsFrom);
         json.WriteNumber("mass_g", item.MassG);
         json.WriteNumber("density_g_cm3", item.DensityGPerCm3);

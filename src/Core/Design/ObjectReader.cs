@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 
 namespace Trimwright.Core.Design;
 
@@ -8,54 +9,56 @@ namespace Trimwright.Core.Design;
 /// </summary>
 internal sealed class ObjectReader
 {
-    private readonly Dictionary<string, JsonTree> members = new(StringComparer.Ordinal);
-    private readonly List<(string Key, JsonTree Value)> inOrder = [];
-    private readonly HashSet<string> known = new(StringComparer.Ordinal);
+    // Asked for, in the order of asking; a key may be there more than once.
+    private readonly List<string> known = new(16);
+    private readonly JsonTree tree;
+    private readonly bool[] isAskedFor;
     private readonly Findings findings;
     private readonly bool silent;
 
-    public string Path { get; }
+    public string Path => tree.Path;
 
     public ObjectReader(JsonTree tree, Findings findings)
     {
-        this.findings = findings;
-        Path = tree.Path;
-        if (tree.Kind != JsonKind.Object)
-        {
-            findings.Add("wrong-type", tree.Path, tree.Shown, "an object in { }", "Put its keys in braces.");
-            silent = true;
-            return;
-        }
-        foreach ((string key, JsonTree value) in tree.Members)
-        {
-            members[key] = value;
-            inOrder.Add((key, value));
-        }
+        (this.tree, this.findings) = (tree, findings);
+        isAskedFor = new bool[tree.Members.Count];
+        if (tree.Kind == JsonKind.Object) return;
+        findings.Add("wrong-type", tree.Path, tree.Shown, "an object in { }", "Put its keys in braces.");
+        silent = true;
     }
 
     /// <summary>A reader over an object that is missing, which has been said already.</summary>
     public static ObjectReader Absent => new();
 
-    private ObjectReader() => (findings, silent, Path) = (new Findings(), true, "");
+    private ObjectReader() => (findings, silent, tree, isAskedFor) = (new Findings(), true, JsonTree.Nothing, []);
 
     /// <summary>The member, or null when it is missing or null.</summary>
-    public JsonTree? Find(string key)
+    public JsonTree? Find(string key) => Member(key) is { } value && value.Kind != JsonKind.Null ? value : null;
+
+    private JsonTree? Member(string key)
     {
         known.Add(key);
-        return members.TryGetValue(key, out JsonTree? value) && value.Kind != JsonKind.Null ? value : null;
+        int i = tree.Members.Find(key);
+        if (i < 0) return null;
+        isAskedFor[i] = true;
+        return tree.MemberAt(i, key);
     }
 
-    private JsonTree? Need(string key, string allowed)
+    /// <summary>Whether the member is there, with a value.</summary>
+    public bool Has(string key) => Find(key) is not null;
+
+    private JsonTree? Need(string key, string allowed) => Find(key) ?? Missing(key, allowed);
+
+    private JsonTree? Missing(string key, string allowed)
     {
-        JsonTree? found = Find(key);
-        bool isNull = members.ContainsKey(key);
-        if (found is null && !silent)
+        bool isNull = Member(key) is not null;
+        if (!silent)
             findings.Add("missing", JsonTree.Inside(Path, key), isNull ? "null" : "nothing", allowed, isNull ? $"Give \"{key}\" a value." : $"Add \"{key}\".");
-        return found;
+        return null;
     }
 
     public double Number(string key, double least, double most) =>
-        Need(key, Range(least, most)) is { } tree ? Number(tree, least, most) ?? least : least;
+        (Find(key) ?? Missing(key, Range(least, most))) is { } tree ? Number(tree, least, most) ?? least : least;
 
     public double Number(string key, double least, double most, double otherwise) =>
         Find(key) is { } tree ? Number(tree, least, most) ?? otherwise : otherwise;
@@ -69,10 +72,10 @@ internal sealed class ObjectReader
     {
         if (tree.Kind != JsonKind.Number)
             findings.Add("wrong-type", tree.Path, tree.Shown, "a number, " + Range(least, most), "Write a plain number, without quotes or unit.");
-        else if (tree.Number < least || tree.Number > most)
+        else if (tree.Number is var number && (number < least || number > most))
             findings.Add("range", tree.Path, tree.Shown, Range(least, most), "Correct the number; its key names the unit.");
         else
-            return tree.Number;
+            return number;
         return null;
     }
 
@@ -88,7 +91,7 @@ internal sealed class ObjectReader
     {
         if (tree.Kind != JsonKind.Text)
             findings.Add("wrong-type", tree.Path, tree.Shown, meaning, "Write a text in double quotes.");
-        else if (tree.Text.EnumerateRunes().Count() is var length && length > 200)
+        else if (tree.TextLength is var length && length > 200)
             findings.Add("range", tree.Path, $"a text of {length} characters", "at most 200 characters", "Shorten it.");
         else
             return tree.Text;
@@ -109,13 +112,12 @@ internal sealed class ObjectReader
     public T Choice<T>(string key, T otherwise, params ReadOnlySpan<(string Word, T Value)> words)
     {
         if (Find(key) is not { } tree) return otherwise;
+        string? text = tree.Kind == JsonKind.Text ? tree.Text : null;
         var allowed = new List<string>();
         foreach ((string word, T value) in words)
-        {
-            if (tree.Kind == JsonKind.Text && tree.Text == word) return value;
-            allowed.Add(word);
-        }
-        findings.Add(tree.Kind == JsonKind.Text ? "range" : "wrong-type", tree.Path, tree.Shown,
+            if (text == word) return value;
+        foreach ((string word, T _) in words) allowed.Add(word);
+        findings.Add(text is not null ? "range" : "wrong-type", tree.Path, tree.Shown,
             string.Join(", ", allowed), "Choose one of these words.");
         return otherwise;
     }
@@ -131,7 +133,7 @@ internal sealed class ObjectReader
         if (Find(key) is not { } tree) return [];
         if (tree.Kind != JsonKind.Array)
             findings.Add("wrong-type", tree.Path, tree.Shown, meaning, "Write a list in [ ].");
-        else if (tree.Items.Count > most)
+        else if (tree.ItemCount > most)
             findings.Add("range", tree.Path, tree.Shown, $"at most {most}", "Use fewer.");
         else
             return tree.Items;
@@ -161,7 +163,7 @@ internal sealed class ObjectReader
 
     private bool IsListOf(JsonTree tree, int count)
     {
-        if (tree.Kind == JsonKind.Array && tree.Items.Count == count) return true;
+        if (tree.ItemCount == count && tree.Kind == JsonKind.Array) return true;
         findings.Add("wrong-type", tree.Path, tree.Shown, $"a list of {count} numbers",
             $"Write them as {(count == 2 ? "[a, b]" : "[x, y, z]")}, with a dot as decimal mark.");
         return false;
@@ -197,18 +199,49 @@ internal sealed class ObjectReader
     }
 
     /// <summary>What nobody asked for, kept; each is a warning with the nearest known key, unless it starts with x-.</summary>
-    public Kept Close()
+    /// <param name="newer">
+    /// Keys that the file's version doesn't know but a later one does: kept as notes, so that they can't be taken for the later ones.
+    /// </param>
+    public Kept Close(params ReadOnlySpan<string> newer)
     {
-        var kept = ImmutableArray.CreateBuilder<(string, string)>();
-        foreach ((string key, JsonTree value) in inOrder)
+        JsonMembers members = tree.Members;
+        int count = 0, length = 0;
+        for (int i = 0; i < isAskedFor.Length; i++)
+            if (!isAskedFor[i]) (count, length) = (count + 1, length + members.Length(i));
+        foreach (string key in newer) length += Note(key).Length - key.Length;
+        if (count == 0) return default;
+        var text = new byte[length];
+        var ends = new int[2 * count];
+        int to = 0, end = 0;
+        for (int i = 0; i < isAskedFor.Length; i++)
         {
-            if (known.Contains(key)) continue;
-            kept.Add((key, value.Raw));
-            if (key.StartsWith("x-", StringComparison.Ordinal)) continue;
-            findings.Warn(JsonTree.Inside(Path, key), () => $"this key is not known and has no effect; {Hint(key)}");
+            if (isAskedFor[i]) continue;
+            ReadOnlySpan<byte> key = members.Key(i), value = members.Value(i);
+            bool isNote = newer.Length > 0 && newer.Contains(Encoding.UTF8.GetString(key));
+            if (isNote)
+            {
+                string name = Encoding.UTF8.GetString(key), note = Note(name);
+                findings.Warn(JsonTree.Inside(Path, name), $"this key had no meaning when the file was written; kept as \"{note}\"");
+                key = Encoding.UTF8.GetBytes(note);
+            }
+            key.CopyTo(text.AsSpan(to));
+            value.CopyTo(text.AsSpan(ends[end++] = to += key.Length));
+            ends[end++] = to += value.Length;
+            if (!isNote && !key.StartsWith("x-"u8) && findings.TakesWarning()) findings.Warnings.Add(Unknown(Encoding.UTF8.GetString(key)));
         }
-        return new Kept(kept.ToImmutable());
+        // Keys that were spelled out are shorter than they were written.
+        return new Kept(to == length ? text : text[..to], ends);
     }
+
+    // The name of a note in the maker's own keys that no key of the object has.
+    private string Note(string key)
+    {
+        string note = "x-" + key;
+        while (tree.Members.Find(note) >= 0) note += "-";
+        return note;
+    }
+
+    private Warning Unknown(string key) => new(JsonTree.Inside(Path, key), $"this key is not known and has no effect; {Hint(key)}");
 
     private string Hint(string key)
     {

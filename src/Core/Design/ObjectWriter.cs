@@ -23,10 +23,10 @@ internal static class ObjectWriter
 
     public static void Close(Utf8JsonWriter json, Kept kept)
     {
-        foreach ((string key, string raw) in kept.All)
+        for (int i = 0; i < kept.Count; i++)
         {
-            json.WritePropertyName(key);
-            json.WriteRawValue(raw);
+            json.WritePropertyName(kept.Key(i));
+            json.WriteRawValue(kept.Value(i));
         }
         json.WriteEndObject();
     }

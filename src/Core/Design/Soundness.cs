@@ -296,5 +296,16 @@ internal static class Soundness
                 findings.Add("reference", $"hardware[{i}].hangs_from", $"\"{JsonTree.Shorten(design.Hardware[i].HangsFrom)}\"",
                     places.Count == 0 ? "nothing: there is no wire" : string.Join(", ", places.Select(p => JsonTree.Shorten(p))),
                     places.Count == 0 ? "Add \"wire\" first." : "Name a hanger that is there.");
+        foreach ((int i, Hanger hanger) in (design.Wire?.Hangers ?? []).Index())
+            if (hanger.Kind == HangerKind.Swivel) Captive(design, hanger, $"wire.hangers[{i}].kind", findings);
+    }
+
+    private static void Captive(LureDesign design, Hanger hanger, string path, Findings findings)
+    {
+        (int Index, HardwareItem Item)[] chain = [.. design.Hardware.Index().Where(h => h.Item.HangsFrom == hanger.Name)];
+        if (chain.FirstOrDefault(h => design.IsCaptive(h.Index)) is not { Item: { } swivel })
+            findings.Warn(path, "no swivel hangs from it, so none is weighed; add one to \"hardware\", first in its chain");
+        else if (chain[0].Item != swivel)
+            findings.Warn(path, $"its swivel is threaded on the wire, yet hangs below “{JsonTree.Shorten(chain[0].Item.Name)}”; put it first in its chain");
     }
 }

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text;
 using System.Text.Json;
 
@@ -8,12 +9,17 @@ internal static class SyntaxSlip
 {
     private const string Json = "JSON: objects, lists, texts in double quotes, numbers with a dot";
 
-    public static Fault At(ReadOnlySpan<byte> file, JsonException e)
+    /// <summary>The first slip after a place.</summary>
+    /// <param name="file">The whole text.</param>
+    /// <param name="resume">The place, and what opens as many lists and objects as are open there.</param>
+    public static Fault After(ReadOnlySpan<byte> file, (string Before, int From) resume)
     {
-        (int line, int start) = Line(file, e.LineNumber ?? 0);
-        int at = (int)Math.Clamp(start + (e.BytePositionInLine ?? 0), 0, file.Length);
-        string path = $"line {line}, column {1 + Characters(file[start..at])}";
-        ReadOnlySpan<byte> before = file[..at].TrimEnd(" \t\r\n"u8), here = file[at..].TrimStart(" \t\r\n"u8);
+        byte[] text = [.. Encoding.UTF8.GetBytes(resume.Before), .. file[resume.From..]];
+        int at = Math.Clamp(Place(text) - resume.Before.Length + resume.From, 0, file.Length);
+        int start = file[..at].LastIndexOf((byte)'\n') + 1;
+        string path = $"line {1 + file[..start].Count((byte)'\n')}, column {1 + JsonText.Characters(file[start..at])}";
+        ReadOnlySpan<byte> before = file[..(1 + file[..at].LastIndexOfAnyExcept(JsonText.Spaces))], here = file[at..];
+        here = here.IndexOfAnyExcept(JsonText.Spaces) is var first and >= 0 ? here[first..] : [];
         if (here.IsEmpty)
             return new Fault("syntax", path, before.IsEmpty ? "an empty file" : "the end of the file, with something still open", Json,
                 before.IsEmpty ? "Check that this is a lure file or a box." : "Close the last text, list or object, or copy the file again: it may have been cut off.");
@@ -36,14 +42,31 @@ internal static class SyntaxSlip
         };
     }
 
-    private static (int Line, int Start) Line(ReadOnlySpan<byte> file, long line)
+    // Where the library's reader stops; what it calls a line ends in a line feed.
+    private static int Place(ReadOnlySpan<byte> text)
     {
-        int start = 0, number = 1;
-        for (; number <= line && file[start..].IndexOf((byte)'\n') is var end and >= 0; number++) start += end + 1;
-        return (number, start);
+        // The reader's own limit of nesting lies above ours, which has been told by its path.
+        var reader = new Utf8JsonReader(text, new JsonReaderOptions { MaxDepth = JsonParser.Deepest + 2 });
+        try
+        {
+            while (reader.Read()) ;
+            throw new UnreachableException("what one reader calls a slip the other reads");
+        }
+        catch (JsonException e)
+        {
+            return LineStart(text, e.LineNumber ?? 0) + (int)(e.BytePositionInLine ?? 0);
+        }
     }
 
-    private static int Characters(ReadOnlySpan<byte> bytes) => Encoding.UTF8.GetString(bytes).EnumerateRunes().Count();
+    private static int LineStart(ReadOnlySpan<byte> text, long line)
+    {
+        const int Stride = 4096;
+        int start = 0;
+        // By strides, as a file of five million bytes may have as many lines.
+        while (text.Length - start > Stride && text.Slice(start, Stride).Count((byte)'\n') is var lines && lines < line) (start, line) = (start + Stride, line - lines);
+        for (; line > 0 && text[start..].IndexOf((byte)'\n') is var end and >= 0; line--) start += end + 1;
+        return start;
+    }
 
     // A dozen characters are enough to find the place again.
     private static string Shown(ReadOnlySpan<byte> here)

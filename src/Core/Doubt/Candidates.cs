@@ -123,7 +123,7 @@ public static class Candidates
             ("boards weighed", [new LogReading { Kind = ReadingKind.Boards, SizeMm = [200, 45, 36], MassG = 324 * build.Design.Wood.DensityGPerCm3 }]),
             ("blank weighed", [new LogReading { Kind = ReadingKind.Weight, MassG = 1 }]),
             ("blank weighed under water", [Sinker(Stage.Blank)]),
-            ("weights and hooks weighed", [.. PartNames(build.Design).Select(n => new LogReading { Kind = ReadingKind.Part, Part = n, MassG = 1 })]),
+            ("weights and hooks weighed", [.. PartsOf(build.Design).Select(p => new LogReading { Kind = ReadingKind.Part, Thing = p.Thing, Part = p.Thing.NameIn(build.Design), MassG = 1 })]),
             ("sealed, weighed in air and under water", [new LogReading { Kind = ReadingKind.Weight, Stage = Stage.Sealed, MassG = 1 }, Sinker(Stage.Sealed)]),
             ("finished, weighed in air and under water", [new LogReading { Kind = ReadingKind.Weight, Stage = Stage.Finished, MassG = 1 }, Sinker(Stage.Finished)]),
         ];
@@ -143,11 +143,12 @@ public static class Candidates
 
     private static LogReading Sinker(Stage stage) => new() { Kind = ReadingKind.UnderWater, Stage = stage, SinkerG = 200, WithLureG = 150, TemperatureC = 15 };
 
-    /// <summary>The names by which a log can speak of parts.</summary>
-    public static IEnumerable<string> PartNames(LureDesign design) => PartsOf(design).Select(p => p.Name);
-
-    internal static IEnumerable<(string Name, double Grams)> PartsOf(LureDesign design) =>
-        [.. design.Ballast.Select(b => (b.Name, b.Mass)), .. design.Hardware.Select(h => ($"{h.Name} at {h.HangsFrom}", h.MassG))];
+    /// <summary>Weights and hardware, which are worth weighing one by one.</summary>
+    internal static IEnumerable<(Thing Thing, double Grams)> PartsOf(LureDesign design) =>
+    [
+        .. design.Ballast.Select((b, i) => (new Thing(ThingKind.Weight, i), b.Mass)),
+        .. design.Hardware.Select((h, i) => (new Thing(ThingKind.Hardware, i), h.MassG)),
+    ];
 
     /// <summary>The belief if a reading had been made, whatever it said.</summary>
     internal static Belief Try(BuildModel build, Belief belief, TubLog log, LogReading reading, Pace pace)

@@ -24,9 +24,8 @@ public static class HandFile
     {
         var findings = new Findings();
         if (JsonParser.Parse(utf8, findings) is not { } tree) return new(null, [.. findings.Faults], []);
-        foreach ((string key, JsonTree value) in tree.Members)
-            if (key == VersionKey && value.Kind == JsonKind.Number && value.Number > Version)
-                return new(null, [new Fault("newer-version", key, value.Shown, $"up to {Version}", "This hand was written by a newer Trimwright; use that one.")], []);
+        if (tree.Member(VersionKey) is { Kind: JsonKind.Number } value && value.Number > Version)
+            return new(null, [new Fault("newer-version", VersionKey, value.Shown, $"up to {Version}", "This hand was written by a newer Trimwright; use that one.")], []);
         var file = new ObjectReader(tree, findings);
         file.Number(VersionKey, Version, Version);
         int version = file.Count("version", 0, int.MaxValue, 0);
@@ -51,6 +50,9 @@ public static class HandFile
                 if (DayOf(day) is null) findings.Add("range", $"builds[{i}].finished", $"\"{JsonTree.Shorten(day)}\"", "a day like 2026-05-30", "Write year, month and day.");
         return new(findings.Faults.Count == 0 ? new Hand(version, builds) : null, [.. findings.Faults], [.. findings.Told]);
     }
+
+    /// <summary>Whether a file means to be a hand.</summary>
+    public static bool IsHand(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Member(VersionKey) is not null;
 
     /// <summary>A day as files write it; null when it is none.</summary>
     public static DateOnly? DayOf(string? text) =>

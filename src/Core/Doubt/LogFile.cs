@@ -46,17 +46,16 @@ public static class LogFile
     {
         var findings = new Findings();
         if (JsonParser.Parse(utf8, findings) is not { } tree) return new(null, [.. findings.Faults], []);
-        foreach ((string key, JsonTree value) in tree.Members)
-            if (key == VersionKey && value.Kind == JsonKind.Number && value.Number > Version)
-                return new(null, [new Fault("newer-version", key, value.Shown, $"up to {Version}",
-                    "This log was written by a newer Trimwright; use that one, or save it there as an older version.")], []);
+        if (tree.Member(VersionKey) is { Kind: JsonKind.Number } value && value.Number > Version)
+            return new(null, [new Fault("newer-version", VersionKey, value.Shown, $"up to {Version}",
+                "This log was written by a newer Trimwright; use that one, or save it there as an older version.")], []);
         TubLog log = ReadForm(new ObjectReader(tree, findings));
         if (findings.Faults.Count == 0) LogSoundness.Check(log, findings);
         return new(findings.Faults.Count == 0 ? log : null, [.. findings.Faults], [.. findings.Told]);
     }
 
     /// <summary>Whether a file means to be a log: its top object has the log's version key.</summary>
-    public static bool IsLog(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Members.Any(m => m.Key == VersionKey) ?? false;
+    public static bool IsLog(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Member(VersionKey) is not null;
 
     internal static TubLog ReadForm(ObjectReader file)
     {
@@ -149,7 +148,7 @@ public static class LogFile
             if (r.Stage != Stage.Blank) j.WriteString("stage", r.Stage == Stage.DryFit ? "dry-fit" : Word(r.Stage));
             if (r.Rig != Rig.Bare) j.WriteString("rig", r.Rig == Rig.StandIns ? "standins" : Word(r.Rig));
             Text(j, "scale", r.Scale);
-            if (r.Salinity != 0 || r.TemperatureC is not null || r.WaterKept.All.Length > 0)
+            if (r.Salinity != 0 || r.TemperatureC is not null || r.WaterKept.Count > 0)
             {
                 j.WriteStartObject("water");
                 Unless(j, "salinity", r.Salinity, 0);

@@ -177,16 +177,34 @@ internal sealed class Observations
     {
         LureDesign design = build.Design;
         Doubt.Unknowns u = build.Unknowns;
-        (int Unknown, double Grams)? found = null;
-        foreach ((int k, BallastPiece piece) in design.Ballast.Index())
-            if (piece.Name == r.Part) found = (u.PieceMass(k), piece.Mass);
-        foreach ((int k, HardwareItem item) in design.Hardware.Index())
-            if (r.Part == $"{item.Name} at {item.HangsFrom}" || (r.Part == item.Name && design.Hardware.Count(h => h.Name == item.Name) == 1)) found = (u.Hardware(k), item.MassG);
-        if (r.Part == "eyes" && design.Eyes is { } eyes) found = (Doubt.Unknowns.Eyes, eyes.MassG);
-        if (r.Part == "wire" && design.Wire is not null)
-            found = (Doubt.Unknowns.WireMass, build.At(Stage.DryFit, Rig.Bare, Trimwright.Core.Water.WaterState.Tap).WireWeight);
-        if (found is { } part && r.MassG is { } grams)
-            all.Add(new Observation(i, "mass_g", grams, Digit(r), Scaled(r, x => part.Grams * u[part.Unknown].At(x[part.Unknown]))));
+        if (r.MassG is not { } grams || r.ThingOf(design) is not { } thing) return;
+        Shown Of(int unknown, double mass) => x => mass * u[unknown].At(x[unknown]);
+        Shown? shown = thing.Kind switch
+        {
+            ThingKind.Weight => Of(u.PieceMass(thing.Index), design.Ballast[thing.Index].Mass),
+            ThingKind.Hardware => Of(u.Hardware(thing.Index), design.Hardware[thing.Index].MassG),
+            ThingKind.Eyes => design.Eyes is { } eyes ? Of(Doubt.Unknowns.Eyes, eyes.MassG) : null,
+            ThingKind.Wire => OfWire(design, u),
+        };
+        if (shown is not null) all.Add(new Observation(i, "mass_g", grams, Digit(r), Scaled(r, shown)));
+    }
+
+    /// <summary>The wire as the build weighs it: bent, with all that is threaded on it and stays.</summary>
+    private Shown? OfWire(LureDesign design, Doubt.Unknowns u)
+    {
+        if (design.Wire is null) return null;
+        double bent = build.At(Stage.DryFit, Rig.Bare, Trimwright.Core.Water.WaterState.Tap).WireWeight;
+        (int Unknown, double Mass)[] threaded =
+        [
+            .. design.Hardware.Index().Where(h => design.IsCaptive(h.Index)).Select(h => (u.Hardware(h.Index), h.Item.MassG)),
+            .. design.Ballast.Index().Where(p => p.Item.OnWire).Select(p => (u.PieceMass(p.Index), p.Item.Mass)),
+        ];
+        return x =>
+        {
+            double sum = bent * u[Doubt.Unknowns.WireMass].At(x[Doubt.Unknowns.WireMass]);
+            foreach ((int unknown, double mass) in threaded) sum += mass * u[unknown].At(x[unknown]);
+            return sum;
+        };
     }
 
     /// <summary>

@@ -87,9 +87,9 @@ internal sealed class Possibilities(Knowing knowing, Stage stage)
 
     private IEnumerable<Possible> Parts()
     {
-        foreach ((string part, double grams) in Candidates.PartsOf(design))
-            if (!knowing.Log.Readings.Any(r => r.Kind == ReadingKind.Part && r.Part == part))
-                yield return new(Empty(ReadingKind.Part) with { Part = part, MassG = grams }, 1, [], grams);
+        foreach ((Thing thing, double grams) in Candidates.PartsOf(design))
+            if (!knowing.Log.Readings.Any(r => r.Kind == ReadingKind.Part && r.ThingOf(design) == thing))
+                yield return new(Empty(ReadingKind.Part) with { Thing = thing, Part = thing.NameIn(design), MassG = grams }, 1, [], grams);
     }
 
     // A tub reading's slopes are those of the rest that it is read at.

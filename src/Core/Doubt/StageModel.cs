@@ -47,7 +47,6 @@ internal sealed class StageModel
     private readonly Part sealer;
     private readonly Part eyes;
     private readonly Part[] coats;
-    private readonly int[][] chainItems;
 
     public WeightLedger Ledger { get; }
 
@@ -60,20 +59,23 @@ internal sealed class StageModel
     {
         (this.design, this.unknowns, this.shape, Ledger, Water) = (design, unknowns, shape, ledger, water);
         swelling = priors.SwellingPerMoisture;
-        Part Sum(PartGroup group, Func<Part, bool>? which = null) => ledger.Parts.Where(p => p.Group == group && (which?.Invoke(p) ?? true))
-            .Aggregate(Part.At(group, "", 0, Vec3.Zero), (a, p) => new Part(group, "", a.Mass + p.Mass, a.MassMoment + p.MassMoment,
-                a.Displaces + p.Displaces, a.VolumeMoment + p.VolumeMoment, a.Spread + p.Spread));
-        wood = Sum(PartGroup.Wood);
-        wire = Sum(PartGroup.Wire);
-        glueLine = Sum(PartGroup.Glue, p => p.Name != Insides.FillerName);
-        filler = Sum(PartGroup.Glue, p => p.Name == Insides.FillerName);
-        sealer = Sum(PartGroup.Sealer);
-        eyes = Sum(PartGroup.Eyes);
+        Part Sum(Func<Part, bool> which) => ledger.Parts.Where(which)
+            .Aggregate(Part.At(default, 0, "", 0, Vec3.Zero), (a, p) => a with
+            {
+                Mass = a.Mass + p.Mass, MassMoment = a.MassMoment + p.MassMoment, Displaces = a.Displaces + p.Displaces,
+                VolumeMoment = a.VolumeMoment + p.VolumeMoment, Spread = a.Spread + p.Spread,
+            });
+        wood = Sum(p => p.Group == PartGroup.Wood);
+        // What is threaded on the wire hangs in its chain, and has its own doubt.
+        wire = Sum(p => p.Kind is PartKind.Wire or PartKind.ScrewEye);
+        glueLine = Sum(p => p.Kind is PartKind.GlueLine or PartKind.NoGlueInSlot);
+        filler = Sum(p => p.Kind == PartKind.Filler);
+        sealer = Sum(p => p.Group == PartGroup.Sealer);
+        eyes = Sum(p => p.Group == PartGroup.Eyes);
         coats = [.. ledger.Parts.Where(p => p.Group == PartGroup.Coats)];
         woodLength = design.Body.LengthMm;
         woodDensity = design.Halves is { RightG: { } right, LeftG: { } left }
             ? (right + left) / shape.Wood.Volume : Units.FromGramsPerCm3(design.Wood.DensityGPerCm3);
-        chainItems = [.. ledger.Chains.Select(chain => design.Hardware.Index().Where(h => h.Item.HangsFrom == chain.Place).Select(h => h.Index).ToArray())];
     }
 
     /// <summary>What a thread needs to try builds of this stage.</summary>
@@ -145,8 +147,8 @@ internal sealed class StageModel
             Vec3 at = Ledger.Chains[c].HangPoint + lift;
             for (int k = 0; k < Ledger.Chains[c].Items.Length; k++)
             {
-                double h = HardwareFactor(c, k, xi);
                 HungItem item = Ledger.Chains[c].Items[k];
+                double h = HardwareFactor(item, xi);
                 Add(ref mass, ref moment, h * item.Mass, h * item.Mass * at);
                 (volume, volumes) = (volume + h * item.Volume, volumes + h * item.Volume * at);
             }
@@ -163,8 +165,8 @@ internal sealed class StageModel
         return woodDensity * unknowns[Unknowns.Density].At(xi[Unknowns.Density]) * (right ? 1 + side : 1 - side) * half.Volume;
     }
 
-    /// <summary>The wire as designed, g.</summary>
-    public double WireWeight => wire.Mass;
+    /// <summary>The bent wire as designed, by itself, g.</summary>
+    public double WireWeight => Ledger.Of(PartKind.Wire).Sum(p => p.Mass);
 
     /// <summary>The weighed build as the water sees it; the scratch must still hold its skin.</summary>
     public FloatingBody Float(in Weighed weighed, ReadOnlySpan<double> xi, Scratch scratch, in Extra extra = default)
@@ -180,10 +182,10 @@ internal sealed class StageModel
             var items = new HungItem[chain.Items.Length];
             for (int k = 0; k < items.Length; k++)
             {
-                double h = HardwareFactor(c, k, xi);
+                double h = HardwareFactor(chain.Items[k], xi);
                 items[k] = chain.Items[k] with { Mass = h * chain.Items[k].Mass, Volume = h * chain.Items[k].Volume };
             }
-            chains.Add(new Chain(chain.Place, chain.HangPoint + lift, AsImmutable(items)));
+            chains.Add(chain with { HangPoint = chain.HangPoint + lift, Items = AsImmutable(items) });
         }
         return new FloatingBody(scratch.Cutter(), scratch.Shape.Outer, weighed.Skin, Water, weighed.FixedWeight, weighed.FixedMoment,
             lumps, chains.MoveToImmutable(), Ledger.Leader);
@@ -231,11 +233,11 @@ internal sealed class StageModel
         }
     }
 
-    private double HardwareFactor(int chain, int item, ReadOnlySpan<double> xi)
+    private double HardwareFactor(in HungItem item, ReadOnlySpan<double> xi)
     {
         // Stand-ins are weighed out of lead for the design's own hooks; how well is a matter of the reading.
-        if (Ledger.Rig != Rig.Rigged) return 1;
-        int i = unknowns.Hardware(chainItems[chain][item]);
+        if (item.Item is not { } index) return 1;
+        int i = unknowns.Hardware(index);
         return unknowns[i].At(xi[i]);
     }
 }

@@ -79,7 +79,7 @@ internal static class Suspicion
         foreach (Part part in ledger.Parts)
             if (part.Mass > 0.2 && part.Group != PartGroup.Wood) yield return (part.Name, part.Mass);
         foreach (Chain chain in ledger.Chains)
-            if (chain.Items.Length > 1) yield return ($"all that hangs at the {chain.Place.Replace('_', ' ')}", chain.Mass);
+            if (chain.Unhooks.Count() > 1) yield return ($"all that hangs at the {chain.Place.Replace('_', ' ')}", chain.Unhooks.Sum(i => i.Mass));
     }
 
     // 73.4 for 37.4, 43.7 for 47.3: any two neighbours of the four digits that a kitchen scale shows.

@@ -105,6 +105,15 @@ public sealed record LogReading
     /// <summary>Name of the part that was weighed.</summary>
     public string? Part { get; init; }
 
+    /// <summary>
+    /// The thing that <see cref="Part"/> means, where the program knows it without a name; a file has the name alone, and null here.
+    /// </summary>
+    public Thing? Thing { get; init; }
+
+    /// <summary>The thing that is weighed; null where no name of the lure's is written, or one that twins share.</summary>
+    /// <param name="design">Whose.</param>
+    public Thing? ThingOf(LureDesign design) => Thing ?? (Part is { } name && Design.Thing.Named(design, name) is [var one] ? one : null);
+
     public ImmutableArray<double>? SizeMm { get; init; }
 
     public double? MassG { get; init; }

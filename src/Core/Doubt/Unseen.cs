@@ -103,8 +103,9 @@ public sealed record Unseen(
         pace ??= Pace.Free;
         int last = Build.Design.Ballast.Length - 1;
         int[] own = [Build.Unknowns.PieceMass(last), Build.Unknowns.PieceX(last), Build.Unknowns.PieceZ(last)];
+        var hidden = new Thing(ThingKind.Weight, last);
         double Known(Belief belief) => own.Sum(i => Math.Log(belief.Covariance[i, i]));
-        Candidate[] candidates = [.. Candidates.Of(Knowing, Ledger.Stage.Finished, box, pace).Where(c => c.Reading.Part != Name)];
+        Candidate[] candidates = [.. Candidates.Of(Knowing, Ledger.Stage.Finished, box, pace).Where(c => c.Reading.Thing != hidden)];
         return candidates.Length == 0 ? null : candidates.MinBy(c => Known(Candidates.Try(Build, Knowing.Belief, Log, c.Reading, pace)))!.Reading;
     }
 

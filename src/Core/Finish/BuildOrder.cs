@@ -66,11 +66,10 @@ internal sealed class BuildOrder
 
     // What is cut before its stage: the wood of every pocket, where they are cut in square boards.
     private ImmutableArray<Part> PocketWood => conditions.PocketsBefore
-        ? [.. dry.Parts.Where(p => p.Group == PartGroup.Wood && pockets.Any(pocket => p.Name == $"wood cut for {pocket.Piece}"))]
-        : [];
+        ? [.. dry.Of(PartKind.WoodForWeight)] : [];
 
     // Sockets are in the ledger with their eyes, and are cut before sealing.
-    private ImmutableArray<Part> SocketWood => [.. finished.Parts.Where(p => p.Name == "wood cut for eyes")];
+    private ImmutableArray<Part> SocketWood => [.. finished.Of(PartKind.WoodForEyes)];
 
     private IEnumerable<BuildStep> Wood()
     {
@@ -155,7 +154,7 @@ internal sealed class BuildOrder
     // Weighed halves are told one by one; else they are alike, or differ in width by what nobody weighed.
     private ImmutableArray<Weighing> HalvesWeighed()
     {
-        double both = dry.Parts.Where(IsPlainWood).Sum(p => p.Mass);
+        double both = dry.Parts.Where(p => p.Kind is PartKind.CarvedWood or PartKind.PartedWood).Sum(p => p.Mass);
         double cut = PocketWood.Sum(p => p.Mass);
         var whole = Weigh(WeighPoint.BothHalves, "", both, null, null, PocketWood);
         if (design.Halves is { RightG: { } right, LeftG: { } left } && cut == 0)
@@ -164,17 +163,15 @@ internal sealed class BuildOrder
         return alike ? [Weigh(WeighPoint.RightHalf, "", whole.Expected / 2), Weigh(WeighPoint.LeftHalf, "", whole.Expected / 2), whole] : [whole];
     }
 
-    private static bool IsPlainWood(Part part) =>
-        part.Group == PartGroup.Wood && !part.Name.StartsWith("wood cut for", StringComparison.Ordinal) && !part.Name.StartsWith("open slot", StringComparison.Ordinal);
-
     private WireStep Bend(WireDesign wire, LureStrength chain)
     {
         (double X, string Name, double Mass)[] threaded =
         [
-            .. wire.Hangers.Where(h => h.Kind == HangerKind.Swivel).Select(h => (h.XMm, $"swivel of the {h.Name}", SwivelAt(h.Name))),
+            .. wire.Hangers.Where(h => h.Kind == HangerKind.Swivel).Select(h => (h.XMm, $"swivel of the {h.Name}",
+                dry.Of(PartKind.Captive).Where(p => design.Hardware[p.Index].HangsFrom == h.Name).Sum(p => p.Mass))),
             .. pockets.Where(p => p.OnWire).Select(p => (p.At.X, p.Piece, p.Mass)),
         ];
-        double bare = dry.Parts.Where(p => p.Name == "wire").Sum(p => p.Mass);
+        double bare = dry.Of(PartKind.Wire).Sum(p => p.Mass);
         return new()
         {
             Phase = Phase.Halves, Hands = Minutes(60), Wire = wire, Length = chain.WireLength, Cut = chain.CutLength, Cautions = [Caution.HardWire],
@@ -182,9 +179,6 @@ internal sealed class BuildOrder
             Weighings = [Weigh(WeighPoint.Wire, threaded.Length > 0 ? "with what is on it" : "", bare + threaded.Sum(t => t.Mass))],
         };
     }
-
-    private double SwivelAt(string hanger) =>
-        design.Hardware.FirstOrDefault(h => h.HangsFrom == hanger && Tackle.KindOf(h.Name) == TackleKind.Swivel)?.MassG ?? 0;
 
     private SlotStep Slot(WireDesign wire)
     {
@@ -206,7 +200,7 @@ internal sealed class BuildOrder
             OneMillimetreAft = [.. design.Ballast.Select((piece, i) => (piece.Name, Aft(i).Posture.Trim - target.Posture.Trim))],
             Weighings =
             [
-                .. target.Ledger.Chains.Select(c => Weigh(WeighPoint.StandIn, c.Place, c.Mass)),
+                .. target.Ledger.Chains.Where(c => c.StandIn is not null).Select(c => Weigh(WeighPoint.StandIn, c.Place, c.StandIn!.Value.Mass)),
                 Weigh(WeighPoint.DryFit, "", dry.Weight, null, Stage.DryFit),
             ],
         };
@@ -236,7 +230,7 @@ internal sealed class BuildOrder
 
     private IEnumerable<BuildStep> Gluing()
     {
-        double gap = glued.Parts.Where(p => p is { Group: PartGroup.Glue, Name: "filler in slots and pockets" }).Sum(p => p.Mass);
+        double gap = glued.Of(PartKind.Filler).Sum(p => p.Mass);
         double line = glued.Parts.Where(p => p.Group == PartGroup.Glue).Sum(p => p.Mass) - gap;
         BoxFinish? product = Products.For(FinishUse.Glue, box);
         yield return new GlueStep
@@ -308,7 +302,8 @@ internal sealed class BuildOrder
             yield return new RigStep
             {
                 Phase = Phase.Fishing, Hands = Minutes(30), Weakest = strength?.Weakest, Cautions = [Caution.Hooks, Caution.PullTest],
-                Chains = [.. design.Hardware.GroupBy(h => h.HangsFrom).Select(g => (g.Key, g.ToImmutableArray()))],
+                // What is threaded on the wire hangs there already.
+                Chains = [.. design.Hardware.Where((_, i) => !design.IsCaptive(i)).GroupBy(h => h.HangsFrom).Select(g => (g.Key, g.ToImmutableArray()))],
                 Weighings = [Weigh(WeighPoint.Rigged, "", InTheSea.Ledger.Weight, null, Stage.Finished)],
             };
         yield return new FishStep { Phase = Phase.Fishing, Hands = TimeSpan.Zero, Prediction = InTheSea, Cautions = [Caution.Casting] };

@@ -9,13 +9,10 @@ namespace Trimwright.Core.Finish;
 /// </summary>
 internal static class Products
 {
-    private static readonly string[] Colours = ["paint", "primer", "colour", "color", "base", "white", "foil", "ink", "undercoat"];
-    private static readonly string[] Sealers = ["seal", "cyanoacrylate", "super glue", "linseed"];
-
     public static (FinishUse Use, BoxFinish? Product) For(Coat coat, MakersBox? box)
     {
         BoxFinish? product = Named(box?.Finishes ?? [], coat.Name);
-        return (product is { Use: not FinishUse.NotSaid } said ? said.Use : ByName(coat.Name), product);
+        return (product is { Use: not FinishUse.NotSaid } said ? said.Use : coat.Use, product);
     }
 
     public static BoxFinish? For(FinishUse use, MakersBox? box) => box?.Finishes.FirstOrDefault(f => f.Use == use);
@@ -25,11 +22,4 @@ internal static class Products
         where T : BoxItem => name is null ? null : items.FirstOrDefault(i => Same(i.Name, name) || Same(i.Id, name));
 
     private static bool Same(string a, string b) => string.Equals(a.Trim(), b.Trim(), StringComparison.OrdinalIgnoreCase);
-
-    // What no word of it tells is taken as clear: it is turned and left unsanded, which harms no paint.
-    private static FinishUse ByName(string name)
-    {
-        bool Has(string[] words) => words.Any(w => name.Contains(w, StringComparison.OrdinalIgnoreCase));
-        return Has(Sealers) ? FinishUse.Sealer : Has(Colours) ? FinishUse.Colour : FinishUse.Clear;
-    }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Trimwright.Core.Box;
+using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Finish;
 

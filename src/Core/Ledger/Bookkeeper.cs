@@ -36,7 +36,7 @@ public static class Bookkeeper
             var insides = new Insides(design, body, wire, wood.Density);
             insides.AddTo(parts, lumps, filled: stage >= Stage.Glued);
             if (stage >= Stage.Glued) wood.AddGlue(parts);
-            if (stage >= Stage.Sealed && design.SoakedG > 0) parts.Add(Part.At(PartGroup.Sealer, "sealer, soaked in", design.SoakedG, wood.Centre));
+            if (stage >= Stage.Sealed && design.SoakedG > 0) parts.Add(Part.At(PartKind.Sealer, 0, "sealer, soaked in", design.SoakedG, wood.Centre));
             if (stage == Stage.Finished)
             {
                 skin = AddCoats(design, skin, parts);
@@ -44,7 +44,8 @@ public static class Bookkeeper
             }
         }
         Rig carried = stage == Stage.Blank ? Rig.Bare : rig;
-        ImmutableArray<Chain> chains = wire is null || carried == Rig.Bare ? [] : Chains(design, wire, carried, water);
+        // What is threaded on the wire is there from the dry-fit on, whatever else hangs.
+        ImmutableArray<Chain> chains = wire is null || stage == Stage.Blank ? [] : Chains(design, wire, carried, water);
         Hang(chains, parts);
         return new WeightLedger(stage, carried, [.. parts], skin, SolidProperties.Of(skin), [.. lumps], chains,
             carried == Rig.Rigged ? Pull(design, wire) : null);
@@ -61,12 +62,13 @@ public static class Bookkeeper
     /// <param name="wood">Density of the wood, g/mm³: <see cref="WoodDensity"/>.</param>
     public static WeightLedger Altered(WeightLedger bare, LureDesign unchanged, LureDesign changed, WireShape? wire, double wood)
     {
-        List<Part> parts = [.. bare.Parts];
-        foreach (BallastPiece plug in changed.Ballast.Skip(unchanged.Ballast.Length))
+        // What is threaded on the wire comes with the other chains, below.
+        List<Part> parts = [.. bare.Parts.Where(p => p.Kind != PartKind.Captive)];
+        foreach ((int i, BallastPiece plug) in changed.Ballast.Index().Skip(unchanged.Ballast.Length))
         {
             if (plug.Form != BallastForm.Plug) throw new ArgumentException("only plugs go in from outside", nameof(changed));
-            parts.Add(Part.At(PartGroup.Ballast, plug.Name, plug.Mass, plug.Middle, 0, plug.Mass * plug.Spread));
-            parts.Add(Part.At(PartGroup.Wood, $"wood cut for {plug.Name}", -wood * plug.Pocket, plug.Middle));
+            parts.Add(Part.At(PartKind.Weight, i, plug.Name, plug.Mass, plug.Middle, 0, plug.Mass * plug.Spread));
+            parts.Add(Part.At(PartKind.WoodForWeight, i, $"wood cut for {plug.Name}", -wood * plug.Pocket, plug.Middle));
         }
         ImmutableArray<Chain> chains = wire is null ? [] : Chains(changed, wire, Rig.Rigged, 0);
         Hang(chains, parts);
@@ -82,7 +84,8 @@ public static class Bookkeeper
     {
         foreach (Chain chain in chains)
             foreach (HungItem item in chain.Items)
-                parts.Add(Part.At(PartGroup.Hardware, item.Name, item.Mass, chain.HangPoint, item.Volume));
+                parts.Add(Part.At(item.Item is null ? PartKind.StandIn : item.IsCaptive ? PartKind.Captive : PartKind.Hardware,
+                    item.Item ?? chain.PlaceIndex, item.Name, item.Mass, chain.HangPoint, item.Volume));
     }
 
     /// <summary>What each of these pieces would add to a lure at a stage, by itself, wherever it lies in the wood, g.</summary>
@@ -100,23 +103,23 @@ public static class Bookkeeper
         SolidProperties under = SolidProperties.Of(bare);
         double film = 0;
         Func<double, ClosedMesh> grown = Offset.From(bare);
-        foreach (Coat coat in design.Finish)
+        foreach ((int i, Coat coat) in design.Finish.Index())
         {
             film += coat.Coats * coat.ThicknessMm;
             skin = grown(film);
             SolidProperties over = SolidProperties.Of(skin);
-            parts.Add(Between(PartGroup.Coats, coat.Name, under, over, Units.FromGramsPerCm3(coat.DensityGPerCm3)));
+            parts.Add(Between(PartKind.Coat, i, coat.Name, under, over, Units.FromGramsPerCm3(coat.DensityGPerCm3)));
             under = over;
         }
         return skin;
     }
 
     /// <summary>The shell between two skins, filled with one stuff.</summary>
-    internal static Part Between(PartGroup group, string name, SolidProperties under, SolidProperties over, double density)
+    internal static Part Between(PartKind kind, int index, string name, SolidProperties under, SolidProperties over, double density)
     {
         double volume = over.Volume - under.Volume;
         Vec3 moment = over.Moment - under.Moment;
-        return new Part(group, name, density * volume, density * moment, volume, moment, density * (over.Second - under.Second));
+        return new Part(kind, index, name, density * volume, density * moment, volume, moment, density * (over.Second - under.Second));
     }
 
     private static void AddEyes(LureDesign design, Body body, double wood, List<Part> parts)
@@ -125,29 +128,36 @@ public static class Bookkeeper
         double side = body.SectionAt(eyes.XMm).BreadthAt(eyes.ZMm) - eyes.ThicknessMm / 2;
         Vec3 middle = new(eyes.XMm, 0, eyes.ZMm);
         double sockets = 2 * Solids.Cylinder(eyes.DiameterMm, eyes.ThicknessMm);
-        parts.Add(Part.At(PartGroup.Eyes, "eyes", eyes.MassG, middle, 0, new Vec3(0, eyes.MassG * side * side, 0)));
-        parts.Add(Part.At(PartGroup.Wood, "wood cut for eyes", -wood * sockets, middle, 0, new Vec3(0, -wood * sockets * side * side, 0)));
+        parts.Add(Part.At(PartKind.Eyes, 0, "eyes", eyes.MassG, middle, 0, new Vec3(0, eyes.MassG * side * side, 0)));
+        parts.Add(Part.At(PartKind.WoodForEyes, 0, "wood cut for eyes", -wood * sockets, middle, 0, new Vec3(0, -wood * sockets * side * side, 0)));
     }
 
     private static ImmutableArray<Chain> Chains(LureDesign design, WireShape wire, Rig rig, double water)
     {
         var chains = ImmutableArray.CreateBuilder<Chain>();
-        foreach (HangPlace place in wire.Places)
+        foreach ((int at, HangPlace place) in wire.Places.Index())
         {
-            HungItem[] items = [.. design.Hardware.Where(h => h.HangsFrom == place.Place).Select(h =>
-                new HungItem(h.Name, h.MassG, h.MassG / Units.FromGramsPerCm3(h.DensityGPerCm3), h.LengthMm))];
-            if (items.Length == 0) continue;
-            chains.Add(new Chain(place.Place, place.At, rig == Rig.StandIns ? [StandIn(place.Place, items, water)] : [.. items]));
+            HungItem[] all = [.. design.Hardware.Index().Where(h => h.Item.HangsFrom == place.Place).Select(h => Hung(h.Item, h.Index, design.IsCaptive(h.Index)))];
+            HungItem[] unhooks = [.. all.Where(i => !i.IsCaptive)];
+            ImmutableArray<HungItem> items =
+            [
+                .. rig == Rig.Rigged ? all : all.Where(i => i.IsCaptive),
+                .. rig == Rig.StandIns && unhooks.Length > 0 ? [StandIn(place.Place, unhooks, water)] : (HungItem[])[],
+            ];
+            if (!items.IsEmpty) chains.Add(new Chain(place.Place, at, place.At, items));
         }
         return chains.ToImmutable();
     }
 
-    /// <summary>Lead on thread with the wet weight of a chain: m_s(1 − ρ/ρ_lead) = Σ(m − ρv).</summary>
+    private static HungItem Hung(HardwareItem item, int index, bool captive) =>
+        new(item.Name, index, captive, item.MassG, item.MassG / Units.FromGramsPerCm3(item.DensityGPerCm3), item.LengthMm);
+
+    /// <summary>Lead on thread with the wet weight of what unhooks of a chain: m_s(1 − ρ/ρ_lead) = Σ(m − ρv).</summary>
     private static HungItem StandIn(string place, HungItem[] items, double water)
     {
         double wet = Math.Max(items.Sum(i => i.Mass - water * i.Volume), 0);
         double mass = wet / (1 - water / Lead);
-        return new HungItem($"stand-in at the {place.Replace('_', ' ')}", mass, mass / Lead, 10);
+        return new HungItem($"stand-in at the {place.Replace('_', ' ')}", null, false, mass, mass / Lead, 10);
     }
 
     private static LeaderPull? Pull(LureDesign design, WireShape? wire)

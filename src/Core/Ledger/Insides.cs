@@ -11,9 +11,6 @@ namespace Trimwright.Core.Ledger;
 /// </summary>
 internal sealed class Insides(LureDesign design, Body body, WireShape? wire, double wood)
 {
-    /// <summary>The line of the ledger that filler makes.</summary>
-    public const string FillerName = "filler in slots and pockets";
-
     private readonly JointDesign joint = design.Joint ?? new JointDesign();
 
     private double Filler => Units.FromGramsPerCm3(joint.FillerDensityGPerCm3);
@@ -24,27 +21,27 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
 
     public void AddTo(List<Part> parts, List<Lump> lumps, bool filled)
     {
-        foreach (BallastPiece piece in design.Ballast) AddPiece(parts, piece);
+        foreach ((int i, BallastPiece piece) in design.Ballast.Index()) AddPiece(parts, i, piece);
         if (design.Wire is { } described && wire is not null)
         {
             // Bored pieces and open slots take their share of the wood along the wire: length and place.
             List<(double Length, Vec3 At)> taken = [.. design.Ballast.Where(p => p.OnWire).Select(p => (p.Along, p.Middle))];
-            foreach (Hanger hanger in described.Hangers)
+            foreach ((int i, Hanger hanger) in described.Hangers.Index())
             {
-                if (hanger.Kind == HangerKind.Swivel) AddSlot(parts, lumps, described, hanger, taken, filled);
-                if (hanger.Kind == HangerKind.ScrewEye) AddScrewEye(parts, lumps, described, hanger);
+                if (hanger.Kind == HangerKind.Swivel) AddSlot(parts, lumps, described, i, hanger, taken, filled);
+                if (hanger.Kind == HangerKind.ScrewEye) AddScrewEye(parts, lumps, described, i, hanger);
             }
             AddWire(parts, lumps, described, taken);
         }
         if (filled && gap > 0)
-            parts.Add(new Part(PartGroup.Glue, FillerName, Filler * gap, Filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
+            parts.Add(new Part(PartKind.Filler, 0, "filler in slots and pockets", Filler * gap, Filler * gapMoment, 0, Vec3.Zero, Vec3.Zero));
     }
 
-    private void AddPiece(List<Part> parts, BallastPiece piece)
+    private void AddPiece(List<Part> parts, int index, BallastPiece piece)
     {
         double mass = piece.Mass;
-        parts.Add(Part.At(PartGroup.Ballast, piece.Name, mass, piece.Middle, 0, mass * piece.Spread));
-        Cut(parts, $"wood cut for {piece.Name}", piece.Pocket, piece.Middle);
+        parts.Add(Part.At(PartKind.Weight, index, piece.Name, mass, piece.Middle, 0, mass * piece.Spread));
+        Cut(parts, PartKind.WoodForWeight, index, $"wood cut for {piece.Name}", piece.Pocket, piece.Middle);
         double threaded = piece.OnWire && design.Wire is { } w ? Solids.Cylinder(w.DiameterMm, piece.Along) : 0;
         Fill(Math.Max(piece.Pocket - piece.Stuff - threaded, 0), piece.Middle);
     }
@@ -63,7 +60,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
     }
 
     /// <summary>A swivel's slot stays open to the water; the length of wire that lies in it is taken off the wire's own.</summary>
-    private void AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger, List<(double Length, Vec3 At)> taken, bool glued)
+    private void AddSlot(List<Part> parts, List<Lump> lumps, WireDesign described, int index, Hanger hanger, List<(double Length, Vec3 At)> taken, bool glued)
     {
         double length = hanger.SlotMm?[0] ?? Allowances.SwivelSlotLength, width = hanger.SlotMm?[1] ?? Allowances.SwivelSlotWidth;
         double run = WireRun.Height(described, body, hanger.XMm), roof = run + described.DiameterMm / 2;
@@ -73,13 +70,13 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         Vec3 middle = moment / cut;
         double wireThrough = Solids.Cylinder(described.DiameterMm, to - from);
         double water = Math.Max(cut - wireThrough, 0);
-        parts.Add(Part.At(PartGroup.Wood, $"open slot at {hanger.Name}", -wood * cut, middle, -water));
+        parts.Add(Part.At(PartKind.OpenSlot, index, $"open slot at {hanger.Name}", -wood * cut, middle, -water));
         lumps.Add(new Lump(middle, -water, Math.Max(cut / ((to - from) * width), width)));
         taken.Add((to - from, new Vec3(0.5 * (from + to), 0, run)));
         // The glue line parts the halves of the slot too, and is kept out of it.
         double wiped = joint.GlueLineMm * cut / width;
         if (!glued || wiped == 0) return;
-        parts.Add(Part.At(PartGroup.Glue, $"no glue in open slot at {hanger.Name}", -Units.FromGramsPerCm3(joint.GlueDensityGPerCm3) * wiped, middle, -wiped));
+        parts.Add(Part.At(PartKind.NoGlueInSlot, index, $"no glue in open slot at {hanger.Name}", -Units.FromGramsPerCm3(joint.GlueDensityGPerCm3) * wiped, middle, -wiped));
         lumps.Add(new Lump(middle, -wiped, Math.Max(cut / ((to - from) * width), width)));
     }
 
@@ -96,7 +93,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
             new Vec3(Over((x, top, bottom) => x * (top - bottom)), 0, Over((_, top, bottom) => 0.5 * (top * top - bottom * bottom))));
     }
 
-    private void AddScrewEye(List<Part> parts, List<Lump> lumps, WireDesign described, Hanger hanger)
+    private void AddScrewEye(List<Part> parts, List<Lump> lumps, WireDesign described, int index, Hanger hanger)
     {
         double density = Units.FromGramsPerCm3(described.DensityGPerCm3);
         double turn = Math.PI * (hanger.Eye.InsideMm + described.DiameterMm);
@@ -108,8 +105,8 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         Vec3 shank = new(hanger.XMm, 0, belly + thread / 2), eye = new(hanger.XMm, 0, belly - hanger.Eye.StandsOutMm / 2);
         double inWood = inside / volume;
         double outside = volume - inside;
-        parts.Add(new Part(PartGroup.Wire, $"screw eye at {hanger.Name}", mass, mass * (inWood * shank + (1 - inWood) * eye), outside, outside * eye, Vec3.Zero));
-        Cut(parts, $"wood cut for {hanger.Name}", inside, shank);
+        parts.Add(new Part(PartKind.ScrewEye, index, $"screw eye at {hanger.Name}", mass, mass * (inWood * shank + (1 - inWood) * eye), outside, outside * eye, Vec3.Zero));
+        Cut(parts, PartKind.WoodForScrew, index, $"wood cut for {hanger.Name}", inside, shank);
         lumps.Add(new Lump(eye, outside, Math.Max(hanger.Eye.StandsOutMm, 1)));
     }
 
@@ -122,7 +119,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         Vec3 centre = wire.Moment / wire.Length;
         Vec3 spread = density * area * (wire.SecondMoment
             - wire.Length * new Vec3(centre.X * centre.X, centre.Y * centre.Y, centre.Z * centre.Z));
-        parts.Add(new Part(PartGroup.Wire, "wire", density * area * wire.Length, density * area * wire.Moment,
+        parts.Add(new Part(PartKind.Wire, 0, "wire", density * area * wire.Length, density * area * wire.Moment,
             area * outsideLength, area * outsideMoment, spread));
         foreach ((string place, (double length, Vec3 moment)) in wire.Outside)
         {
@@ -134,14 +131,14 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         double slot = wire.SlotVolume - square * elsewhere;
         if (slot <= 0) return;
         Vec3 slotMoment = wire.SlotMoment - square * elsewhereMoment;
-        parts.Add(new Part(PartGroup.Wood, "wood cut for wire", -wood * slot, -wood * slotMoment, 0, Vec3.Zero, Vec3.Zero));
+        parts.Add(new Part(PartKind.WoodForWire, 0, "wood cut for wire", -wood * slot, -wood * slotMoment, 0, Vec3.Zero, Vec3.Zero));
         gap += slot - area * (wire.InsideLength - elsewhere);
         gapMoment += slotMoment - area * (wire.InsideMoment - elsewhereMoment);
     }
 
-    private void Cut(List<Part> parts, string name, double volume, Vec3 at)
+    private void Cut(List<Part> parts, PartKind kind, int index, string name, double volume, Vec3 at)
     {
-        if (volume > 0) parts.Add(Part.At(PartGroup.Wood, name, -wood * volume, at));
+        if (volume > 0) parts.Add(Part.At(kind, index, name, -wood * volume, at));
     }
 
     private void Fill(double volume, Vec3 at)

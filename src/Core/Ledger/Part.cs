@@ -17,25 +17,101 @@ public enum PartGroup
     Hardware,
 }
 
+/// <summary>What a line of the ledger is: rules go by this and by <see cref="Part.Index"/>, never by its name.</summary>
+public enum PartKind
+{
+    /// <summary>The wood as carved, before anything is cut into it.</summary>
+    CarvedWood,
+
+    /// <summary>Lost to saw, tack and cleaning when the halves were parted; negative.</summary>
+    PartedWood,
+
+    /// <summary>Wood cut for the weight of that index in the design's ballast; negative.</summary>
+    WoodForWeight,
+
+    /// <summary>Wood cut for the wire's slot; negative.</summary>
+    WoodForWire,
+
+    /// <summary>Wood cut for the screw of that hanger; negative.</summary>
+    WoodForScrew,
+
+    /// <summary>Wood cut for the pair of eyes; negative.</summary>
+    WoodForEyes,
+
+    /// <summary>Wood cut for the open slot of the swivel at that hanger, which fills with water; negative.</summary>
+    OpenSlot,
+
+    /// <summary>The bent wire.</summary>
+    Wire,
+
+    /// <summary>The screw eye of that hanger.</summary>
+    ScrewEye,
+
+    /// <summary>Hardware of that index that is threaded on the wire: <see cref="Design.LureDesign.IsCaptive"/>.</summary>
+    Captive,
+
+    /// <summary>The weight of that index in the design's ballast.</summary>
+    Weight,
+
+    /// <summary>Glue between the halves.</summary>
+    GlueLine,
+
+    /// <summary>Glue or filler in slots and clearances.</summary>
+    Filler,
+
+    /// <summary>The glue line that an open slot at that hanger is kept free of; negative.</summary>
+    NoGlueInSlot,
+
+    /// <summary>Sealer soaked into the wood.</summary>
+    Sealer,
+
+    /// <summary>The entry of that index in the design's finish.</summary>
+    Coat,
+
+    /// <summary>The pair of eyes.</summary>
+    Eyes,
+
+    /// <summary>Hardware of that index that unhooks.</summary>
+    Hardware,
+
+    /// <summary>Lead on thread at the hang place of that index, nose to tail as the design lists them.</summary>
+    StandIn,
+}
+
 /// <summary>
 /// One line of the ledger. Lines add up: the sum of <see cref="Mass"/> is what a scale reads, the sum of
 /// <see cref="Displaces"/> is the whole outside volume. A line may take away (a kerf, wood cut for a pocket, a slot
 /// that fills with water).
 /// </summary>
-/// <param name="Group">What it belongs to.</param>
-/// <param name="Name">In the maker's words.</param>
+/// <param name="Kind">What it is.</param>
+/// <param name="Index">Of what it came from, in the design's own list; 0 where there is but one.</param>
+/// <param name="Name">In the maker's words, for the eye only.</param>
 /// <param name="Mass">g as weighed in air.</param>
 /// <param name="MassMoment">g·mm, body axes: mass times its centre.</param>
 /// <param name="Displaces">Outside volume, mm³.</param>
 /// <param name="VolumeMoment">mm⁴: outside volume times its centre.</param>
 /// <param name="Spread">∫x², ∫y², ∫z² dm about its own centre, g·mm²; for the roll period only.</param>
 public sealed record Part(
-    PartGroup Group, string Name, double Mass, Vec3 MassMoment, double Displaces, Vec3 VolumeMoment, Vec3 Spread)
+    PartKind Kind, int Index, string Name, double Mass, Vec3 MassMoment, double Displaces, Vec3 VolumeMoment, Vec3 Spread)
 {
+    /// <summary>What it belongs to.</summary>
+    public PartGroup Group => Kind switch
+    {
+        PartKind.CarvedWood or PartKind.PartedWood or PartKind.WoodForWeight or PartKind.WoodForWire or PartKind.WoodForScrew
+            or PartKind.WoodForEyes or PartKind.OpenSlot => PartGroup.Wood,
+        PartKind.Wire or PartKind.ScrewEye or PartKind.Captive => PartGroup.Wire,
+        PartKind.Weight => PartGroup.Ballast,
+        PartKind.GlueLine or PartKind.Filler or PartKind.NoGlueInSlot => PartGroup.Glue,
+        PartKind.Sealer => PartGroup.Sealer,
+        PartKind.Coat => PartGroup.Coats,
+        PartKind.Eyes => PartGroup.Eyes,
+        PartKind.Hardware or PartKind.StandIn => PartGroup.Hardware,
+    };
+
     /// <summary>A part that is all in one place.</summary>
     public static Part At(
-        PartGroup group, string name, double mass, Vec3 at, double displaces = 0, Vec3 spread = default) =>
-        new(group, name, mass, mass * at, displaces, displaces * at, spread);
+        PartKind kind, int index, string name, double mass, Vec3 at, double displaces = 0, Vec3 spread = default) =>
+        new(kind, index, name, mass, mass * at, displaces, displaces * at, spread);
 
     /// <summary>Its centre of weight, mm; the centre of its volume when it weighs next to nothing for its size.</summary>
     public Vec3 Centre => Math.Abs(Mass) > 1e-6 * Math.Abs(Displaces) ? MassMoment / Mass : Displaces != 0 ? VolumeMoment / Displaces : Vec3.Zero;
@@ -47,18 +123,31 @@ public sealed record Part(
 /// <param name="Extent">Its size, mm: over this height it goes under as a ball of that diameter would.</param>
 public readonly record struct Lump(Vec3 At, double Volume, double Extent);
 
-/// <summary>A thing in a chain of hardware: g, mm³, and the length by which it lowers what hangs below it, mm.</summary>
-public readonly record struct HungItem(string Name, double Mass, double Volume, double Length);
+/// <summary>A thing in a chain of hardware.</summary>
+/// <param name="Name">In the maker's words, for the eye only.</param>
+/// <param name="Item">Its index in the design's hardware; null: lead that stands in for all that unhooks there.</param>
+/// <param name="IsCaptive">Threaded on the wire: it is there in every rig.</param>
+/// <param name="Mass">g as weighed in air.</param>
+/// <param name="Volume">mm³.</param>
+/// <param name="Length">By how much it lowers what hangs below it, mm.</param>
+public readonly record struct HungItem(string Name, int? Item, bool IsCaptive, double Mass, double Volume, double Length);
 
 /// <summary>Hardware hanging straight down from one point of the body.</summary>
 /// <param name="Place"><c>line_tie</c>, a hanger's name or <c>tail_loop</c>.</param>
+/// <param name="PlaceIndex">Of the hang place, nose to tail as the design lists them; 0 is the line tie.</param>
 /// <param name="HangPoint">mm, body axes.</param>
 /// <param name="Items">From the hang point down.</param>
-public sealed record Chain(string Place, Vec3 HangPoint, ImmutableArray<HungItem> Items)
+public sealed record Chain(string Place, int PlaceIndex, Vec3 HangPoint, ImmutableArray<HungItem> Items)
 {
     public double Mass => Items.Sum(i => i.Mass);
 
     public double Volume => Items.Sum(i => i.Volume);
+
+    /// <summary>What can be taken off and hung on again: all that is not threaded on the wire.</summary>
+    public IEnumerable<HungItem> Unhooks => Items.Where(i => !i.IsCaptive);
+
+    /// <summary>The lead that stands in for what unhooks; null in any other rig, and where nothing unhooks.</summary>
+    public HungItem? StandIn => Items.Where(i => i.Item is null).Select(i => (HungItem?)i).FirstOrDefault();
 }
 
 /// <summary>The length of leader that the lure carries at rest: its weight and volume, pulling at the line tie.</summary>
@@ -86,6 +175,9 @@ public sealed record WeightLedger(
     ImmutableArray<Chain> Chains,
     LeaderPull? Leader)
 {
+    /// <summary>The lines of a kind.</summary>
+    public IEnumerable<Part> Of(PartKind kind) => Parts.Where(p => p.Kind == kind);
+
     /// <summary>What a scale reads, g; the leader is not included.</summary>
     public double Weight => Parts.Sum(p => p.Mass);
 

@@ -67,17 +67,17 @@ internal sealed class Wood
         mass -= Density * tack * face;
         moment -= Density * tack * faceMoment;
         Vec3 spread = Density * blankSolid.Second;
-        parts.Add(new Part(PartGroup.Wood, "wood, as carved", mass, moment, blankSolid.Volume, blankSolid.Moment, spread));
+        parts.Add(new Part(PartKind.CarvedWood, 0, "wood, as carved", mass, moment, blankSolid.Volume, blankSolid.Moment, spread));
         if (stage == Stage.Blank || ReferenceEquals(dry, blank)) return;
         (double after, Vec3 momentAfter) = Weigh(dry);
-        parts.Add(new Part(PartGroup.Wood, "lost in parting and cleaning the halves", after - mass, momentAfter - moment,
+        parts.Add(new Part(PartKind.PartedWood, 0, "lost in parting and cleaning the halves", after - mass, momentAfter - moment,
             drySolid.Volume - blankSolid.Volume, drySolid.Moment - blankSolid.Moment, Density * (drySolid.Second - blankSolid.Second)));
     }
 
     public void AddGlue(List<Part> parts)
     {
         if (joint is null || joint.GlueLineMm == 0) return;
-        parts.Add(Bookkeeper.Between(PartGroup.Glue, "glue line", drySolid, gluedSolid, Units.FromGramsPerCm3(joint.GlueDensityGPerCm3)));
+        parts.Add(Bookkeeper.Between(PartKind.GlueLine, 0, "glue line", drySolid, gluedSolid, Units.FromGramsPerCm3(joint.GlueDensityGPerCm3)));
     }
 
     private (double Mass, Vec3 Moment) Weigh(ClosedMesh mesh)

@@ -189,8 +189,7 @@ public sealed record FallingBody
             double area = 0;
             foreach (HungItem item in chain.Items)
             {
-                double? given = ledger.Rig == Rig.Rigged
-                    ? design.Hardware.FirstOrDefault(h => h.HangsFrom == chain.Place && h.Name == item.Name)?.DragAreaMm2 : null;
+                double? given = item.Item is { } index ? design.Hardware[index].DragAreaMm2 : null;
                 area += given ?? model.Hardware * Silhouette(item);
             }
             list.Add(new Trailing(chain.HangPoint, area));

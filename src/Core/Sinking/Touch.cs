@@ -35,11 +35,11 @@ public sealed record Touch(string Change, double Rate, double Trim)
             double density = Units.FromGramsPerCm3(piece.DensityGPerCm3 ?? 11.3);
             touches.Add(Compare($"{piece.Name} 1 g heavier", Heavier(body, 1 - wood / density, 0, piece.Middle), fall));
         }
-        // Lead on thread has no sizes.
-        if (ledger.Rig == Rig.StandIns) return touches.ToImmutable();
         foreach (Chain chain in ledger.Chains)
         {
             HungItem hook = chain.Items[^1];
+            // Lead on thread has no sizes, and what is on the wire stays there.
+            if (hook.Item is null || hook.IsCaptive) continue;
             touches.Add(Compare($"{hook.Name} at the {chain.Place.Replace('_', ' ')} a size up",
                 Heavier(body, (HookSize - 1) * hook.Mass, (HookSize - 1) * hook.Volume, chain.HangPoint), fall));
         }

@@ -45,7 +45,7 @@ public sealed record HookReach(
         for (int i = 0; i < swings.Length; i++)
             for (int j = i + 1; j < swings.Length; j++)
                 pairs.Add(new(swings[i], swings[j], (swings[i].HangPoint - swings[j].HangPoint).Length, swings[i].Reach + swings[j].Reach));
-        double rings = design.Hardware.Where(h => h.HangsFrom == Soundness.LineTie && Tackle.KindOf(h.Name) != TackleKind.Hook).Sum(h => h.LengthMm);
+        double rings = design.Hardware.Where(h => h.HangsFrom == Soundness.LineTie && !h.Kind.IsHook()).Sum(h => h.LengthMm);
         Vec3 tie = wire.Places[0].At;
         return new([.. swings], pairs.ToImmutable(),
             [.. swings.Where(s => s.HangsFrom != Soundness.TailLoop && HangsUnder(body, s.HangPoint)).Select(s => new Meeting(s, null, WayOverTheBack(body, s.HangPoint), s.Reach))],

@@ -44,7 +44,7 @@ public sealed record LureStrength(
     }
 
     private static bool IsHookOnTheTie(HardwareItem item) =>
-        item.HangsFrom == Soundness.LineTie && Tackle.KindOf(item.Name) == TackleKind.Hook;
+        item.HangsFrom == Soundness.LineTie && item.Kind.IsHook();
 
     /// <summary>The path and the link that let go first of all that is known.</summary>
     public (LoadPath Path, Link Link)? Weakest => Paths
@@ -110,12 +110,12 @@ public sealed record LureStrength(
             .Where(h => h.HangsFrom == place && (withHooks || !IsHookOnTheTie(h)))
             .Select((item, i) => new Link(Kind(item), item.Name, first + i, Tackle.Of(item)));
 
-        private static LinkKind Kind(HardwareItem item) => Tackle.KindOf(item.Name) switch
+        private static LinkKind Kind(HardwareItem item) => item.Kind switch
         {
-            TackleKind.Ring => LinkKind.Ring,
-            TackleKind.Swivel => LinkKind.Swivel,
-            TackleKind.Hook => LinkKind.Hook,
-            _ => LinkKind.Fitting,
+            HardwareKind.SplitRing or HardwareKind.SolidRing => LinkKind.Ring,
+            HardwareKind.Swivel => LinkKind.Swivel,
+            HardwareKind.Treble or HardwareKind.Single => LinkKind.Hook,
+            HardwareKind.Snap or HardwareKind.Other => LinkKind.Fitting,
         };
 
         private IEnumerable<WoodBearing> Bearings(string place)

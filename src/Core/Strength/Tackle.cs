@@ -3,15 +3,6 @@ using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Strength;
 
-/// <summary>What a piece of hardware is, by its name.</summary>
-public enum TackleKind
-{
-    Ring,
-    Swivel,
-    Hook,
-    Other,
-}
-
 /// <summary>
 /// What bought tackle holds. No table of it is published and sizes are not standard, so a stated strength counts first;
 /// else rings and swivels take the lower of what such weights are sold with, from memory, and hooks take nothing.
@@ -25,14 +16,7 @@ public static class Tackle
     // Nylon and fluorocarbon lines of 80 to 300 lb by the diameters they are sold at, 580 to 660 MPa; from memory.
     private const double LineStress = 600;
 
-    private static readonly string[] HookWords = ["hook", "treble", "single", "double", "assist"];
     private static readonly string[] LineWords = ["nylon", "mono", "fluoro", "polyamide", "pvdf"];
-
-    public static TackleKind KindOf(string name) =>
-        Has(name, HookWords) ? TackleKind.Hook
-        : Has(name, ["swivel"]) ? TackleKind.Swivel
-        : Has(name, ["ring"]) ? TackleKind.Ring
-        : TackleKind.Other;
 
     private static bool Has(string name, string[] words) => words.Any(w => name.Contains(w, StringComparison.OrdinalIgnoreCase));
 
@@ -40,12 +24,12 @@ public static class Tackle
     public static Figure? Of(HardwareItem item)
     {
         if (item.StrengthKgf is { } stated) return Figure.Stated(stated);
-        return KindOf(item.Name) switch
+        return item.Kind switch
         {
             // A solid ring is no weaker than a split ring of its weight.
-            TackleKind.Ring when Has(item.Name, ["solid"]) => Sold(item.MassG, Math.Max(Kgf(item.MassG, SplitRings), Kgf(item.MassG, Swivels))),
-            TackleKind.Ring => Sold(item.MassG, Kgf(item.MassG, SplitRings)),
-            TackleKind.Swivel => Sold(item.MassG, Kgf(item.MassG, Swivels)),
+            HardwareKind.SolidRing => Sold(item.MassG, Math.Max(Kgf(item.MassG, SplitRings), Kgf(item.MassG, Swivels))),
+            HardwareKind.SplitRing => Sold(item.MassG, Kgf(item.MassG, SplitRings)),
+            HardwareKind.Swivel => Sold(item.MassG, Kgf(item.MassG, Swivels)),
             _ => null,
         };
     }

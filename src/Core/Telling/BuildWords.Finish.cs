@@ -11,7 +11,7 @@ public sealed partial class BuildWords
     {
         Prediction target = step.Target;
         yield return "Wire and weights in, halves closed with bands and cling film or tape, gaps left empty. Press the air out: film traps one to three grams of it. Weigh bands and film by themselves and take them off.";
-        if (target.Ledger.Chains.Length > 0)
+        if (target.Ledger.Chains.Any(c => c.StandIn is not null))
             yield return "Hang lead on thread from each eye in place of its hooks: these stand-ins pull as much under water as the hooks will, and have no points.";
         yield return $"Tap water at {notation.Temperature(target.Circumstances.Water.TemperatureC)}, the lure wetted, a drop of washing-up liquid in the tub. It must show: {Lower(Sentence.Of(target, notation))}";
         yield return $"That stands for the sea, finished and rigged: {Lower(Sentence.Of(step.InTheSea, notation))}";

@@ -52,12 +52,13 @@ internal static class TableSheets
     public static Sheet? StandIns(Drafting d)
     {
         WeightLedger ledger = Bookkeeper.Of(d.Design, Stage.DryFit, Rig.StandIns, WaterState.Tap.Density - Units.AirDensity, MeshSize.Coarse);
-        if (ledger.Chains.IsEmpty) return null;
+        Chain[] hung = [.. ledger.Chains.Where(c => c.StandIn is not null)];
+        if (hung.Length == 0) return null;
         Table.Column[] columns = [new("hang it from", 46, Words: true), new("lead, as weighed", 34), new("in place of", 110, Words: true), new("mine weighs", 30, Rule: true)];
-        string[][] rows = [.. ledger.Chains.Select(chain => new[]
+        string[][] rows = [.. hung.Select(chain => new[]
         {
-            StrengthWords.Place(chain.Place), d.Notation.Weight(chain.Mass),
-            string.Join(", ", d.Design.Hardware.Where(h => h.HangsFrom == chain.Place).Select(h => h.Name)), "",
+            StrengthWords.Place(chain.Place), d.Notation.Weight(chain.StandIn!.Value.Mass),
+            string.Join(", ", d.Design.Hardware.Where((h, i) => h.HangsFrom == chain.Place && !d.Design.IsCaptive(i)).Select(h => h.Name)), "",
         })];
         var field = new Field(columns.Sum(c => c.Width), 12 + 8 * rows.Length + 26);
         double y = Table.Draw(field, new PagePoint(0, 0), columns, rows, 8);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
+using Trimwright.Core.Design;
 
 namespace Trimwright.Tests.Design;
 
@@ -253,7 +254,7 @@ internal static class HostileFilesMakers
     private static byte[] NewerVersion(Random r)
     {
         JsonObject design = Base(r);
-        design["trimwright"] = r.Next(3) switch { 0 => 2, 1 => r.Next(2, 1_000_000), _ => 1 + r.NextDouble() + 1e-6 };
+        design["trimwright"] = r.Next(3) switch { 0 => LureFile.Version + 1, 1 => r.Next(LureFile.Version + 1, 1_000_000), _ => LureFile.Version + r.NextDouble() + 1e-6 };
         design["body"] = "something that only the newer version knows";
         return Text(design);
     }

@@ -38,8 +38,8 @@ public class BuildPlanTests
                     WeighPoint.Sealed => Weight(design, Stage.Sealed) + sockets,
                     WeighPoint.Coat or WeighPoint.Eyes when weighing.Stage == Stage.Finished => Weight(design, Stage.Finished),
                     WeighPoint.Rigged => Weight(design, Stage.Finished, Rig.Rigged, sea: true),
-                    WeighPoint.Piece => design.Ballast.First(p => p.Name == weighing.Name).Mass,
-                    WeighPoint.Wire => null,
+                    WeighPoint.Wire => Bookkeeper.Of(design, Stage.DryFit, Rig.Bare, 0.001, MeshSize.Coarse).Parts.Where(p => p.Kind is PartKind.Wire or PartKind.Captive).Sum(p => p.Mass)
+                        + design.Ballast.Where(p => p.OnWire).Sum(p => p.Mass),
                     _ => null,
                 };
                 if (expected is not { } value) continue;
@@ -60,7 +60,7 @@ public class BuildPlanTests
         // The ledger's own mean density: weighed halves outrank the file's.
         Part[] parts = [.. Bookkeeper.Of(design, Stage.Finished, Rig.Bare, 0.001, MeshSize.Coarse).Parts];
         if (design.Halves is not { RightG: { } right, LeftG: { } left }) return Units.FromGramsPerCm3(design.Wood.DensityGPerCm3);
-        return (right + left) / parts.Where(p => p.Group == PartGroup.Wood && p.Displaces > 0 || p.Name.StartsWith("lost", StringComparison.Ordinal)).Sum(p => p.Displaces);
+        return (right + left) / parts.Where(p => p.Kind is PartKind.CarvedWood or PartKind.PartedWood).Sum(p => p.Displaces);
     }
 
     private static void InOrder(BuildPlan plan, int seed)

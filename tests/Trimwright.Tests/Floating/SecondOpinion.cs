@@ -44,7 +44,7 @@ internal sealed class SecondOpinion
         weights.Add((WoodCentre, 1e-3 * design.Wood.DensityGPerCm3 * WoodVolume));
         // The tack's thickness comes off the wood and the glue line's goes in: small, as the ledger has them.
         foreach (Part part in ledger.Parts.Where(p => p.Mass != 0))
-            if (part.Name == "wood, as carved")
+            if (part.Kind == PartKind.CarvedWood)
                 weights[0] = (WoodCentre, weights[0].Mass * part.Mass / (1e-3 * design.Wood.DensityGPerCm3 * part.Displaces));
             else
                 weights.Add((part.Centre, part.Mass));

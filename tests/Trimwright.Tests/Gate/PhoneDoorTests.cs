@@ -1,38 +1,39 @@
 using Trimwright.App.Gate;
+using Trimwright.Tests.Workshop;
 
 namespace Trimwright.Tests.Gate;
 
 /// <summary>Codes for phones: one phone, two minutes, eight tries; and phones that are sent away.</summary>
 public class PhoneDoorTests
 {
-    private sealed class Hands : TimeProvider
-    {
-        public DateTimeOffset Now { get; set; } = new(2026, 3, 29, 0, 59, 0, TimeSpan.Zero);
-
-        public override DateTimeOffset GetUtcNow() => Now;
-    }
+    private static SetClock Clock() => new(new DateTimeOffset(2026, 3, 29, 0, 59, 0, TimeSpan.Zero));
 
     [Fact]
     public void A_code_lets_one_phone_in_and_is_used_up()
     {
-        var door = new PhoneDoor(new Hands());
+        var door = new PhoneDoor(Clock());
         Assert.Null(door.Join(null, "early"));
         string code = door.NewCode();
         Assert.Equal(22, code.Length);
         Assert.Matches("^[A-Za-z0-9_-]+$", code);
-        Assert.NotEqual(code, new PhoneDoor(new Hands()).NewCode());
-        string cookie = door.Join(code, "Android\u202e <b>")!;
-        Assert.Equal("Android b", door.Of(cookie)!.Name);
+        Assert.NotEqual(code, new PhoneDoor(Clock()).NewCode());
+        (string cookie, string word) = door.Join(code, "Android\u202e <b>")!.Value;
+        Assert.Equal("Android b", door.Of(cookie, word)!.Name);
         Assert.Null(door.Join(code, "second"));
-        Assert.Null(door.Of(code));
-        Assert.Null(door.Of(cookie + "x"));
+        Assert.Null(door.Of(code, word));
+        Assert.Null(door.Of(cookie + "x", word));
+        // The browser hands the cookie to every port of the desk's machine; alone it is worth nothing.
+        foreach (string? other in new[] { null, "", "x", cookie, word + "x", code }) Assert.Null(door.Of(cookie, other));
+        (string second, string others) = door.Join(door.NewCode(), "second")!.Value;
+        Assert.Null(door.Of(second, word));
+        door.SendAway(door.Of(second, others)!.Id);
         Assert.Single(door.Phones);
     }
 
     [Fact]
     public void After_two_minutes_it_lets_nobody_in()
     {
-        var hands = new Hands();
+        var hands = Clock();
         var door = new PhoneDoor(hands);
         string code = door.NewCode();
         hands.Now += TimeSpan.FromSeconds(119);
@@ -49,7 +50,7 @@ public class PhoneDoorTests
     [Fact]
     public void Eight_wrong_tries_make_it_void_and_the_eighth_right_one_is_let_in()
     {
-        var door = new PhoneDoor(new Hands());
+        var door = new PhoneDoor(Clock());
         string code = door.NewCode();
         for (int i = 0; i < PhoneDoor.Tries - 1; i++) Assert.Null(door.Join(code[..^1] + "!", "guess"));
         Assert.NotNull(door.Join(code, "eighth"));
@@ -62,16 +63,16 @@ public class PhoneDoorTests
     [Fact]
     public void A_phone_that_is_sent_away_is_a_stranger_at_once_and_the_others_stay()
     {
-        var door = new PhoneDoor(new Hands());
+        var door = new PhoneDoor(Clock());
         int told = 0;
         door.Changed += () => told++;
-        string first = door.Join(door.NewCode(), "one")!, second = door.Join(door.NewCode(), "two")!;
-        door.SendAway(door.Of(first)!.Id);
-        Assert.Null(door.Of(first));
-        Assert.Equal("two", door.Of(second)!.Name);
+        (string Cookie, string Word) first = door.Join(door.NewCode(), "one")!.Value, second = door.Join(door.NewCode(), "two")!.Value;
+        door.SendAway(door.Of(first.Cookie, first.Word)!.Id);
+        Assert.Null(door.Of(first.Cookie, first.Word));
+        Assert.Equal("two", door.Of(second.Cookie, second.Word)!.Name);
         Assert.Equal(["two"], door.Phones.Select(p => p.Name));
         door.Shut();
-        Assert.Null(door.Of(second));
+        Assert.Null(door.Of(second.Cookie, second.Word));
         Assert.Equal(4, told);
     }
 

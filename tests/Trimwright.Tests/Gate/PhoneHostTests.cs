@@ -1,6 +1,9 @@
+using System.Diagnostics;
 using System.Net;
 using System.Text;
 using System.Text.Json;
+using Trimwright.Core.Numerics;
+using Trimwright.App.Scheduling;
 using Trimwright.App.Gate;
 using Trimwright.App.Pages;
 using Trimwright.App.Sessions;
@@ -41,25 +44,27 @@ public sealed class PhoneHostTests : IAsyncLifetime
     }
 
     private async Task<(HttpStatusCode Status, string Body, HttpResponseMessage Answer)> Ask(
-        HttpMethod method, string path, string? cookie = null, object? body = null, string? origin = "own", string? host = null)
+        HttpMethod method, string path, (string Cookie, string Word)? joined = null, object? body = null, string? origin = "own", string? host = null)
     {
         using var request = new HttpRequestMessage(method, $"http://{phone.Host}{path}");
         if (host is not null) request.Headers.Host = host;
-        if (cookie is not null) request.Headers.Add("Cookie", $"{PhoneGate.CookieName(phone.Host!)}={cookie}");
+        if (joined?.Cookie is { Length: > 0 } cookie) request.Headers.Add("Cookie", $"{PhoneGate.CookieName(phone.Host!)}={cookie}");
+        if (joined?.Word is { Length: > 0 } word) request.Headers.Add(PageSecret.WordHeader, word);
         if (origin is not null && method != HttpMethod.Get) request.Headers.Add("Origin", origin == "own" ? $"http://{phone.Host}" : origin);
         if (body is not null) request.Content = new StringContent(body as string ?? JsonSerializer.Serialize(body), Encoding.UTF8, "application/json");
         HttpResponseMessage answer = await Client.SendAsync(request);
         return (answer.StatusCode, await answer.Content.ReadAsStringAsync(), answer);
     }
 
-    private async Task<string> Join()
+    private async Task<(string Cookie, string Word)> Join()
     {
-        (HttpStatusCode status, _, HttpResponseMessage answer) = await Ask(HttpMethod.Post, "/join", body: new { code = phone.Door.NewCode(), name = "Android" });
+        (HttpStatusCode status, string word, HttpResponseMessage answer) = await Ask(HttpMethod.Post, "/join", body: new { code = phone.Door.NewCode(), name = "Android" });
         Assert.Equal(HttpStatusCode.OK, status);
         string cookie = Assert.Single(answer.Headers.GetValues("Set-Cookie")).ToLowerInvariant();
         Assert.Contains("httponly", cookie);
         Assert.Contains("samesite=strict", cookie);
-        return Assert.Single(answer.Headers.GetValues("Set-Cookie")).Split('=', 2)[1].Split(';')[0];
+        Assert.Equal(22, word.Length);
+        return (Assert.Single(answer.Headers.GetValues("Set-Cookie")).Split('=', 2)[1].Split(';')[0], word);
     }
 
     private static object Weight(string editId, string grams, string kind = "weight") => new { editId, reading = new { kind, stage = "blank", rig = "bare", numbers = new Dictionary<string, string> { ["mass_g"] = grams } } };
@@ -67,7 +72,7 @@ public sealed class PhoneHostTests : IAsyncLifetime
     [Fact]
     public async Task A_phone_reads_a_lure_and_its_reading_is_kept_once_also_when_it_is_sent_again()
     {
-        string cookie = await Join();
+        var cookie = await Join();
         Assert.Contains("Tidegate 185", (await Ask(HttpMethod.Get, "/lures", cookie)).Body);
         using JsonDocument seen = JsonDocument.Parse((await Ask(HttpMethod.Get, $"/lure/{lure}", cookie)).Body);
         Assert.Contains("Sinks slowly", seen.RootElement.GetProperty("sentence").GetString());
@@ -94,7 +99,7 @@ public sealed class PhoneHostTests : IAsyncLifetime
     [Fact]
     public async Task What_is_no_reading_is_refused_in_a_sentence_and_nothing_is_begun()
     {
-        string cookie = await Join();
+        var cookie = await Join();
         foreach ((object body, HttpStatusCode status, string why) in new (object, HttpStatusCode, string)[]
         {
             (Weight("reading-0001", "heavy"), HttpStatusCode.UnprocessableEntity, "“heavy”"),
@@ -117,15 +122,19 @@ public sealed class PhoneHostTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Foreign_host_foreign_origin_no_cookie_and_the_desk_s_cookie_get_nothing()
+    public async Task Foreign_host_foreign_origin_no_cookie_one_half_and_the_desk_s_cookie_get_nothing()
     {
-        string cookie = await Join();
+        var cookie = await Join();
         string[] inside = ["/lures", $"/lure/{lure}", $"/lure/{lure}/said"];
-        var secret = new PageSecret(new string('k', 43));
+        var secret = new PageSecret();
         foreach (string path in inside)
         {
             Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path)).Status);
-            Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path, secret.Cookie)).Status);
+            Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path, (secret.Cookie, secret.Word))).Status);
+            // One half without the other.
+            Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path, (cookie.Cookie, ""))).Status);
+            Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path, ("", cookie.Word))).Status);
+            Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path, (cookie.Cookie, secret.Word))).Status);
             foreach (string host in new[] { "evil.test", $"localhost:{phone.Host!.Split(':')[1]}", "127.0.0.1", "127.0.0.1:1" })
                 Assert.Equal(HttpStatusCode.Forbidden, (await Ask(HttpMethod.Get, path, cookie, host: host)).Status);
         }
@@ -138,7 +147,7 @@ public sealed class PhoneHostTests : IAsyncLifetime
     [Fact]
     public async Task Nothing_of_the_desk_is_behind_the_phone_s_door()
     {
-        string cookie = await Join();
+        var cookie = await Join();
         foreach (string path in new[] { "/lure/1/shape", "/phone", "/about", "/enter", "/_blazor", "/_blazor/negotiate", "/_framework/blazor.web.js", "/page.css", "/photo/1", "/store", "/export", "/settings", "/../workshop.trimwright" })
         {
             Assert.Equal(HttpStatusCode.NotFound, (await Ask(HttpMethod.Get, path, cookie)).Status);
@@ -154,10 +163,112 @@ public sealed class PhoneHostTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Readings_quicker_than_hands_are_slowed_stay_on_the_phone_and_leave_the_desk_quick()
+    {
+        var joined = await Join();
+        var second = await Join();
+        long from = Stopwatch.GetTimestamp();
+        var answers = new List<(HttpStatusCode Status, string Body, HttpResponseMessage Answer)>();
+        for (int i = 0; i < 65; i++) answers.Add(await Ask(HttpMethod.Post, $"/lure/{lure}/reading", joined, Weight($"reading-{i:0000}", "45.5")));
+        int kept = answers.Count(a => a.Status == HttpStatusCode.OK), most = 12 + (int)Math.Ceiling(Stopwatch.GetElapsedTime(from).TotalSeconds) + 1;
+        Assert.InRange(kept, 12, most);
+        Assert.Equal(65 - kept, answers.Count(a => a.Status == HttpStatusCode.TooManyRequests));
+        Assert.Equal(kept, store.LogOf(Assert.Single(store.Builds(lure)).Id).Count);
+        foreach (var slowed in answers.Where(a => a.Status == HttpStatusCode.TooManyRequests))
+        {
+            Assert.Equal("1", Assert.Single(slowed.Answer.Headers.GetValues("Retry-After")));
+            Assert.StartsWith("The desk takes one reading a second.", slowed.Body);
+        }
+        // One phone's haste is no other's.
+        Assert.Equal(HttpStatusCode.OK, (await Ask(HttpMethod.Post, $"/lure/{lure}/reading", second, Weight("reading-other", "45.5"))).Status);
+        // What was slowed is taken when it is sent again.
+        await Task.Delay(1100, TestContext.Current.CancellationToken);
+        int last = answers.FindLastIndex(a => a.Status == HttpStatusCode.TooManyRequests);
+        if (last >= 0) Assert.Equal((HttpStatusCode.OK, "kept"), (await Ask(HttpMethod.Post, $"/lure/{lure}/reading", joined, Weight($"reading-{last:0000}", "45.5"))) is var a ? (a.Status, a.Body) : default);
+    }
+
+    [Fact]
+    public async Task However_quickly_readings_come_what_they_say_is_worked_out_one_after_the_other_and_only_the_last_to_its_end()
+    {
+        int working = 0, most = 0, begun = 0, ended = 0;
+        await using var desk = new PhoneHost(store, sessions, TimeProvider.System)
+        {
+            Asks = (_, log, _) => new Slowly(pace =>
+            {
+                most = Math.Max(most, Interlocked.Increment(ref working));
+                Interlocked.Increment(ref begun);
+                try
+                {
+                    // As the real one: looks up from its work only now and then.
+                    for (int i = 0; i < 10; i++)
+                    {
+                        Thread.Sleep(20);
+                        pace.Step();
+                    }
+                    Interlocked.Increment(ref ended);
+                    return $"{log.Split("mass_g").Length - 1} readings";
+                }
+                finally
+                {
+                    Interlocked.Decrement(ref working);
+                }
+            }),
+        };
+        Assert.Null(await desk.Open(IPAddress.Loopback));
+        (string cookie, string word) = desk.Door.Join(desk.Door.NewCode(), "Android")!.Value;
+        var asked = new List<Task<string>>();
+        for (int i = 0; i < 10; i++)
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Post, $"http://{desk.Host}/lure/{lure}/reading") { Content = new StringContent(JsonSerializer.Serialize(Weight($"reading-{i:0000}", "45.5")), Encoding.UTF8, "application/json") };
+            Dress(request);
+            Assert.Equal(HttpStatusCode.OK, (await Client.SendAsync(request)).StatusCode);
+            // Several at once, as several phones would.
+            asked.AddRange([Say(), Say(), Say()]);
+        }
+        string[] said = await Task.WhenAll(asked);
+        Assert.Equal("10 readings", said[^1]);
+        Assert.All(said, s => Assert.Matches("^(|[0-9]+ readings)$", s));
+        Assert.Equal(1, most);
+        Assert.InRange(begun, 1, 10);
+        Assert.InRange(ended, 1, begun);
+        Assert.Equal("10 readings", await Say());
+        Assert.InRange(begun, 1, 10);
+
+        async Task<string> Say()
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, $"http://{desk.Host}/lure/{lure}/said");
+            Dress(request);
+            using HttpResponseMessage answer = await Client.SendAsync(request);
+            return await answer.Content.ReadAsStringAsync();
+        }
+
+        void Dress(HttpRequestMessage request)
+        {
+            request.Headers.Add("Cookie", $"{PhoneGate.CookieName(desk.Host!)}={cookie}");
+            request.Headers.Add(PageSecret.WordHeader, word);
+            if (request.Method != HttpMethod.Get) request.Headers.Add("Origin", $"http://{desk.Host}");
+        }
+    }
+
+    [Fact]
+    public async Task A_HEAD_is_answered_as_the_GET_without_its_body()
+    {
+        var joined = await Join();
+        foreach (string path in new[] { "/", "/phone.js", "/lures", $"/lure/{lure}", "/lure/-1", "/none" })
+        {
+            var get = await Ask(HttpMethod.Get, path, joined);
+            var head = await Ask(HttpMethod.Head, path, joined);
+            Assert.Equal((get.Status, ""), (head.Status, head.Body));
+            Assert.Equal(get.Answer.Content.Headers.ContentType, head.Answer.Content.Headers.ContentType);
+        }
+    }
+
+    [Fact]
     public async Task Sent_away_or_shut_out_a_phone_is_a_stranger_at_once()
     {
-        string first = await Join(), second = await Join();
-        phone.Door.SendAway(phone.Door.Of(first)!.Id);
+        var first = await Join();
+        var second = await Join();
+        phone.Door.SendAway(phone.Door.Of(first.Cookie, first.Word)!.Id);
         var refused = await Ask(HttpMethod.Get, "/lures", first);
         Assert.Equal(HttpStatusCode.Forbidden, refused.Status);
         Assert.Contains("sent away", refused.Body);
@@ -180,5 +291,10 @@ public sealed class PhoneHostTests : IAsyncLifetime
         Assert.Null(other.Host);
         Assert.Null(await other.Open(IPAddress.Loopback));
         Assert.NotEqual(phone.Host, other.Host);
+    }
+
+    private sealed record Slowly(Func<Pace, string> Work) : IQuestion<string>
+    {
+        public string Answer(Pace pace) => Work(pace);
     }
 }

@@ -63,7 +63,7 @@ public class SamplingTests
         {
             WeightLedger ledger = Bookkeeper.Of(lure, stage, Rig.Bare, water, MeshSize.Live);
             Sums s = sampled[(int)stage];
-            Part[] apart = [.. ledger.Parts.Where(p => p.Name is "wire" or "eyes" or "sealer, soaked in")];
+            Part[] apart = [.. ledger.Parts.Where(p => p.Kind is PartKind.Wire or PartKind.Captive or PartKind.Eyes or PartKind.Sealer)];
             double mass = ledger.Weight - apart.Sum(p => p.Mass), volume = ledger.Volume - apart.Sum(p => p.Displaces);
             Vec3 cg = (ledger.Weight * ledger.Cg - apart.Aggregate(Vec3.Zero, (m, p) => m + p.MassMoment)) / mass;
             Vec3 cb = (ledger.Volume * ledger.Cb - apart.Aggregate(Vec3.Zero, (m, p) => m + p.VolumeMoment)) / volume;

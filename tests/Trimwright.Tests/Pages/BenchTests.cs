@@ -1,6 +1,8 @@
 using System.Globalization;
 using Bunit;
+using Microsoft.AspNetCore.Components.Web;
 using Microsoft.Extensions.DependencyInjection;
+using Trimwright.App.Gate;
 using Trimwright.App.Pages;
 using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
@@ -23,7 +25,7 @@ public sealed class BenchTests : IDisposable
     public BenchTests()
     {
         store = temp.Open();
-        page.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton<Scheduler>().AddSingleton<Presence>().AddSingleton(TimeProvider.System);
+        page.Services.AddSingleton(store).AddSingleton<LureSessions>().AddSingleton<Scheduler>().AddSingleton<Presence>().AddSingleton(TimeProvider.System).AddSingleton<PageSecret>();
         page.JSInterop.Mode = JSRuntimeMode.Loose;
         page.Renderer.SetRendererInfo(new Microsoft.AspNetCore.Components.RendererInfo("Server", isInteractive: true));
         id = ((Saved<LureDesign>.Done)store.NewLure(Lures.Demo("tidegate-185"), EditId.New(), "begun")).Revision.Owner;
@@ -42,6 +44,15 @@ public sealed class BenchTests : IDisposable
         .Add(b => b.Switches, switches ?? Switches.InTheSea));
 
     private LureDesign Saved => store.Newest(id)!.Read().Value!;
+
+    [Fact]
+    public void A_name_doesn_t_steer_the_title_that_others_words_stand_beside()
+    {
+        long odd = ((Saved<LureDesign>.Done)store.NewLure(Lures.Demo("tidegate-185") with { Name = "Tide\u202Egate\u2066 1\u200F85" }, EditId.New(), "begun")).Revision.Owner;
+        IRenderedComponent<HeadOutlet> head = page.Render<HeadOutlet>();
+        page.Render<LurePage>(p => p.Add(l => l.Id, odd));
+        head.WaitForAssertion(() => Assert.Equal("Tidegate 185 · Trimwright", head.Find("title").TextContent));
+    }
 
     [Fact]
     public void It_shows_the_sentence_the_numbers_and_the_picture_of_the_command()

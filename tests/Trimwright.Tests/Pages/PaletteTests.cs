@@ -32,7 +32,7 @@ public partial class PaletteTests
     [Fact]
     public void The_page_of_who_is_not_let_in_has_the_same_colours()
     {
-        string gate = File.ReadAllText(Path.Combine(Here.Root, "src", "App", "Gate", "ClosedGate.cs"));
+        string gate = File.ReadAllText(Path.Combine(Here.Root, "src", "App", "Gate", "Porch.cs"));
         MatchCollection own = GateVariable().Matches(gate);
         Assert.Equal(12, own.Count);
         for (int i = 0; i < own.Count; i++)

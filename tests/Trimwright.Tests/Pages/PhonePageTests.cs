@@ -49,13 +49,13 @@ public sealed class PhonePageTests : IAsyncLifetime
         Assert.NotEmpty(desk.Find(".code .module").GetAttribute("d")!);
         string ticket = desk.FindAll(".code .typed")[1].TextContent;
         Assert.Null(phone.Door.Join("another code than that", "Stranger"));
-        string? cookie = phone.Door.Join(ticket, "Pocket <b>phone</b>");
-        Assert.NotNull(phone.Door.Of(cookie));
+        (string cookie, string word) = phone.Door.Join(ticket, "Pocket <b>phone</b>")!.Value;
+        Assert.NotNull(phone.Door.Of(cookie, word));
         desk.WaitForAssertion(() => Assert.Empty(desk.FindAll(".code")));
         desk.WaitForAssertion(() => Assert.StartsWith("Pocket bphoneb, since", desk.Find(".phones li span").TextContent));
         Button(desk, "Send away").Click();
         desk.WaitForAssertion(() => Assert.Contains("None yet", desk.Markup));
-        Assert.Null(phone.Door.Of(cookie));
+        Assert.Null(phone.Door.Of(cookie, word));
     }
 
     [Fact]
@@ -64,7 +64,7 @@ public sealed class PhonePageTests : IAsyncLifetime
         IRenderedComponent<PhonePage> desk = page.Render<PhonePage>();
         Button(desk, "Let a phone join").Click();
         string first = desk.FindAll(".code .typed")[1].TextContent;
-        string? cookie = phone.Door.Join(first, "One");
+        (string cookie, string word) = phone.Door.Join(first, "One")!.Value;
         desk.WaitForAssertion(() => Assert.Empty(desk.FindAll(".code")));
         Button(desk, "Let a phone join").Click();
         Assert.NotEqual(first, desk.FindAll(".code .typed")[1].TextContent);
@@ -72,6 +72,6 @@ public sealed class PhonePageTests : IAsyncLifetime
         Button(desk, "Shut it").Click();
         desk.WaitForAssertion(() => Assert.Empty(desk.FindAll(".code, .phones")));
         Assert.Null(phone.Host);
-        Assert.Null(phone.Door.Of(cookie));
+        Assert.Null(phone.Door.Of(cookie, word));
     }
 }

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
-using Trimwright.App.Commands;
+using Trimwright.App.Answers;
 using Trimwright.App.Work;
 
 namespace Trimwright.Tests.Rules;
@@ -72,7 +72,7 @@ public partial class DemoLuresPage
         {
             string Option(string name, string usual) => Regex.Match(row.Asked, $"--{name} (\\S+)") is { Success: true } m ? m.Groups[1].Value : usual;
             PredictAnswer answer = Predict.Run(new PredictRequest(file, Option("stage", "finished"), Option("rig", "rigged"), Option("water", "ocean"), null, false));
-            JsonNode? found = JsonNode.Parse(PredictJson.Write(answer));
+            JsonNode? found = JsonNode.Parse(AnswerJson.Text(PredictJson.Of(answer)));
             foreach (string step in key.Split('.')) found = found?[step];
             return found?.GetValue<double>() ?? throw new InvalidOperationException($"{Page}:{row.Line}: predict --json has no {key} here");
         }

@@ -53,7 +53,7 @@ public class Layers
     [Theory]
     [InlineData("Core", "MathNet.Numerics")]
     [InlineData("Drawing", "Trimwright.Core", "PdfSharp", "PdfSharp.System")]
-    [InlineData("Workshop", "Trimwright.Core", "Microsoft.Data.Sqlite")]
+    [InlineData("Workshop", "Trimwright.Core", "Microsoft.Data.Sqlite", "SQLitePCLRaw.core")]
     [InlineData("App", "Trimwright.Core", "Trimwright.Drawing", "Trimwright.Workshop", "Spectre.Console", "Spectre.Console.Cli", "Ical.Net", "QRCoder")]
     public void A_project_refers_to_the_base_library_and_to_nothing_but_these(string project, params string[] allowed)
     {

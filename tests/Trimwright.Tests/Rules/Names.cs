@@ -21,7 +21,7 @@ public class Names
     [Fact]
     public void Tests_mirror_the_sources_by_folder()
     {
-        string[] own = ["Reference", "Repro", "Rules"];
+        string[] own = ["Frozen", "Reference", "Released", "Repro", "Rules"];
         string[] mirrored = [.. Sources.Folders("src").Select(f => Path.GetFileName(f)!)];
         foreach (string folder in Sources.Folders("tests/Trimwright.Tests"))
             Assert.True(own.Contains(folder.Split('/')[2]) || mirrored.Contains(Path.GetFileName(folder)),

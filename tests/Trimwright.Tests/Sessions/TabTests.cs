@@ -307,4 +307,90 @@ public sealed class TabTests : IDisposable
     }
 
     private static int Strokes(Tab tab) => tab.Look.Picture.Split("class=\"pencil\"").Length - 1;
+
+    private void TakeAway() => File.Move(temp.Path, temp.In("away"));
+
+    private void PutBack() => File.Move(temp.In("away"), temp.Path);
+
+    [Fact]
+    public async Task What_the_store_would_not_take_stays_in_sight_grows_and_is_taken_when_the_store_is_back()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows lets nobody take away what is open");
+        using Tab tab = Open();
+        TakeAway();
+        Assert.False(await tab.Commit(Heavier, "tail hook heavier"));
+        Assert.Equal((9.5, "tail hook heavier", true), (tab.Unsaved!.Mine.Design.Hardware[6].MassG, tab.Unsaved.Cause, tab.InHand));
+        Assert.Contains("deleted, renamed or replaced", tab.Unsaved.Why.Got);
+        Assert.Same(tab.Unsaved.Mine, tab.Look);
+        // A hand goes on from there, and so does the next edit; a gesture that is dropped falls back to it.
+        tab.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 21));
+        Assert.Equal((9.5, 21.0), (tab.Look.Design.Hardware[6].MassG, tab.Look.Design.Body.Back.Points[4].Value));
+        tab.Drop();
+        Assert.Equal((9.5, 16.0), (tab.Look.Design.Hardware[6].MassG, tab.Look.Design.Body.Back.Points[4].Value));
+        Assert.False(await tab.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved"));
+        Assert.Equal((9.5, 20.0), (tab.Unsaved!.Mine.Design.Hardware[6].MassG, tab.Unsaved.Mine.Design.Body.Back.Points[4].Value));
+        tab.Switch(Switches.From("glued", "bare", "fresh"));
+        Assert.Equal(9.5, tab.Look.Design.Hardware[6].MassG);
+        Assert.False(await tab.TryAgain());
+        Assert.Equal(1, sessions.Of(id)!.N);
+        PutBack();
+        Assert.True(await tab.TryAgain());
+        Assert.Null(tab.Unsaved);
+        Assert.Equal((2, false), (tab.N, tab.InHand));
+        Revision<LureDesign> kept = store.Newest(id)!;
+        Assert.Equal("tail hook heavier, a point of the back moved", kept.Cause);
+        Assert.Equal((9.5, 20.0), (kept.Read().Value!.Hardware[6].MassG, kept.Read().Value!.Body.Back.Points[4].Value));
+    }
+
+    [Fact]
+    public async Task The_next_edit_takes_what_was_refused_along_and_an_undo_takes_it_back()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows lets nobody take away what is open");
+        using Tab tab = Open();
+        TakeAway();
+        Assert.False(await tab.Commit(Heavier, "tail hook heavier"));
+        await tab.Undo();
+        Assert.NotNull(tab.Unsaved);
+        PutBack();
+        Assert.True(await tab.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved"));
+        Assert.Null(tab.Unsaved);
+        Assert.Equal((9.5, 20.0), (store.Newest(id)!.Read().Value!.Hardware[6].MassG, store.Newest(id)!.Read().Value!.Body.Back.Points[4].Value));
+        TakeAway();
+        Assert.False(await tab.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 22), "a point of the back moved again"));
+        PutBack();
+        await tab.Undo();
+        Assert.Null(tab.Unsaved);
+        Assert.Equal((4, 20.0), (tab.N, store.Newest(id)!.Read().Value!.Body.Back.Points[4].Value));
+    }
+
+    [Fact]
+    public async Task What_was_refused_and_meets_anothers_edit_then_is_a_question_as_ever()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows lets nobody take away what is open");
+        using Tab tab = Open();
+        TakeAway();
+        Assert.False(await tab.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved"));
+        PutBack();
+        using (Store elsewhere = temp.Open()) elsewhere.Save(id, 1, Heavier(Lures.Demo("tidegate-185")), EditId.New(), "by the command line");
+        Assert.True(await tab.TryAgain());
+        Assert.Null(tab.Unsaved);
+        Assert.Equal((20.0, 9.5), (tab.Versions!.Mine.Design.Body.Back.Points[4].Value, tab.Versions.Theirs.Design.Hardware[6].MassG));
+    }
+
+    [Fact]
+    public async Task A_lure_that_another_store_took_away_under_the_hand_is_not_lost_either()
+    {
+        using var other = new TempStore();
+        using (Store fresh = other.Open()) fresh.BackUp(other.In("empty.trimwright"));
+        using Tab tab = Open();
+        Store.Restore(temp.Path, other.In("empty.trimwright"));
+        Assert.False(await tab.Commit(Heavier, "tail hook heavier"));
+        Assert.Contains("no longer has", tab.Unsaved!.Why.Got);
+        Assert.Equal(9.5, tab.Look.Design.Hardware[6].MassG);
+        // As a file elsewhere, as the page offers it.
+        Assert.Equal("tidegate-185.lure.json", Elsewhere.Name(tab.Unsaved.Mine.Design));
+        string link = Elsewhere.Link(tab.Unsaved.Mine.Design);
+        Assert.StartsWith("data:application/json;base64,", link);
+        Assert.Equal(9.5, LureFile.Read(Convert.FromBase64String(link[(link.IndexOf(',') + 1)..])).Value!.Hardware[6].MassG);
+    }
 }

@@ -158,14 +158,15 @@ public class LureStrengthTests
     [Fact]
     public void Heavier_rings_and_swivels_hold_no_less()
     {
-        foreach (string name in new[] { "split ring", "solid ring", "swivel" })
+        foreach (HardwareKind kind in new[] { HardwareKind.SplitRing, HardwareKind.SolidRing, HardwareKind.Swivel })
         {
             double[] loads = [.. new[] { 0.1, 0.3, 0.5, 0.7, 0.9, 1.2, 1.5, 1.8, 2.0, 2.5, 4, 9 }
-                .Select(m => Tackle.Of(new HardwareItem { Name = name, HangsFrom = "belly", MassG = m })!.Newtons)];
+                .Select(m => Tackle.Of(new HardwareItem { Name = "thing", Kind = kind, HangsFrom = "belly", MassG = m })!.Newtons)];
             Assert.Equal(loads.Order(), loads);
         }
-        foreach (string name in new[] { "treble 3/0", "inline single", "snap", "thing" })
-            Assert.Null(Tackle.Of(new HardwareItem { Name = name, HangsFrom = "belly", MassG = 2 }));
+        // A snap "with spring" is no ring, whatever its name says.
+        foreach (HardwareKind kind in new[] { HardwareKind.Treble, HardwareKind.Single, HardwareKind.Snap, HardwareKind.Other })
+            Assert.Null(Tackle.Of(new HardwareItem { Name = "snap with spring ring", Kind = kind, HangsFrom = "belly", MassG = 2 }));
     }
 
     [Fact]
@@ -180,7 +181,7 @@ public class LureStrengthTests
     [Fact]
     public void A_hook_on_the_line_tie_has_its_own_path_and_burdens_no_other()
     {
-        HardwareItem assist = new() { Name = "assist hook", HangsFrom = "line_tie", MassG = 3, LengthMm = 40, StrengthKgf = 5 };
+        HardwareItem assist = new() { Name = "assist hook", Kind = HardwareKind.Single, HangsFrom = "line_tie", MassG = 3, LengthMm = 40, StrengthKgf = 5 };
         LureStrength strength = Of(Demo with { Hardware = Demo.Hardware.Add(assist) });
         Assert.Equal(["line_tie", "belly", "tail_loop"], strength.Paths.Select(p => p.HangsFrom));
         Assert.Equal("assist hook", strength.Paths[0].Hook);

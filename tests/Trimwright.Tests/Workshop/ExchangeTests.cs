@@ -132,8 +132,14 @@ public class ExchangeTests
         Assert.Contains("\"lure-a-02\"", good);
         foreach ((string find, string put, string at) in ((string, string, string)[])
         [
-            ("\"trimwright_store\":2", "\"trimwright_store\":3", "trimwright_store"),
-            ("\"trimwright_store\":2,", "", ""),
+            ("\"trimwright_store\":3", "\"trimwright_store\":4", "trimwright_store"),
+            ("\"trimwright_store\":3", "\"trimwright_store\":0", "trimwright_store"),
+            ("\"trimwright_store\":3,", "", ""),
+            ("\"n\":2,\"parent\":1,\"edit_id\":\"lure-a-02\"", "\"n\":2,\"parent\":2,\"edit_id\":\"lure-a-02\"", "lures[0].revisions[1].parent"),
+            ("\"n\":2,\"parent\":1,\"edit_id\":\"lure-a-02\"", "\"n\":2,\"parent\":7,\"edit_id\":\"lure-a-02\"", "lures[0].revisions[1].parent"),
+            ("\"n\":2,\"parent\":1,\"edit_id\":\"lure-a-02\"", "\"n\":2,\"parent\":0,\"edit_id\":\"lure-a-02\"", "lures[0].revisions[1].parent"),
+            ("\"n\":2,\"parent\":1,\"edit_id\":\"lure-a-02\"", "\"n\":2,\"edit_id\":\"lure-a-02\"", "lures[0].revisions[1].parent"),
+            ("\"n\":1,\"parent\":0,\"edit_id\":\"lure-a-01\"", "\"n\":1,\"parent\":1,\"edit_id\":\"lure-a-01\"", "lures[0].revisions[0].parent"),
             ("\"edit_id\":\"lure-a-02\"", "\"edit_id\":\"lure-a-01\"", "lures.revisions"),
             ("\"edit_id\":\"lure-a-02\"", "\"edit_id\":\"a b\"", "lures[0].revisions[1].edit_id"),
             ("\"strikes\":1", "\"strikes\":3", "log entry 2"),
@@ -149,10 +155,89 @@ public class ExchangeTests
             Reading<Imported> reading = Import(to, good[..place] + put + good[(place + find.Length)..]);
             Assert.False(reading.IsSound, $"{put}: taken in");
             Assert.Contains(at, reading.Faults[0].Path);
+            if (at.EndsWith("parent", StringComparison.Ordinal)) TestContext.Current.TestOutputHelper?.WriteLine($"{reading.Faults[0]}");
         }
         foreach (int length in (int[])[0, 1, good.Length / 2, good.Length - 1]) Assert.False(Import(to, good[..length]).IsSound);
         Assert.Empty(to.Lures(withPutAway: true));
         Assert.Null(to.Box());
         Assert.True(Import(to, good).IsSound);
+    }
+
+    [Fact]
+    public void An_export_from_before_parents_needs_none_but_one_that_it_names_must_be_right()
+    {
+        using var temp = new TempStore();
+        using var fresh = new TempStore();
+        using Store from = temp.Open(), to = fresh.Open();
+        Fill(from);
+        string old = System.Text.RegularExpressions.Regex.Replace(Export(from), "\"parent\":\\d+,", "").Replace("\"trimwright_store\":3", "\"trimwright_store\":2", StringComparison.Ordinal);
+        Assert.False(Import(to, old.Replace("\"n\":2,", "\"n\":2,\"parent\":2,", StringComparison.Ordinal)).IsSound);
+        Assert.True(Import(to, old).IsSound);
+        Assert.Equal(Export(from), Export(to));
+    }
+
+    [Fact]
+    public void A_revision_brings_back_one_that_made_its_state_and_not_one_that_only_brought_it_back()
+    {
+        using var temp = new TempStore();
+        using var fresh = new TempStore();
+        using Store from = temp.Open(), to = fresh.Open();
+        Fill(from);
+        from.Save(1, 3, LoadDesign.Of("lure-a-04"), "lure-a-04", "more");
+        from.Undo(1, 4, "lure-a-05");
+        string good = Export(from);
+        int last = good.LastIndexOf("\"same_as\":1", StringComparison.Ordinal);
+        Assert.True(last > 0);
+        Assert.Contains("same_as", Import(to, good[..last] + "\"same_as\":3" + good[(last + 11)..]).Faults[0].Path);
+        Assert.True(Import(to, good).IsSound);
+    }
+
+    [Fact]
+    public void What_was_kept_otherwise_under_the_same_id_is_left_and_named()
+    {
+        using var temp = new TempStore();
+        using var second = new TempStore();
+        using Store here = temp.Open(), there = second.Open();
+        Fill(here);
+        string good = Export(here);
+        Assert.True(Import(there, good).IsSound);
+        foreach ((string find, string put, string named) in ((string, string, string)[])
+            [("\"g\":104.2", "\"g\":401.2", "log entry 2"), ("\"label\":\"the first\"", "\"label\":\"the last\"", "build 3, the first"), ("for the autumn", "for the spring", "batch 1, for the autumn")])
+        {
+            Assert.Contains(find, good);
+            Imported taken = Import(there, good.Replace(find, put, StringComparison.Ordinal)).Value!;
+            Assert.Equal([named], taken.Differing);
+            Assert.Equal(0, taken.Lures + taken.Revisions + taken.Builds + taken.Entries);
+        }
+        Assert.Equal(Export(here), Export(there));
+    }
+
+    [Fact]
+    public void A_used_edit_id_with_another_content_is_never_answered_as_kept()
+    {
+        using var temp = new TempStore();
+        using Store store = temp.Open();
+        Fill(store);
+        long build = store.Builds(1)[^1].Id;
+        Assert.NotNull(store.Log(build, "weight", """{"g":104.2}""", "used-0001"));
+        // The very same again is kept once, however often it comes.
+        Assert.NotNull(store.Log(build, "weight", """{"g":104.2}""", "used-0001"));
+        string before = Export(store);
+        foreach (Action again in (Action[])
+        [
+            () => store.Log(build, "weight", """{"g":104.3}""", "used-0001"),
+            () => store.Log(build, "tub", """{"g":104.2}""", "used-0001"),
+            () => store.Log(store.Builds(1)[0].Id, "weight", """{"g":104.2}""", "used-0001"),
+            () => store.Strike(build, store.LogOf(build)[0].Entry.Id, "used-0001"),
+            () => store.NewBuild(1, 2, "the first", "build-001"),
+            () => store.NewBatch(1, 3, "for the spring", [], "batch-001"),
+        ])
+            Assert.Equal(RefusalCause.UsedId, Assert.Throws<StoreRefusal>(again).Cause);
+        Assert.IsType<Saved<LureDesign>.Conflict>(store.SetAside(1, LoadDesign.Of("another"), "lure-a-02", "more"));
+        Assert.IsType<Saved<LureDesign>.Conflict>(store.Undo(1, 3, "lure-a-02"));
+        Assert.Equal(before, Export(store));
+        store.AddPhoto(1, "side", SamplePhotos.Jpeg(), _ => "{}", "photo-0001");
+        Assert.NotNull(store.AddPhoto(1, "side", SamplePhotos.Jpeg(), _ => "{}", "photo-0001").Value);
+        Assert.Equal(RefusalCause.UsedId, Assert.Throws<StoreRefusal>(() => store.AddPhoto(1, "side", SamplePhotos.Png(), _ => "{}", "photo-0001")).Cause);
     }
 }

@@ -53,16 +53,13 @@ public class FirstStartTests
     }
 
     [Fact]
-    public void Only_the_owner_may_read_the_folder_the_secret_and_everything_of_the_store()
+    public void Only_the_owner_may_read_the_folder_and_everything_of_the_store()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows has no such modes; the folder lies in the user's own there");
         using var temp = new TempStore();
         var folder = new DataFolder(temp.In("a/b"));
-        string secret = folder.Secret();
-        Assert.Equal(secret, folder.Secret());
-        Assert.Matches("^[A-Za-z0-9_-]{43}$", secret);
-        Assert.NotEqual(secret, new DataFolder(temp.In("c")).Secret());
-        foreach (string made in (string[])["a", "a/b", "c"]) Assert.Equal(Owner | UnixFileMode.UserExecute, ModeOf(temp.In(made)));
+        folder.Make();
+        foreach (string made in (string[])["a", "a/b"]) Assert.Equal(Owner | UnixFileMode.UserExecute, ModeOf(temp.In(made)));
         using (Store store = Store.Open(folder.StoreFile))
         using (FirstStart first = FirstStart.Take(folder.StoreFile)!)
         {
@@ -71,14 +68,10 @@ public class FirstStartTests
             store.Export(Path.Combine(folder.Path, "all.json"));
             Store.Restore(folder.StoreFile, Path.Combine(folder.Path, "backup.trimwright"));
             string[] files = Directory.GetFiles(folder.Path);
-            foreach (string ending in (string[])["secret", "workshop.trimwright", "-wal", "-lock", "-port", "backup.trimwright", "all.json"])
+            foreach (string ending in (string[])["workshop.trimwright", "-wal", "-lock", "-port", "backup.trimwright", "all.json"])
                 Assert.Contains(files, f => f.EndsWith(ending, StringComparison.Ordinal));
             Assert.All(files, f => Assert.True(ModeOf(f) == Owner, $"{Path.GetFileName(f)}: {ModeOf(f)}"));
         }
-        // A secret that was cut short is made anew, not used.
-        File.WriteAllText(folder.SecretFile, "short");
-        Assert.Matches("^[A-Za-z0-9_-]{43}$", folder.Secret());
-        Assert.Equal(Owner, ModeOf(folder.SecretFile));
     }
 
     [Theory]

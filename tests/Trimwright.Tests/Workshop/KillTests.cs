@@ -35,6 +35,58 @@ public class KillTests
     }
 
     [Fact]
+    public void Nor_by_any_of_many_kills_while_three_write_into_one_store_and_a_backup_elsewhere_works_each_time()
+    {
+        const int Writers = 3;
+        using var temp = new TempStore();
+        using var elsewhere = new TempStore();
+        var random = new Random(23);
+        int kills = Tier.Count(6, 100, 1000), conflicts = 0, started = 0;
+        var acks = new List<string>();
+        temp.Open().Dispose();
+        Writer[] writers = [.. Enumerable.Range(0, Writers).Select(_ => new Writer("share", temp.Path, $"{started++}"))];
+        try
+        {
+            for (int kill = 0; kill < kills; kill++)
+            {
+                int victim = random.Next(Writers);
+                if (kill % 4 != 0) writers[victim].AwaitLines(1, TimeSpan.FromSeconds(60));
+                Thread.Sleep(random.Next(LongestLifeMs / 3));
+                string[] said = writers[victim].Kill();
+                Assert.Equal("", writers[victim].Complaint());
+                writers[victim].Dispose();
+                writers[victim] = new Writer("share", temp.Path, $"{started++}");
+                string[] lines = [.. said.Where(line => line.Contains(' '))];
+                conflicts += said.Length - lines.Length;
+                acks.AddRange(lines);
+                // The two others go on. Everything that the killed one was acknowledged goes into a backup, taken at this moment.
+                string backup = elsewhere.In("backup.trimwright");
+                File.Delete(backup);
+                using (Store read = Store.OpenToRead(temp.Path)) read.BackUp(backup);
+                using (Store copy = Store.OpenToRead(backup))
+                {
+                    Writer.CheckAcks(copy, lines);
+                    Assert.Null(copy.Check());
+                }
+            }
+            foreach (Writer writer in writers) acks.AddRange(writer.Kill());
+            Assert.All(writers, writer => Assert.Equal("", writer.Complaint()));
+        }
+        finally
+        {
+            foreach (Writer writer in writers) writer.Dispose();
+        }
+        using (Store store = temp.Open())
+        {
+            Writer.CheckAll(store, acks);
+            Writer.CheckWhole(store, texts: true);
+        }
+        acks.RemoveAll(line => !line.Contains(' '));
+        TestContext.Current.TestOutputHelper?.WriteLine($"{kills} kills among {Writers} writers, {acks.Count} acknowledged writes, {conflicts} conflicts, none lost");
+        Assert.True(acks.Count > kills * 5 && conflicts > 0, $"{acks.Count} writes and {conflicts} conflicts: too idle to mean anything");
+    }
+
+    [Fact]
     public void A_kill_while_an_old_store_is_brought_up_to_date_loses_nothing_of_it()
     {
         var random = new Random(3);

@@ -82,6 +82,135 @@ public class MigrationTests
         OldStore.Check(store);
     }
 
+    /// <summary>Every store that was ever kept, with what it must hold whichever way it went.</summary>
+    public static TheoryData<string> Older => [OldStore.Kept, .. Directory.GetDirectories(ReleasedTests.Folder).Select(f => Path.Combine(f, "workshop.trimwright"))];
+
+    private static string[] Texts(string store)
+    {
+        using SqliteConnection db = Connections.OpenForReading(store);
+        return [.. db.All("SELECT lure || ' ' || n || edit_id || at_utc || offset_min || cause || design FROM revision UNION ALL SELECT n || edit_id || contents FROM box_revision", row => row.GetString(0))];
+    }
+
+    private static long VersionOf(string store)
+    {
+        using SqliteConnection look = Connections.OpenForReading(store);
+        return look.Number("PRAGMA user_version")!.Value;
+    }
+
+    private static string[] Steps(string kept)
+    {
+        using var temp = new TempStore();
+        File.WriteAllBytes(temp.Path, File.ReadAllBytes(kept));
+        var steps = new List<string>();
+        Store.Open(temp.Path, TimeProvider.System, Migrations.Ours.Told(steps.Add)).Dispose();
+        return [.. steps];
+    }
+
+    [Theory]
+    [MemberData(nameof(Older))]
+    public void A_disk_that_fails_at_any_statement_of_a_migration_leaves_the_store_wholly_old_or_wholly_new(string kept)
+    {
+        string[] steps = Steps(kept);
+        Assert.True(steps.Length >= 6, string.Join('|', steps));
+        for (int fails = 0; fails < steps.Length; fails++)
+        {
+            using var temp = new TempStore();
+            File.WriteAllBytes(temp.Path, File.ReadAllBytes(kept));
+            long old = VersionOf(temp.Path);
+            string[] texts = Texts(temp.Path);
+            int step = 0;
+            StoreRefusal refusal = Assert.Throws<StoreRefusal>(() => Store.Open(temp.Path, TimeProvider.System, Migrations.Ours.Told(_ =>
+            {
+                if (step++ == fails) throw new IOException("Input/output error", 5);
+            })));
+            Assert.DoesNotContain("   at ", refusal.Message);
+            Assert.Equal(steps[fails] == "end" ? Store.Version : old, VersionOf(temp.Path));
+            Assert.Equal(texts, Texts(temp.Path));
+            using (Store store = temp.Open())
+            {
+                Assert.Null(store.Check());
+                Writer.CheckWhole(store);
+            }
+            Assert.Equal(texts, Texts(temp.Path));
+        }
+        TestContext.Current.TestOutputHelper?.WriteLine($"{steps.Length} statements of {Path.GetFileName(kept)}");
+    }
+
+    [Theory]
+    [MemberData(nameof(Older))]
+    public void A_program_killed_at_any_statement_of_a_migration_leaves_the_store_wholly_old_or_wholly_new(string kept)
+    {
+        int steps = Steps(kept).Length, kills = 0, old = 0, brought = 0;
+        // In the quick tier a few of many, first and last among them.
+        int stride = Math.Max(1, (steps - 1) / Tier.Count(4, steps));
+        for (int at = 1; at <= steps; at = at == steps ? at + 1 : Math.Min(at + stride, steps))
+        {
+            using var temp = new TempStore();
+            using var aside = new TempStore();
+            File.WriteAllBytes(temp.Path, File.ReadAllBytes(kept));
+            long was = VersionOf(temp.Path);
+            string[] texts = Texts(temp.Path);
+            using (var dying = new Writer("migrate", temp.Path, $"{at}"))
+            {
+                Assert.Empty(dying.End());
+                Assert.NotEqual(0, dying.ExitCode);
+                Assert.Equal("", dying.Complaint());
+            }
+            kills++;
+            // Looked at in a copy, and to be read: neither writes here.
+            using (Store read = Store.OpenToRead(temp.Path)) Assert.Null(read.Check());
+            foreach (string file in Directory.GetFiles(temp.Folder, Path.GetFileName(temp.Path) + "*")) Copy(file, aside.In(Path.GetFileName(file)));
+            long now = VersionOf(aside.Path);
+            Assert.True(now == was || now == Store.Version, $"killed at {at}: version {now}");
+            if (now == was) old++;
+            else brought++;
+            Assert.Equal(texts, Texts(aside.Path));
+            Assert.All(Directory.GetFiles(temp.Folder, "*before-v*.trimwright"), copy => Assert.Equal(was, VersionOf(copy)));
+            using (Store store = temp.Open())
+            {
+                Assert.Null(store.Check());
+                Writer.CheckWhole(store);
+            }
+            Assert.Equal(texts, Texts(temp.Path));
+            // What the killed one had begun of the copy is not in the way of the next.
+            Assert.DoesNotContain(Directory.GetFiles(temp.Folder), f => f.EndsWith("-journal", StringComparison.Ordinal));
+        }
+        TestContext.Current.TestOutputHelper?.WriteLine($"{Path.GetFileName(kept)}: killed at {kills} of {steps} statements; {old} as they were, {brought} brought up to date");
+        Assert.True(old > 0 && brought > 0);
+    }
+
+    [Fact]
+    public void A_disk_that_fills_up_anywhere_in_a_migration_leaves_the_store_as_it_was_or_brought_up_to_date()
+    {
+        int old = 0, brought = 0;
+        for (int room = 0; room <= 1200; room += Tier.IsCi ? 20 : 120)
+        {
+            using var disk = new TinyDisk(2048);
+            Assert.SkipWhen(disk.Why is not null, $"no small disk could be mounted: {disk.Why}");
+            OldStore.Put(disk.Store);
+            disk.FillBut("ballast", room);
+            StoreRefusal? refusal = Record.Exception(() => Store.Open(disk.Store).Dispose()) as StoreRefusal;
+            if (refusal is not null) Assert.Equal(RefusalCause.DiskFull, refusal.Cause);
+            // Full as it is, it can be read and carried elsewhere.
+            using (var elsewhere = new TempStore())
+            {
+                using (Store read = Store.OpenToRead(disk.Store)) read.BackUp(elsewhere.In("backup"));
+                Store.Restore(elsewhere.Path, elsewhere.In("backup"));
+                using Store restored = elsewhere.Open();
+                OldStore.Check(restored);
+            }
+            File.Delete(Path.Combine(disk.Folder, "ballast"));
+            if (VersionOf(disk.Store) == Store.Version) brought++;
+            else old++;
+            Assert.Equal(refusal is null, VersionOf(disk.Store) == Store.Version);
+            Assert.DoesNotContain(Directory.GetFiles(disk.Folder), f => f.EndsWith(".unfinished", StringComparison.Ordinal));
+            using Store store = Store.Open(disk.Store);
+            OldStore.Check(store);
+        }
+        TestContext.Current.TestOutputHelper?.WriteLine($"{old} left as they were, {brought} brought up to date");
+        Assert.True(old > 0 && brought > 0);
+    }
+
     private static void Copy(string from, string to)
     {
         using var source = new FileStream(from, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);

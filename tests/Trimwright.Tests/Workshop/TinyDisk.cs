@@ -36,6 +36,16 @@ internal sealed class TinyDisk : IDisposable
         }
     }
 
+    /// <summary>Writes a file that leaves so much room, to the page of 4 kB that a disk in memory counts in.</summary>
+    public void FillBut(string name, int kilobytes)
+    {
+        Fill(name);
+        using var file = new FileStream(Path.Combine(Folder, name), FileMode.Open, FileAccess.Write, FileShare.None);
+        const int Page = 4096;
+        long pages = (file.Length + Page - 1) / Page - (kilobytes + 3) / 4;
+        file.SetLength(Math.Max(0, pages) * Page);
+    }
+
     /// <summary>Null when it went well, else what it said.</summary>
     private static string? Run(string command, params string[] arguments)
     {

@@ -1,0 +1,80 @@
+using System.Collections.Immutable;
+using Trimwright.App.Work;
+using Trimwright.Core.Ballast;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Quantities;
+using Trimwright.Core.Telling;
+
+namespace Trimwright.App.Answers;
+
+/// <summary>Which weights, and where, so that a lure does what is wanted; or why there are none.</summary>
+/// <param name="Name">The lure's own.</param>
+/// <param name="Box">Name of the box that was planned from.</param>
+/// <param name="Wanted">What was wanted.</param>
+/// <param name="Ways">Ways to make a weight from the box that fit somewhere.</param>
+/// <param name="Places">Candidate places in all, 1 mm apart.</param>
+/// <param name="Plans">Plans that really differ, best first, those on a cliff last; empty when there is none.</param>
+/// <param name="WhyNot">Without plans, the limit that binds; null with them, and once it is glued.</param>
+/// <param name="TrimHole">
+/// What each plug would do in one hole that can be drilled after gluing; empty when it was not asked for, or there is no sound spot.
+/// </param>
+/// <param name="Now">What the readings say can be changed now, with odds; null without a log.</param>
+/// <param name="Caution">What to take care of.</param>
+/// <param name="Warnings">Of the files.</param>
+[Answer("plan")]
+internal sealed record PlanJson(
+    string Name, string Box, WantJson Wanted, int Ways, int Places, ImmutableArray<BallastPlanJson> Plans, WhyNotJson? WhyNot,
+    ImmutableArray<TrimHoleJson> TrimHole, NowJson? Now, string Caution, ImmutableArray<WarningJson> Warnings)
+{
+    public static PlanJson Of(PlanMade made)
+    {
+        PlanAnswer answer = made.Answer;
+        return new(
+            made.Design.Name, made.Box.Name, WantJson.Of(answer.Want), answer.Offers, answer.Seats, BallastPlanJson.Of(answer), WhyNotJson.Of(made),
+            [.. made.TrimHole.Select(TrimHoleJson.Of)], NowJson.Of(made.Now), PlanWords.Caution, WarningJson.Of(made.Warnings));
+    }
+}
+
+/// <summary>How a lure is to sit or fall, and where.</summary>
+/// <param name="Words">In words.</param>
+/// <param name="Does">What it is to do.</param>
+/// <param name="TrimDeg">Degrees, positive tail down.</param>
+/// <param name="SpareG">Of a lure that floats, grams to spare; null where none are asked for.</param>
+/// <param name="NoseOutMm">Of a lure that floats, mm of nose out along the back; null where the grams are asked for.</param>
+/// <param name="SecondsPerMetre">Of a lure that falls, s for a metre; else null.</param>
+/// <param name="WeightWithinG">How far off its weight in the water may be, g.</param>
+/// <param name="TrimWithinDeg">How far off its trim may be, degrees.</param>
+/// <param name="Stage">At which stage of the build.</param>
+/// <param name="Rig">With what hanging on it.</param>
+/// <param name="Water">In which water.</param>
+internal sealed record WantJson(
+    string Words, [WordOf<Manner>] string Does, Rounded TrimDeg, Rounded? SpareG, Rounded? NoseOutMm, Rounded? SecondsPerMetre, Rounded WeightWithinG,
+    Rounded TrimWithinDeg, [WordOf<Stage>] string Stage, [WordOf<Rig>] string Rig, WaterJson Water)
+{
+    public static WantJson Of(Want want) => new(
+        WantWords.Of(want, Notation.Metric), AnswerWords.Of(want.Manner), Units.ToDegrees(want.Trim), want.Spare, want.NoseOut,
+        want.Manner == Manner.Falls ? want.SecondsPerMetre : null, want.WeightWithin, Units.ToDegrees(want.TrimWithin),
+        AnswerWords.Of(want.Circumstances.Stage), AnswerWords.Of(want.Circumstances.Rig), WaterJson.Of(want.Circumstances.Water));
+}
+
+/// <summary>The limit that stands between the want and a plan.</summary>
+/// <param name="Limit">Relaxing it, and nothing else, makes a plan; but for weight, posture and several.</param>
+/// <param name="Sentence">The same in words.</param>
+/// <param name="RelaxedTo">To what: pockets; mm of wall or web; times the closeness; mm of bar to buy; else 0.</param>
+/// <param name="WeightsAtMm">Where along the lure the weights' common middle would have to lie, mm from the nose; null where that says nothing.</param>
+/// <param name="Proved">That there is no plan within the limits is proved, not only not found.</param>
+internal sealed record WhyNotJson([WordOf<Limit>] string Limit, string Sentence, Rounded RelaxedTo, Rounded? WeightsAtMm, bool Proved)
+{
+    public static WhyNotJson? Of(PlanMade made) => made.Answer.WhyNot is not { } why ? null : new(
+        AnswerWords.Of(why.Limit), PlanWords.Of(why, made.Answer, made.Design, Notation.Metric), why.Relaxed, why.Arm, why.Proved);
+}
+
+/// <summary>What a plug in the trim hole does.</summary>
+/// <param name="Plug">What is done, in words.</param>
+/// <param name="SpareBuoyancyG">By how much more it has to spare in the water, g.</param>
+/// <param name="TrimDeg">By how much more tail down, degrees; null where that can't be said.</param>
+internal sealed record TrimHoleJson(string Plug, Rounded SpareBuoyancyG, Rounded? TrimDeg)
+{
+    public static TrimHoleJson Of(RemedyEffect effect) => new(
+        SwapWords.Of(effect.Remedy, Notation.Metric), effect.Effect.Spare, effect.Effect.Trim is { } trim ? Units.ToDegrees(trim) : null);
+}

@@ -1,0 +1,3 @@
+-- Lure files are of version 2 from here on. Revisions stay as they were written, those of version 1 too: whoever reads one brings it
+-- up to date. No table changes; the store's own version goes up all the same, so that a program that knows lure files of version 1
+-- only refuses the store in one sentence instead of opening it and finding lures that it can't read.
