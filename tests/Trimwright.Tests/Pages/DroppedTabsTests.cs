@@ -25,7 +25,7 @@ public sealed class DroppedTabsTests(ITestOutputHelper output) : IAsyncLifetime
 
     public ValueTask DisposeAsync() => page.DisposeAsync();
 
-    private Task<PlainTab> Open(long lure) => PlainTab.Open(page.Host, page.Cookie, $"/lure/{lure}/shape");
+    private Task<PlainTab> Open(long lure) => PlainTab.Open(page, $"/lure/{lure}/shape");
 
     private long Kept(int n) =>
         ((Saved<LureDesign>.Done)page.Store.NewLure(Lures.Demo("tidegate-185") with { Name = $"Lure {n}" }, EditId.New(), "begun")).Revision.Owner;

@@ -65,7 +65,7 @@ public sealed class GesturesTests(ITestOutputHelper output)
         await using var page = new OpenPage();
         await page.InitializeAsync();
         long id = ((Saved<LureDesign>.Done)page.Store.NewLure(Stick, EditId.New(), "begun")).Revision.Owner;
-        await using PlainTab tab = await PlainTab.Open(page.Host, page.Cookie, $"/lure/{id}/shape");
+        await using PlainTab tab = await PlainTab.Open(page, $"/lure/{id}/shape");
         (double x, double y) = Knob.On(new OutlineSheet(Stick.Body), Line.Belly, Stick.Body.Belly.Points[4]);
         await Gestures(100);
         // Whatever else the machine does only adds: on a quiet one a word is heard in time; on a busy one no later than without the work

@@ -10,6 +10,8 @@ using Microsoft.AspNetCore.SignalR;
 using Microsoft.AspNetCore.SignalR.Client;
 using Microsoft.AspNetCore.SignalR.Protocol;
 using Microsoft.Extensions.DependencyInjection;
+using Trimwright.App.Gate;
+using Trimwright.Tests.Gate;
 
 namespace Trimwright.Tests.Pages;
 
@@ -39,7 +41,8 @@ internal sealed partial class PlainTab : IAsyncDisposable
         IHubConnectionBuilder builder = new HubConnectionBuilder().WithUrl(root + "_blazor", options =>
         {
             foreach ((string name, string value) in headers) options.Headers[name] = value;
-            (options.SkipNegotiation, options.Transports) = (true, HttpTransportType.WebSockets);
+            // First asked for a line, as a browser does: the gate knows a socket by it.
+            options.Transports = HttpTransportType.WebSockets;
         });
         builder.Services.AddSingleton<IHubProtocol>(new Pack());
         line = builder.Build();
@@ -57,13 +60,13 @@ internal sealed partial class PlainTab : IAsyncDisposable
     }
 
     /// <summary>Opens a place of the page and waits until it answers to hands.</summary>
-    public static async Task<PlainTab> Open(string host, string cookie, string path)
+    public static async Task<PlainTab> Open(OpenPage page, string path)
     {
-        string root = $"http://{host}/";
-        (string, string)[] headers = [("Cookie", cookie), ("Origin", root.TrimEnd('/'))];
+        string root = $"http://{page.Host}/";
+        (string, string)[] headers = [("Cookie", page.Cookie), ("Origin", root.TrimEnd('/')), (PageSecret.WordHeader, page.Secret.Word)];
         var tab = new PlainTab(root, headers);
         using var http = new HttpClient(new HttpClientHandler { UseCookies = false }) { BaseAddress = new Uri(root) };
-        http.DefaultRequestHeaders.Add("Cookie", cookie);
+        http.DefaultRequestHeaders.Add("Cookie", page.Cookie);
         string html = await http.GetStringAsync(path);
         var operations = new JsonArray([.. Marker().Matches(html).Select(m => JsonNode.Parse(m.Groups[1].Value)!.AsObject()).Where(m => m.ContainsKey("descriptor"))
             .Select((marker, i) => new JsonObject { ["type"] = "add", ["ssrComponentId"] = i + 1, ["marker"] = marker })]);

@@ -117,6 +117,16 @@ public class Layers
     }
 
     [Fact]
+    public void Pages_and_sessions_have_what_takes_time_worked_out_by_the_scheduler()
+    {
+        string[] starts = ["Look.At(", "Look.Following(", ".With(unsure", "Unsure.Of(", "TubReadings.Said(", "ThinWood.Of(", "Drawn.InTheRound(", "new Thread("];
+        foreach (string file in Sources.Files("src/App", ".cs").Concat(Sources.Files("src/App", ".razor")).Where(f => f.Contains("/Pages/", StringComparison.Ordinal) || f.Contains("/Sessions/", StringComparison.Ordinal)))
+            foreach ((int line, string code) in Sources.Code(file))
+                foreach (string start in starts)
+                    Assert.False(code.Contains(start, StringComparison.Ordinal), $"{file}:{line} calls {start.TrimEnd('(')} itself; ask the scheduler, with a question from src/App/Work.");
+    }
+
+    [Fact]
     public void What_is_begun_and_not_awaited_fails_nowhere_unseen()
     {
         foreach (string file in Sources.Files("src", ".cs").Concat(Sources.Files("src", ".razor")))
