@@ -11,6 +11,11 @@ if (args is ["picture"])
     PictureTimes.Run();
     return;
 }
+if (args is ["stops"])
+{
+    Stops.Run();
+    return;
+}
 if (args is ["large-files", var older, ..])
 {
     int rounds = args.Length > 2 ? int.Parse(args[2], System.Globalization.CultureInfo.InvariantCulture) : 5;

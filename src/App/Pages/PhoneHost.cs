@@ -178,7 +178,8 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
         Choices chosen = Choices.Of(store);
-        Card card = sessions.Looks.CardOf(id, session.EditId, session.Design, chosen.Notation, chosen.Nose, Whose(context));
+        Newest newest = session.Newest;
+        Card card = sessions.Looks.CardOf(id, newest.EditId, newest.Design, chosen.Notation, chosen.Nose, Whose(context));
         Build? build = store.Builds(id).LastOrDefault();
         return Results.Json(new
         {

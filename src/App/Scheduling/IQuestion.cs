@@ -4,7 +4,8 @@ namespace Trimwright.App.Scheduling;
 
 /// <summary>
 /// Something that takes its time to answer: what is asked about is in it, and the same comes out whenever and beside whatever it
-/// is worked out. The name of its type is what a report of our own faults says of it, and all that it says.
+/// is worked out. It asks the scheduler nothing itself. The name of its type is what a report of our own faults says of it, and all
+/// that it says.
 /// </summary>
 public interface IQuestion<out T>
 {

@@ -44,6 +44,9 @@ public sealed class Roster
     private Roster(Roster before, ImmutableArray<Claim> claims, ImmutableHashSet<long> working, ImmutableDictionary<Owner, long> last, long turns, TimeSpan due) =>
         (cores, this.claims, this.working, this.last, this.turns, Due) = (before.cores, claims, working, last, turns, due);
 
+    /// <summary>All that are worked out or wait, by arrival.</summary>
+    public ImmutableArray<Claim> Claims => claims;
+
     /// <summary>Those that may use the cores they were given.</summary>
     public IEnumerable<Claim> Working => claims.Where(c => working.Contains(c.Number));
 

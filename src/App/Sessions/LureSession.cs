@@ -1,8 +1,17 @@
+using System.Diagnostics;
+using System.Diagnostics.CodeAnalysis;
 using Trimwright.App.Scheduling;
 using Trimwright.Core.Design;
 using Trimwright.Workshop;
 
 namespace Trimwright.App.Sessions;
+
+/// <summary>A lure as it is saved, all of one revision.</summary>
+/// <param name="Design">The lure.</param>
+/// <param name="N">The revision's number.</param>
+/// <param name="EditId">The edit that made it.</param>
+/// <param name="Cause">The maker's word for that.</param>
+public sealed record Newest(LureDesign Design, int N, string EditId, string Cause);
 
 /// <summary>
 /// One lure, for all tabs that show it. Edits go through it one after the other, each saying on which revision it was made;
@@ -12,13 +21,11 @@ public sealed class LureSession
 {
     private readonly Store store;
     private readonly SemaphoreSlim queue = new(1);
-    private readonly Lock following = new();
-    private Revision<LureDesign> newest;
+    private Newest newest;
 
     public LureSession(Store store, Revision<LureDesign> newest, LureDesign design, Scheduler scheduler, Looks looks)
     {
-        (this.store, this.newest, Scheduler, Looks) = (store, newest, scheduler, looks);
-        Design = design;
+        (this.store, Id, this.newest, Scheduler, Looks) = (store, newest.Owner, Of(newest, design), scheduler, looks);
     }
 
     /// <summary>Where its tabs have things worked out.</summary>
@@ -27,34 +34,31 @@ public sealed class LureSession
     /// <summary>What was worked out lately, for all of them.</summary>
     public Looks Looks { get; }
 
-    public long Id => newest.Owner;
+    public long Id { get; }
 
-    /// <summary>The number of the newest revision.</summary>
-    public int N => newest.N;
+    /// <summary>The newest revision.</summary>
+    public Newest Newest => Volatile.Read(ref newest);
 
-    /// <summary>The maker's word for what made it.</summary>
-    public string Cause => newest.Cause;
+    public int N => Newest.N;
 
-    /// <summary>The edit that made it.</summary>
-    public string EditId => newest.EditId;
+    public string EditId => Newest.EditId;
 
-    /// <summary>The newest design.</summary>
-    public LureDesign Design { get; private set; }
+    public LureDesign Design => Newest.Design;
 
     /// <summary>There is a newer revision.</summary>
     public event Action? Changed;
 
     /// <summary>Saves an edit; done only when it is on the disk.</summary>
     public Task<Saved<LureDesign>> Save(int onto, LureDesign design, string editId, string cause) =>
-        Queued(() => store.Save(Id, onto, design, editId, cause));
+        Queued("Save", () => store.Save(Id, onto, design, editId, cause));
 
     /// <summary>Puts an edit that came too late on the disk, one redo away from the newest.</summary>
     public Task<Saved<LureDesign>> SetAside(LureDesign design, string editId, string cause) =>
-        Queued(() => store.SetAside(Id, design, editId, cause));
+        Queued("SetAside", () => store.SetAside(Id, design, editId, cause));
 
-    public Task<Saved<LureDesign>> Undo(int onto, string editId) => Queued(() => store.Undo(Id, onto, editId));
+    public Task<Saved<LureDesign>> Undo(int onto, string editId) => Queued("Undo", () => store.Undo(Id, onto, editId));
 
-    public Task<Saved<LureDesign>> Redo(int onto, string editId) => Queued(() => store.Redo(Id, onto, editId));
+    public Task<Saved<LureDesign>> Redo(int onto, string editId) => Queued("Redo", () => store.Redo(Id, onto, editId));
 
     public (bool Undo, bool Redo) CanUndoRedo => store.CanUndoRedo(Id);
 
@@ -69,26 +73,34 @@ public sealed class LureSession
     public void Refresh()
     {
         // The store's watch and the answer to an edit both come here, from threads of their own: neither may put an older one back.
-        lock (following)
+        while (true)
         {
-            if (store.Newest(Id) is not { } now || now.EditId == newest.EditId || now.Read().Value is not { } design) return;
-            (newest, Design) = (now, design);
+            Newest before = Newest;
+            if (store.Newest(Id) is not { } now || now.EditId == before.EditId || now.Read().Value is not { } design) return;
+            if (Interlocked.CompareExchange(ref newest, Of(now, design), before) == before) break;
         }
         Changed?.Invoke();
     }
 
-    private async Task<Saved<LureDesign>> Queued(Func<Saved<LureDesign>> edit)
+    private static Newest Of(Revision<LureDesign> revision, LureDesign design) => new(design, revision.N, revision.EditId, revision.Cause);
+
+    private async Task<Saved<LureDesign>> Queued([ConstantExpected] string what, Func<Saved<LureDesign>> edit)
     {
+        long asked = Stopwatch.GetTimestamp();
         await queue.WaitAsync();
+        long begun = Stopwatch.GetTimestamp();
+        Ending ending = Ending.Failed;
         try
         {
             Saved<LureDesign> saved = await Task.Run(edit);
             Refresh();
+            ending = Ending.Done;
             return saved;
         }
         finally
         {
             queue.Release();
+            Scheduler.Operations.Note(what, ending, Stopwatch.GetElapsedTime(asked, begun), Stopwatch.GetElapsedTime(begun));
         }
     }
 }

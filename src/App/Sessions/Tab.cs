@@ -30,7 +30,7 @@ public sealed partial class Tab : IDisposable
     public Tab(LureSession session, Switches switches, Notation notation, Nose nose = Nose.Left, bool wonders = false)
     {
         (this.session, this.wonders) = (session, wonders);
-        (LureDesign design, int n, string editId) = (session.Design, session.N, session.EditId);
+        (LureDesign design, int n, string editId, _) = session.Newest;
         Look look = session.Looks.Of(Id, editId, design, switches, notation, nose, owner);
         shown = new(new Shown(switches, notation, nose, look, look, new OutlineSheet(design.Body, nose), n, editId) { Warnings = Check(design).Warnings });
         session.Changed += Follow;
@@ -225,12 +225,13 @@ public sealed partial class Tab : IDisposable
     // Somebody's newer revision, unless a gesture is in hand: that meets it when it is saved.
     private void Follow()
     {
-        if (session.EditId == Now.EditId) return;
+        Newest newest = session.Newest;
+        if (newest.EditId == Now.EditId) return;
         if (Now.Versions is not null)
             // Another edit while the maker looks at two: theirs is what is saved now.
-            shown.Replace(s => s.Versions is { } both && !Same(session.Design, both.Theirs.Design)
-                ? s with { Versions = both with { Theirs = At(session.Design, s, Priority.Preview), TheirCause = session.Cause } } : s);
-        else if (!Adopt(session.Design, session.N, session.EditId, "in another tab: ")) return;
+            shown.Replace(s => s.Versions is { } both && !Same(newest.Design, both.Theirs.Design)
+                ? s with { Versions = both with { Theirs = At(newest.Design, s, Priority.Preview), TheirCause = newest.Cause } } : s);
+        else if (!Adopt(newest.Design, newest.N, newest.EditId, "in another tab: ")) return;
         Redraw?.Invoke();
     }
 

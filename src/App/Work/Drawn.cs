@@ -1,9 +1,18 @@
 using System.Runtime.InteropServices;
+using Trimwright.App.Scheduling;
 using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Telling;
 using Trimwright.Drawing;
 
 namespace Trimwright.App.Work;
+
+/// <summary>What is a lure in the round?</summary>
+/// <param name="Of">As it lies.</param>
+internal sealed record LookInTheRound(Look Of) : IQuestion<byte[]>
+{
+    public byte[] Answer(Pace pace) => Drawn.InTheRound(Of);
+}
 
 /// <summary>Sheets of a lure as pieces of a page.</summary>
 internal static class Drawn

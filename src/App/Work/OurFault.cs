@@ -97,7 +97,7 @@ internal static partial class OurFault
     [GeneratedRegex("'[^']*'|\"[^\"]*\"|“[^”]*”|„[^“]*“|«[^»]*»")]
     private static partial Regex Quoted();
 
-    [GeneratedRegex(@"(?:[A-Za-z]:)?[/\\][^\s,;]+")]
+    [GeneratedRegex(@"\S*[/\\][^\s,;]*")]
     private static partial Regex Paths();
 
     // Folders of whoever built it.

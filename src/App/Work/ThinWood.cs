@@ -1,9 +1,20 @@
+using System.Collections.Immutable;
+using Trimwright.App.Scheduling;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Shape;
 using Trimwright.Core.Telling;
 
 namespace Trimwright.App.Work;
+
+/// <summary>Where does a shape leave too little wood?</summary>
+/// <param name="Design">Sound.</param>
+/// <param name="Notation">The maker's units.</param>
+internal sealed record WhereThin(LureDesign Design, Notation Notation) : IQuestion<ImmutableArray<string>>
+{
+    public ImmutableArray<string> Answer(Pace pace) => [.. ThinWood.Of(Design, Notation)];
+}
 
 /// <summary>Where a shape leaves too little wood: around a weight's pocket, and in the body itself.</summary>
 internal static class ThinWood

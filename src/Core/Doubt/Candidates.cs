@@ -116,7 +116,7 @@ public static class Candidates
         pace ??= Pace.Free;
         var rungs = ImmutableArray.CreateBuilder<Rung>();
         TubLog none = log with { Readings = [] };
-        Belief belief = Belief.Prior(new Observations(build, none).Unknowns);
+        Belief belief = Belief.Prior(new Observations(build, none, pace).Unknowns);
         rungs.Add(new Rung("drawing only", belief.Spread(Knowing.SpareSlope(build, where, belief))));
         (string, LogReading[])[] steps =
         [
@@ -131,7 +131,7 @@ public static class Candidates
         foreach ((string what, LogReading[] readings) in steps)
         {
             so = so with { Readings = so.Readings.AddRange(readings) };
-            var observations = new Observations(build, so);
+            var observations = new Observations(build, so, pace);
             Belief prior = Belief.Prior(observations.Unknowns);
             var x = new double[observations.Unknowns.Length];
             Matrix<double> j = Update.Slopes(observations.All, x, Update.Residuals(observations.All, x, pace), pace);
@@ -154,7 +154,7 @@ public static class Candidates
     internal static Belief Try(BuildModel build, Belief belief, TubLog log, LogReading reading, Pace pace)
     {
         // Appended last, so that the unknowns of the log so far keep their places.
-        var observations = new Observations(build, log with { Readings = log.Readings.Add(reading) });
+        var observations = new Observations(build, log with { Readings = log.Readings.Add(reading) }, pace);
         int n = observations.Unknowns.Length, last = log.Readings.Length;
         var mean = new double[n];
         belief.Mean.CopyTo(mean, 0);
@@ -181,7 +181,7 @@ public static class Candidates
         double Degrees(ReadOnlySpan<double> v)
         {
             pace.Step();
-            return Units.ToDegrees(sitting.Of(v, scratch).SeenTrim);
+            return Units.ToDegrees(sitting.Of(v, scratch, pace: pace).SeenTrim);
         }
         Vector<double> slope = Numerics.Propagation.Gradient(Degrees, belief.Mean, build.Unknowns.Count);
         sitting.Return(scratch);

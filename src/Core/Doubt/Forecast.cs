@@ -51,7 +51,7 @@ public sealed record Forecast(
         Parallel.For(0, builds.Length, pace.Loops, sitting.Rent, (i, _, scratch) =>
         {
             pace.Step();
-            outcomes[i] = sitting.Of(builds[i], scratch);
+            outcomes[i] = sitting.Of(builds[i], scratch, pace: pace);
             pace.Come((double)Interlocked.Increment(ref done) / builds.Length);
             return scratch;
         }, sitting.Return);

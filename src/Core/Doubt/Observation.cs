@@ -54,6 +54,7 @@ internal sealed class Observations
 
     private readonly BuildModel build;
     private readonly TubLog log;
+    private readonly Pace? pace;
     private readonly List<Unknown> nuisances = [];
     private readonly List<Observation> all = [];
     private readonly Dictionary<string, int> scales = [];
@@ -63,9 +64,9 @@ internal sealed class Observations
     /// <summary>Unknowns of the build, then those of the log.</summary>
     public ImmutableArray<Unknown> Unknowns { get; }
 
-    public Observations(BuildModel build, TubLog log)
+    public Observations(BuildModel build, TubLog log, Pace? pace = null)
     {
-        (this.build, this.log) = (build, log);
+        (this.build, this.log, this.pace) = (build, log, pace);
         for (int i = 0; i < log.Readings.Length; i++) Add(i, log.Readings[i]);
         All = [.. all];
         Unknowns = [.. build.Unknowns.All, .. nuisances];
@@ -325,7 +326,7 @@ internal sealed class Observations
     {
         Sitting sitting = Sitting(r);
         StageModel.Scratch scratch = sitting.Rent();
-        Posture posture = sitting.Posed(x, scratch, extra, near, word);
+        Posture posture = sitting.Posed(x, scratch, extra, near, word, pace);
         sitting.Return(scratch);
         return posture;
     }
@@ -335,7 +336,7 @@ internal sealed class Observations
     {
         Sitting sitting = Sitting(r);
         Weighed weighed = Weigh(r, x);
-        if (sitting.FallOf(weighed, x) is not { } fall) return ForEver;
+        if (sitting.FallOf(weighed, x, pace) is not { } fall) return ForEver;
         var descent = new Descent([fall], fall, Falls.RestToSpeed(sitting.Falling(weighed, x), fall));
         return Units.ToSeconds(descent.TimeTo(r.DepthMm!.Value) - (r.FromMm is > 0 and { } from ? descent.TimeTo(from) : 0));
     }

@@ -45,8 +45,8 @@ internal sealed class Sitting
     private readonly BuildModel build;
     private readonly StageModel model;
     private readonly bool oracle;
-    private readonly Lazy<ImmutableArray<Start>> starts;
-    private readonly Lazy<ImmutableArray<(double Heavy, Fall? Fall)>> falls;
+    private ImmutableArray<Start> starts;
+    private ImmutableArray<(double Heavy, Fall? Fall)> falls;
     private readonly Lazy<FallingBody> falling;
     private readonly Lazy<Sitting> fine;
 
@@ -59,9 +59,7 @@ internal sealed class Sitting
     {
         (this.build, this.model, oracle) = (build, model, build.IsOracle);
         fine = new(() => new BuildModel(build.Design, build.Priors, Shape.MeshSize.Live).In(new Circumstances(model.Ledger.Stage, model.Ledger.Rig, water)));
-        starts = new(FindStarts);
         falling = new(() => FallingBody.Of(build.Design, model.Ledger, water));
-        falls = new(FindFalls);
     }
 
     private readonly System.Collections.Concurrent.ConcurrentBag<StageModel.Scratch> idle = [];
@@ -74,7 +72,7 @@ internal sealed class Sitting
     public StageModel.Scratch NewScratch() => new(model, plain: !oracle);
 
     /// <summary>Weighs, floats and drops one build.</summary>
-    public Outcome Of(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra = default)
+    public Outcome Of(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra = default, Pace? pace = null)
     {
         Weighed weighed = model.Weigh(xi, scratch, extra);
         FloatingBody body = model.Float(weighed, xi, scratch, extra);
@@ -82,12 +80,12 @@ internal sealed class Sitting
         var outcome = new Outcome(weighed.Weight, body.SpareBuoyancy, weighed.Volume, Vec3.UnitZ, double.NaN, 0, double.NaN, double.NaN, Verdict.Floats);
         if (body.SpareBuoyancy > 0)
         {
-            Balance rest = Rest(body, null);
+            Balance rest = Rest(body, null, pace: pace);
             Posture posture = IsOnEdge(body, rest) ? OnLiveMesh(xi, rest, extra) ?? Posture.Marked(body, rest) : Posture.Marked(body, rest);
             return outcome with { Up = posture.Plane.N, Trim = posture.Trim, NoseOut = posture.NoseShowsAlong, Verdict = Verdicts.Of(share, 0) };
         }
         Posture hangs = Posture.Sunk(body.Cb, body.Cg);
-        Fall? fall = FallOf(weighed, xi);
+        Fall? fall = FallOf(weighed, xi, pace);
         return outcome with
         {
             Up = hangs.Plane.N,
@@ -121,19 +119,19 @@ internal sealed class Sitting
     }
 
     /// <summary>How one build lies, with its marks; of several ways the one nearest a trim (radians) and a word that were read.</summary>
-    public Posture Posed(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra, double? read, Sat? word = null)
+    public Posture Posed(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra, double? read, Sat? word = null, Pace? pace = null)
     {
         Weighed weighed = model.Weigh(xi, scratch, extra);
         FloatingBody body = model.Float(weighed, xi, scratch, extra);
-        return body.SpareBuoyancy > 0 ? Posture.Marked(body, Rest(body, read, word)) : Posture.Sunk(body.Cb, body.Cg);
+        return body.SpareBuoyancy > 0 ? Posture.Marked(body, Rest(body, read, word, pace)) : Posture.Sunk(body.Cb, body.Cg);
     }
 
     /// <summary>Where a floating build rests: the lowest of the rests, or the one nearest a trim (radians) and a word that were read.</summary>
-    public Balance Rest(FloatingBody body, double? read, Sat? word = null)
+    public Balance Rest(FloatingBody body, double? read, Sat? word = null, Pace? pace = null)
     {
         Balance best = default;
         double least = double.PositiveInfinity;
-        foreach (Balance rest in Rests(body))
+        foreach (Balance rest in Rests(body, pace))
         {
             double measure = read is { } trim ? Math.Abs(WaterPlane.Trim(rest.N) - trim) + (word is { } told ? Sits.HeelOff(told, rest.N) : 0) : rest.Energy;
             if (measure < least) (least, best) = (measure, rest);
@@ -142,10 +140,10 @@ internal sealed class Sitting
     }
 
     /// <summary>Every rest that the descents come to, in no order; the same one may be met twice.</summary>
-    public IEnumerable<Balance> Rests(FloatingBody body)
+    public IEnumerable<Balance> Rests(FloatingBody body, Pace? pace = null)
     {
         Vec3? first = null;
-        foreach (Start start in starts.Value)
+        foreach (Start start in Starts(pace))
         {
             if (oracle)
             {
@@ -191,14 +189,20 @@ internal sealed class Sitting
         return null;
     }
 
-    public bool CanFlip => starts.Value.Length > 1;
+    // Made when they are first needed. Threads that need them at once each make them, and the same; one that is ended leaves none.
+    private ImmutableArray<Start> Starts(Pace? pace)
+    {
+        if (starts.IsDefault) ImmutableInterlocked.InterlockedInitialize(ref starts, FindStarts(pace ?? Pace.Free));
+        return starts;
+    }
 
     /// <summary>The fall that a sinking build comes to; null when it has no steady one.</summary>
-    public Fall? FallOf(in Weighed weighed, ReadOnlySpan<double> xi)
+    public Fall? FallOf(in Weighed weighed, ReadOnlySpan<double> xi, Pace? pace = null)
     {
         FallingBody body = Falling(weighed, xi);
         if (body.Heavy <= 1e-7 * body.Weight) return null;
-        Fall? near = falls.Value.MinBy(f => Math.Abs(Math.Log(f.Heavy / body.Heavy))).Fall;
+        if (falls.IsDefault) ImmutableInterlocked.InterlockedInitialize(ref falls, FindFalls(pace ?? Pace.Free));
+        Fall? near = falls.MinBy(f => Math.Abs(Math.Log(f.Heavy / body.Heavy))).Fall;
         Fall? followed = near is null || oracle ? null : Falls.Follow(body, near);
         return followed is { Kind: FallKind.Steady or FallKind.Spirals } ? followed : Falls.Of(body)?.First;
     }
@@ -228,13 +232,14 @@ internal sealed class Sitting
         };
     }
 
-    private ImmutableArray<Start> FindStarts()
+    private ImmutableArray<Start> FindStarts(Pace pace)
     {
         var found = new List<Start>();
         StageModel.Scratch scratch = NewScratch();
         var xi = new double[build.Unknowns.Count];
         for (int pilot = 0; pilot <= Pilots; pilot++)
         {
+            pace.Step();
             if (pilot > 0) new NormalDraws(0, pilot).Fill(xi);
             FloatingBody body = model.Float(model.Weigh(xi, scratch), xi, scratch);
             if (body.SpareBuoyancy <= 0) continue;
@@ -247,13 +252,14 @@ internal sealed class Sitting
 
     private static Vec3 Mirrored(Vec3 up) => up with { Y = Math.Abs(up.Y) };
 
-    private ImmutableArray<(double, Fall?)> FindFalls()
+    private ImmutableArray<(double, Fall?)> FindFalls(Pace pace)
     {
         var xi = new double[build.Unknowns.Count];
         Weighed design = model.Weigh(xi, NewScratch());
         FallingBody body = Falling(design, xi);
         return [.. Heavies.Select(heavy =>
         {
+            pace.Step();
             double weight = body.Lift * body.Volume + heavy;
             return (heavy, Falls.Of(body with { Weight = weight })?.First);
         })];

@@ -3,6 +3,7 @@ using System.Net;
 using System.Net.Sockets;
 using System.Text;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
 using Trimwright.App.Gate;
 using Trimwright.App.Pages;
 using Trimwright.App.Work;
@@ -45,6 +46,10 @@ public sealed class OpenPage : IAsyncLifetime
 
     /// <summary>The header with the other half.</summary>
     internal string Word => $"{PageSecret.WordHeader}: {Secret.Word}";
+
+    /// <summary>One of the page's own.</summary>
+    internal T Service<T>()
+        where T : notnull => app.Services.GetRequiredService<T>();
 
     public async ValueTask InitializeAsync()
     {

@@ -106,6 +106,35 @@ public class Layers
     }
 
     [Fact]
+    public void Scheduling_knows_nothing_of_what_it_schedules()
+    {
+        string[] files = [.. Sources.Files("src/App/Scheduling", ".cs")];
+        Assert.NotEmpty(files);
+        foreach (string file in files)
+            foreach ((int line, string code) in Sources.Code(file))
+                foreach (Match used in Regex.Matches(code, @"Trimwright\.(\w+\.\w+|\w+)"))
+                    Assert.True(used.Groups[1].Value is "App.Scheduling" or "Core.Numerics", $"{file}:{line} uses {used.Value}; let a question in src/App/Work know that.");
+    }
+
+    [Fact]
+    public void Pages_and_sessions_have_what_takes_time_worked_out_by_the_scheduler()
+    {
+        string[] starts = ["Look.At(", "Look.Following(", ".With(unsure", "Unsure.Of(", "TubReadings.Said(", "ThinWood.Of(", "Drawn.InTheRound(", "new Thread("];
+        foreach (string file in Sources.Files("src/App", ".cs").Concat(Sources.Files("src/App", ".razor")).Where(f => f.Contains("/Pages/", StringComparison.Ordinal) || f.Contains("/Sessions/", StringComparison.Ordinal)))
+            foreach ((int line, string code) in Sources.Code(file))
+                foreach (string start in starts)
+                    Assert.False(code.Contains(start, StringComparison.Ordinal), $"{file}:{line} calls {start.TrimEnd('(')} itself; ask the scheduler, with a question from src/App/Work.");
+    }
+
+    [Fact]
+    public void What_is_begun_and_not_awaited_fails_nowhere_unseen()
+    {
+        foreach (string file in Sources.Files("src", ".cs").Concat(Sources.Files("src", ".razor")))
+            foreach ((int line, string code) in Sources.Code(file))
+                Assert.False(Regex.IsMatch(code, @"\basync\s+void\b"), $"{file}:{line} is async void: what it throws ends the process. Return a Task.");
+    }
+
+    [Fact]
     public void Work_speaks_to_no_console_and_knows_no_command_line_library()
     {
         foreach (string file in Sources.Files("src/App/Work", ".cs"))

@@ -18,24 +18,6 @@ public class SchedulerTests
         public T Answer(Pace pace) => What(pace);
     }
 
-    /// <summary>Steps on and on, until it is let go.</summary>
-    private sealed class Long : IQuestion<int>
-    {
-        private volatile bool free;
-
-        public TaskCompletionSource<Thread> Begun { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
-
-        public void LetGo() => free = true;
-
-        public int Answer(Pace pace)
-        {
-            Begun.TrySetResult(Thread.CurrentThread);
-            int steps = 0;
-            for (; !free; steps++) pace.Step();
-            return steps;
-        }
-    }
-
     private sealed class Clock : TimeProvider
     {
         private long ticks;
@@ -62,7 +44,7 @@ public class SchedulerTests
     public async Task What_waits_is_worked_out_by_priority_and_owners_in_turn()
     {
         var scheduler = new Scheduler(1);
-        var first = new Long();
+        var first = new LongWork();
         Task<int> holds = scheduler.Ask(first, Priority.Hand, left);
         await first.Begun.Task.WaitAsync(Patience);
         var order = new List<string>();
@@ -87,7 +69,7 @@ public class SchedulerTests
     public async Task Work_is_kept_between_two_steps_while_a_hand_needs_its_core_and_goes_on_after()
     {
         var scheduler = new Scheduler(1);
-        var work = new Long();
+        var work = new LongWork();
         Task<int> sampling = scheduler.Ask(work, Priority.Sampling, left);
         Thread thread = await work.Begun.Task.WaitAsync(Patience);
         scheduler.Do(new Does<int>(_ =>
@@ -104,7 +86,7 @@ public class SchedulerTests
     public async Task A_plan_goes_before_sampling_that_is_under_way_and_the_sampling_is_not_begun_again()
     {
         var scheduler = new Scheduler(2);
-        var work = new Long();
+        var work = new LongWork();
         Task<int> sampling = scheduler.Ask(work, Priority.Sampling, left);
         Thread thread = await work.Begun.Task.WaitAsync(Patience);
         await scheduler.Ask(new Does<int>(_ =>
@@ -122,7 +104,7 @@ public class SchedulerTests
     {
         var clock = new Clock();
         var scheduler = new Scheduler(2, clock);
-        Long mine = new(), theirs = new();
+        LongWork mine = new(), theirs = new();
         Task<int> first = scheduler.Ask(mine, Priority.Plan, left), second = scheduler.Ask(theirs, Priority.Plan, right);
         Thread one = await mine.Begun.Task.WaitAsync(Patience);
         Assert.False(theirs.Begun.Task.IsCompleted);
@@ -143,7 +125,7 @@ public class SchedulerTests
         var scheduler = new Scheduler(2);
         using var stop = new CancellationTokenSource();
         using var stopWaiting = new CancellationTokenSource();
-        Long begun = new(), waiting = new(), next = new();
+        LongWork begun = new(), waiting = new(), next = new();
         Task<int> one = scheduler.Ask(begun, Priority.Plan, left, cancellation: stop.Token), two = scheduler.Ask(waiting, Priority.Plan, left, cancellation: stopWaiting.Token);
         Task<int> three = scheduler.Ask(next, Priority.Plan, left);
         await begun.Begun.Task.WaitAsync(Patience);
@@ -163,7 +145,7 @@ public class SchedulerTests
     {
         var scheduler = new Scheduler(1);
         using var stop = new CancellationTokenSource();
-        var work = new Long();
+        var work = new LongWork();
         Task<int> sampling = scheduler.Ask(work, Priority.Sampling, left, cancellation: stop.Token);
         Thread thread = await work.Begun.Task.WaitAsync(Patience);
         scheduler.Do(new Does<int>(_ =>
