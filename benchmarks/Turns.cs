@@ -6,6 +6,7 @@ using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
 using Trimwright.Core.Telling;
 
 namespace Trimwright.Benchmarks;

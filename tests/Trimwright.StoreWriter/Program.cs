@@ -114,14 +114,15 @@ void Share(int seed)
         if (newest.Count < 3 || random.Next(60) == 0)
             foreach (KeptLure lure in kept.Lures()) newest[lure.Id] = lure.Newest.N;
         Saved<LureDesign> saved;
-        if (newest.Count < 3)
+        try
         {
-            saved = kept.NewLure(design, edit, "share");
+            long lure = newest.Count < 3 ? 0 : newest.Keys.Order().ElementAt(random.Next(3));
+            saved = newest.Count < 3 ? kept.NewLure(design, edit, "share") : kept.Save(lure, newest[lure], design, edit, "share");
         }
-        else
+        // Two that write without a pause may keep the third waiting for over five seconds on a busy machine: told so, it tries again.
+        catch (StoreRefusal refusal) when (refusal.Cause == RefusalCause.Busy)
         {
-            long lure = newest.Keys.Order().ElementAt(random.Next(3));
-            saved = kept.Save(lure, newest[lure], design, edit, "share");
+            continue;
         }
         if (saved is Saved<LureDesign>.Conflict conflict)
         {
