@@ -53,7 +53,7 @@ public sealed class DroppedTabsTests(ITestOutputHelper output) : IAsyncLifetime
     }
 
     [Theory]
-    [InlineData(1, 0.4)]
+    [InlineData(1, 1)]
     [InlineData(10, 2)]
     public async Task A_tab_holds_no_more_than_is_said_of_it(int lures, double most)
     {
