@@ -29,7 +29,8 @@ internal sealed class PageSecret
     public string Word { get; } = Random();
 
     /// <summary>What the address of a photo must carry.</summary>
-    public string Mark(long photo) => Text(HMACSHA256.HashData(marks, Encoding.UTF8.GetBytes(photo.ToString(CultureInfo.InvariantCulture))));
+    public string Mark(long photo) =>
+        Text(HMACSHA256.HashData(marks, Encoding.UTF8.GetBytes(photo.ToString(CultureInfo.InvariantCulture))));
 
     /// <summary>Cookies know no ports: two programs on one machine would overwrite each other's.</summary>
     public static string CookieName(int port) => $"trimwright-{port}";
