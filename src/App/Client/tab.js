@@ -11,8 +11,10 @@ async function proof(secret, ...words) {
   const key = await crypto.subtle.importKey("raw", text.encode(secret), { name: "HMAC", hash: "SHA-256" }, false, ["sign"]);
   return letters(new Uint8Array(await crypto.subtle.sign("HMAC", key, text.encode(words.join("|")))));
 }
-// Without cookies: who listens isn't known yet.
-const ask = (path, body) => fetch(path, { method: "POST", body: JSON.stringify(body), headers: { "Content-Type": "application/json" }, credentials: "omit", cache: "no-store", signal: AbortSignal.timeout(patience) });
+const say = (path, body, more) => fetch(path, {
+  method: "POST", body: JSON.stringify(body), headers: { "Content-Type": "application/json" }, cache: "no-store",
+  signal: AbortSignal.timeout(patience), ...more,
+});
 
 export const keepWord = (word) => localStorage.setItem(wordAt, word);
 
@@ -46,7 +48,8 @@ export async function who() {
   // No key: a browser without HMAC, which can't tell, or a tab that never got one, which believes nobody.
   if (!mine) return { is: crypto.subtle ? "stranger" : "same" };
   const { run, id, until, secret } = mine, said = letters(crypto.getRandomValues(new Uint8Array(32)));
-  const answer = await ask("/tab/ask", { run, id, until, word: said });
+  // Without cookies: who listens isn't known yet.
+  const answer = await say("/tab/ask", { run, id, until, word: said }, { credentials: "omit" });
   const told = answer.ok ? await answer.json().catch(() => null) : null;
   if (!told || (await proof(secret, "program", said, String(told.run))) !== told.proof) return { is: "stranger" };
   return { is: told.run === run ? "same" : "anew", run: told.run };
@@ -55,7 +58,7 @@ export async function who() {
 // Comes back in: only to who has proved to be the program. False when this key is used or too old; it is told to nobody.
 export async function comeBack(now) {
   const { run, id, until, secret } = key();
-  const answer = await fetch("/tab/back", { method: "POST", body: JSON.stringify({ run, id, until, proof: await proof(secret, "tab", now) }), headers: { "Content-Type": "application/json" }, cache: "no-store", signal: AbortSignal.timeout(patience) });
+  const answer = await say("/tab/back", { run, id, until, proof: await proof(secret, "tab", now) });
   if (!answer.ok) return false;
   const got = await answer.json();
   keepWord(got.word);

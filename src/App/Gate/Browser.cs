@@ -12,8 +12,9 @@ internal static class Browser
     {
         try
         {
+            string opener = OperatingSystem.IsMacOS() ? "open" : "xdg-open";
             ProcessStartInfo how = OperatingSystem.IsWindows() ? new(file) { UseShellExecute = true }
-                : new(OperatingSystem.IsMacOS() ? "open" : "xdg-open", [file]) { RedirectStandardError = true, RedirectStandardOutput = true };
+                : new(opener, [file]) { RedirectStandardError = true, RedirectStandardOutput = true };
             using Process? started = Process.Start(how);
             return true;
         }

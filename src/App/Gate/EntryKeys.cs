@@ -38,7 +38,8 @@ internal sealed class EntryKeys(string secret, TimeProvider clock)
     public bool Take(string? text, int port)
     {
         Span<byte> key = stackalloc byte[Whole];
-        if (text is not { Length: Letters } || Base64Url.DecodeFromChars(text, key, out _, out int length) != OperationStatus.Done || length != Whole) return false;
+        if (text is not { Length: Letters }) return false;
+        if (Base64Url.DecodeFromChars(text, key, out _, out int length) != OperationStatus.Done || length != Whole) return false;
         if (!CryptographicOperations.FixedTimeEquals(Proof(port, key[..Said]), key[Said..])) return false;
         uint until = BinaryPrimitives.ReadUInt32BigEndian(key[Once..]), now = checked((uint)clock.GetUtcNow().ToUnixTimeSeconds());
         lock (turn)
@@ -48,6 +49,9 @@ internal sealed class EntryKeys(string secret, TimeProvider clock)
         }
     }
 
-    private ReadOnlySpan<byte> Proof(int port, ReadOnlySpan<byte> said) =>
-        HMACSHA256.HashData(Encoding.UTF8.GetBytes(secret), Encoding.UTF8.GetBytes($"entry|{port}|{PageSecret.Text(said)}")).AsSpan(0, Whole - Said);
+    private ReadOnlySpan<byte> Proof(int port, ReadOnlySpan<byte> said)
+    {
+        byte[] what = Encoding.UTF8.GetBytes($"entry|{port}|{PageSecret.Text(said)}");
+        return HMACSHA256.HashData(Encoding.UTF8.GetBytes(secret), what).AsSpan(0, Whole - Said);
+    }
 }

@@ -76,8 +76,8 @@ internal static class EntryNote
     private static IEnumerable<string> Everywhere()
     {
         string snaps = Path.Combine(Home, "snap");
-        IEnumerable<string> those = Home.Length > 0 && Directory.Exists(snaps) ? Tried(() => Directory.GetDirectories(snaps)).Select(s => OfSnap(Home, Path.GetFileName(s))) : [];
-        return those.Prepend(Usual).Where(Directory.Exists);
+        string[] those = Home.Length > 0 && Directory.Exists(snaps) ? Tried(() => Directory.GetDirectories(snaps)) : [];
+        return those.Select(s => OfSnap(Home, Path.GetFileName(s))).Prepend(Usual).Where(Directory.Exists);
     }
 
     // What can't be looked into holds no note of ours that could be deleted.
@@ -94,13 +94,16 @@ internal static class EntryNote
     }
 
     // The key's own letters would tell it to whoever sees the path.
-    private static string NameOf(string key) => Named + Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(key)))[..16] + Ending;
+    private static string NameOf(string key) =>
+        Named + Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(key)))[..16] + Ending;
 
     private static string Page(string key, int port) => $"""
         <!doctype html>
         <html lang="en">
-        <head><meta charset="utf-8"><meta name="referrer" content="no-referrer"><meta name="color-scheme" content="light dark"><title>Trimwright</title></head>
-        <body><form method="post" action="http://127.0.0.1:{port}{Gatekeeper.Enter}"><input type="hidden" name="key" value="{key}"><button>Open Trimwright</button></form>
+        <head><meta charset="utf-8"><meta name="referrer" content="no-referrer"><meta name="color-scheme" content="light dark">
+        <title>Trimwright</title></head>
+        <body><form method="post" action="http://127.0.0.1:{port}{Gatekeeper.Enter}">
+        <input type="hidden" name="key" value="{key}"><button>Open Trimwright</button></form>
         <script>document.forms[0].submit()</script></body>
         </html>
         """;
@@ -111,7 +114,12 @@ internal static class EntryNote
         if (!OperatingSystem.IsLinux() || !Directory.Exists(SnapPages)) return null;
         try
         {
-            using Process? asked = Process.Start(new ProcessStartInfo("xdg-settings", ["get", "default-web-browser"]) { RedirectStandardOutput = true, RedirectStandardError = true });
+            var how = new ProcessStartInfo("xdg-settings", ["get", "default-web-browser"])
+            {
+                RedirectStandardOutput = true,
+                RedirectStandardError = true,
+            };
+            using Process? asked = Process.Start(how);
             return asked is not null && asked.WaitForExit(TimeSpan.FromSeconds(3)) ? asked.StandardOutput.ReadToEnd().Trim() : null;
         }
         catch (Exception e) when (e is Win32Exception or InvalidOperationException or FileNotFoundException)

@@ -79,8 +79,10 @@ internal sealed class Gatekeeper(KeptSecrets kept, TimeProvider clock, Func<IPEn
         else if (enters) await Welcome(context, port);
         else if (posts && asked.Path == TabAsk) await Prove(context, port);
         else if (posts && asked.Path == TabBack) await TakeBack(context, port);
-        else if (!PageSecret.Same(Secret.Cookie, asked.Cookies[PageSecret.CookieName(port)])) await Refuse(context, "This browser hasn't been let in yet.");
-        else if (NeedsWord(asked) && !PageSecret.Same(Secret.Word, asked.Headers[PageSecret.WordHeader])) await Refuse(context, "This tab hasn't been let in yet.");
+        else if (!PageSecret.Same(Secret.Cookie, asked.Cookies[PageSecret.CookieName(port)]))
+            await Refuse(context, "This browser hasn't been let in yet.");
+        else if (NeedsWord(asked) && !PageSecret.Same(Secret.Word, asked.Headers[PageSecret.WordHeader]))
+            await Refuse(context, "This tab hasn't been let in yet.");
         else if (posts && asked.Path == TabNew) await SendJson(context, Tabs.New(port));
         else await next(context);
     }
@@ -115,10 +117,12 @@ internal sealed class Gatekeeper(KeptSecrets kept, TimeProvider clock, Func<IPEn
         bool line = rest.Value is null or "" or "/";
         if (line) return request.Query["id"] is not [{ Length: > 0 }];
         // The list of scripts to begin with, which is empty, and a tab's last word, which names its circuit by a secret name.
-        return !(HttpMethods.IsGet(request.Method) && rest == "/initializers") && !(HttpMethods.IsPost(request.Method) && rest == "/disconnect");
+        return !(HttpMethods.IsGet(request.Method) && rest == "/initializers")
+            && !(HttpMethods.IsPost(request.Method) && rest == "/disconnect");
     }
 
-    private bool IsAnothers(ConnectionInfo line) => isAnothers is not null && line.LocalIpAddress is { } here && line.RemoteIpAddress is { } there
+    private bool IsAnothers(ConnectionInfo line) => isAnothers is not null
+        && line.LocalIpAddress is { } here && line.RemoteIpAddress is { } there
         && isAnothers(new IPEndPoint(here, line.LocalPort), new IPEndPoint(there, line.RemotePort));
 
     private async Task Welcome(HttpContext context, int port)
@@ -179,13 +183,11 @@ internal sealed class Gatekeeper(KeptSecrets kept, TimeProvider clock, Func<IPEn
     }
 
     // Without an age: it ends with the browser, or with this run, whichever is first.
-    private void LetIn(HttpResponse response, int port) => response.Cookies.Append(PageSecret.CookieName(port), Secret.Cookie, new CookieOptions
+    private void LetIn(HttpResponse response, int port)
     {
-        HttpOnly = true,
-        SameSite = SameSiteMode.Strict,
-        Path = "/",
-        IsEssential = true,
-    });
+        var how = new CookieOptions { HttpOnly = true, SameSite = SameSiteMode.Strict, Path = "/", IsEssential = true };
+        response.Cookies.Append(PageSecret.CookieName(port), Secret.Cookie, how);
+    }
 
     internal static void Headers(IHeaderDictionary headers)
     {

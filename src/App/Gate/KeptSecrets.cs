@@ -29,7 +29,8 @@ internal sealed class KeptSecrets
     private readonly List<(string Run, string Secret)> runs;
     private readonly Dictionary<string, long> used;
 
-    private KeptSecrets(string file, List<(string, string)> runs, Dictionary<string, long> used) => (this.file, this.runs, this.used) = (file, runs, used);
+    private KeptSecrets(string file, List<(string, string)> runs, Dictionary<string, long> used) =>
+        (this.file, this.runs, this.used) = (file, runs, used);
 
     /// <summary>The name of this run; no secret.</summary>
     public string Run => runs[0].Run;
@@ -90,7 +91,10 @@ internal sealed class KeptSecrets
     }
 
     private static string Text(List<(string Run, string Secret)> runs, Dictionary<string, long> used) => string.Concat(
-        [.. runs.Select(r => $"{RunWord} {r.Run} {r.Secret}\n"), .. used.Select(u => string.Create(CultureInfo.InvariantCulture, $"{UsedWord} {u.Key} {u.Value}\n"))]);
+        [
+            .. runs.Select(r => $"{RunWord} {r.Run} {r.Secret}\n"),
+            .. used.Select(u => string.Create(CultureInfo.InvariantCulture, $"{UsedWord} {u.Key} {u.Value}\n")),
+        ]);
 
     // A line that isn't whole is as if it weren't there.
     private static (List<(string Run, string Secret)> Runs, Dictionary<string, long> Used) Parse(string? text)
@@ -99,7 +103,8 @@ internal sealed class KeptSecrets
         Dictionary<string, long> used = [];
         foreach (string line in (text ?? "").Split('\n'))
             if (line.Split(' ') is [RunWord, { Length: 43 } run, { Length: 43 } secret]) runs.Add((run, secret));
-            else if (line.Split(' ') is [UsedWord, { Length: > 0 } id, var until] && long.TryParse(until, NumberStyles.None, CultureInfo.InvariantCulture, out long at)) used[id] = at;
+            else if (line.Split(' ') is [UsedWord, { Length: > 0 } id, var until]
+                && long.TryParse(until, NumberStyles.None, CultureInfo.InvariantCulture, out long at)) used[id] = at;
         return (runs, used);
     }
 }

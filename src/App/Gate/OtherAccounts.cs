@@ -24,21 +24,26 @@ internal static class OtherAccounts
     /// <summary>Whether the one who connected from there is known to be another account.</summary>
     /// <param name="here">Our end.</param>
     /// <param name="there">Theirs.</param>
-    public static bool Ask(IPEndPoint here, IPEndPoint there) => OperatingSystem.IsLinux() && AccountOf(there, here) is { } account && account != 0 && account != Ours.Value;
+    public static bool Ask(IPEndPoint here, IPEndPoint there) =>
+        OperatingSystem.IsLinux() && AccountOf(there, here) is { } account && account != 0 && account != Ours.Value;
 
-    private static readonly Lazy<uint?> Ours = new(() => File.ReadLines("/proc/self/status").FirstOrDefault(l => l.StartsWith("Uid:", StringComparison.Ordinal)) is { } line
+    private static readonly Lazy<uint?> Ours = new(() =>
+        File.ReadLines("/proc/self/status").FirstOrDefault(l => l.StartsWith("Uid:", StringComparison.Ordinal)) is { } line
         && uint.TryParse(line.Split('\t')[2], NumberStyles.None, CultureInfo.InvariantCulture, out uint effective) ? effective : null);
 
     /// <summary>The account that holds one end of a connection of this machine; null when that isn't told.</summary>
     internal static uint? AccountOf(IPEndPoint local, IPEndPoint remote)
     {
-        string[] own = [Written(local, mapped: false), Written(local, mapped: true)], other = [Written(remote, mapped: false), Written(remote, mapped: true)];
+        string[] own = [Written(local, mapped: false), Written(local, mapped: true)];
+        string[] other = [Written(remote, mapped: false), Written(remote, mapped: true)];
         foreach (string list in Lists)
             try
             {
                 foreach (string line in File.ReadLines(list))
-                    if (line.Split(' ', StringSplitOptions.RemoveEmptyEntries) is { Length: > AccountAt } columns && own.Contains(columns[LocalAt]) && other.Contains(columns[RemoteAt])
-                        && uint.TryParse(columns[AccountAt], NumberStyles.None, CultureInfo.InvariantCulture, out uint account)) return account;
+                    if (line.Split(' ', StringSplitOptions.RemoveEmptyEntries) is { Length: > AccountAt } columns
+                        && own.Contains(columns[LocalAt]) && other.Contains(columns[RemoteAt])
+                        && uint.TryParse(columns[AccountAt], NumberStyles.None, CultureInfo.InvariantCulture, out uint account))
+                        return account;
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException)
             {
@@ -49,8 +54,10 @@ internal static class OtherAccounts
 
     private static string Written(IPEndPoint end, bool mapped)
     {
-        byte[] address = mapped && end.AddressFamily == AddressFamily.InterNetwork ? end.Address.MapToIPv6().GetAddressBytes() : end.Address.GetAddressBytes();
-        return string.Concat(Enumerable.Range(0, address.Length / 4).Select(i => BitConverter.ToUInt32(address, 4 * i).ToString("X8", CultureInfo.InvariantCulture)))
+        IPAddress shown = mapped && end.AddressFamily == AddressFamily.InterNetwork ? end.Address.MapToIPv6() : end.Address;
+        byte[] address = shown.GetAddressBytes();
+        IEnumerable<uint> words = Enumerable.Range(0, address.Length / 4).Select(i => BitConverter.ToUInt32(address, 4 * i));
+        return string.Concat(words.Select(w => w.ToString("X8", CultureInfo.InvariantCulture)))
             + ":" + end.Port.ToString("X4", CultureInfo.InvariantCulture);
     }
 }

@@ -86,7 +86,8 @@ internal sealed class PhoneDoor(TimeProvider clock)
     public JoinedPhone? Of(string? cookie, string? word)
     {
         if (cookie is null) return null;
-        lock (turn) return cookies.TryGetValue(Kept(cookie), out (JoinedPhone Phone, string Word) one) && PageSecret.Same(one.Word, word) ? one.Phone : null;
+        lock (turn)
+            return cookies.TryGetValue(Kept(cookie), out var one) && PageSecret.Same(one.Word, word) ? one.Phone : null;
     }
 
     /// <summary>From now on this phone is a stranger.</summary>

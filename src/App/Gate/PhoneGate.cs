@@ -19,9 +19,11 @@ internal sealed class PhoneGate(PhoneDoor door, string host)
         HttpRequest asked = context.Request;
         Gatekeeper.AsGet(asked);
         JoinedPhone? phone = door.Of(asked.Cookies[CookieName(host)], asked.Headers[PageSecret.WordHeader]);
-        if (asked.Host.Value != host || !Gatekeeper.IsFromUs(asked, host)) await Refuse(context, "This was asked from elsewhere. Open the address that Trimwright shows on the desk.");
+        if (asked.Host.Value != host || !Gatekeeper.IsFromUs(asked, host))
+            await Refuse(context, "This was asked from elsewhere. Open the address that Trimwright shows on the desk.");
         else if (!Porch.Contains(asked.Path.Value) && phone is null)
-            await Refuse(context, "This phone isn't let in, or was sent away. On the desk choose “Let a phone join”, and scan the new code.");
+            await Refuse(context,
+                "This phone isn't let in, or was sent away. On the desk choose “Let a phone join”, and scan the new code.");
         else
         {
             // For whoever asks further in which phone it is.

@@ -15,9 +15,10 @@ internal static class Porch
 
     private const string Style = """
         /* The same paper, ink and water as in palette.css, which is not given out here. */
-        html{--paper:#F5F0E6;--ink:#22302F;--water:#D9E6E4;--surface:#2F6F73;--wire:#7D8A8C;--steel:#22302F;color-scheme:light dark;
-        font-size:clamp(100%,62.5% + min(.44vw,.8vh),200%);background:var(--water)}
-        @media (prefers-color-scheme:dark){html{--paper:#12191D;--ink:#EFE8DA;--water:#1B3236;--surface:#7FB7B5;--wire:#9AA6A7;--steel:#E9E2D3}}
+        html{--paper:#F5F0E6;--ink:#22302F;--water:#D9E6E4;--surface:#2F6F73;--wire:#7D8A8C;--steel:#22302F;
+        color-scheme:light dark;font-size:clamp(100%,62.5% + min(.44vw,.8vh),200%);background:var(--water)}
+        @media (prefers-color-scheme:dark){
+        html{--paper:#12191D;--ink:#EFE8DA;--water:#1B3236;--surface:#7FB7B5;--wire:#9AA6A7;--steel:#E9E2D3}}
         body{margin:0;min-height:100dvh;display:grid;grid-template-rows:auto minmax(14rem,1fr);background:var(--paper);color:var(--ink);
         font:1.0625rem/1.5 Georgia,"DejaVu Serif",serif}
         main{box-sizing:border-box;width:100%;max-width:44rem;margin:0 auto;padding:clamp(1.5rem,9vh,8rem) 1rem clamp(3rem,9vh,8rem)}
@@ -30,7 +31,7 @@ internal static class Porch
         """;
 
     /// <summary>Says why, and how one is let in. A tab that was in before this start comes back from here by itself.</summary>
-    public static string Closed(string sentence) => Page("Not let in", $"""
+    public static string Closed(string sentence) => Page("Not let in · Trimwright", $"""
         <main data-closed><h1>This page opens by a link of its own</h1>
         <p>{sentence} Only the account that started Trimwright is let in, and its lures are seen by nobody else.</p>
         <ol><li>Start Trimwright again, in the way you started it: it finds the one that runs, and opens the page.</li>
@@ -46,7 +47,7 @@ internal static class Porch
         <noscript><p>Trimwright's page needs its script: allow it for this address, then open the link again.</p></noscript></main>
         """);
 
-    /// <summary>What a good key brings: the word, for this address's own storage. Only now is the cookie sent along by the browser.</summary>
+    /// <summary>What a good key brings: the word, for this address's own storage.</summary>
     public static string Welcome(string word) => Page("Trimwright", $"""
         <main data-word="{word}"><h1>One moment</h1>
         <noscript><p>Trimwright's page needs its script: allow it for this address, then start Trimwright again.</p></noscript></main>
@@ -55,8 +56,9 @@ internal static class Porch
     private static string Page(string title, string main) => $"""
         <!doctype html>
         <html lang="en">
-        <head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark">
-        <title>{(title == "Trimwright" ? title : title + " · Trimwright")}</title><link rel="stylesheet" href="{SheetPath}"><script type="module" src="{ScriptPath}"></script></head>
+        <head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
+        <meta name="color-scheme" content="light dark"><title>{title}</title>
+        <link rel="stylesheet" href="{SheetPath}"><script type="module" src="{ScriptPath}"></script></head>
         <body>
         {main}
         <div aria-hidden="true"><svg viewBox="0 0 50 140"><path d="M25 0V96"/><circle cx="25" cy="101" r="5"/></svg></div>

@@ -80,15 +80,25 @@ internal static class PrivateFile
             rights.SetAccessRuleProtection(isProtected: true, preserveInheritance: false);
             using WindowsIdentity account = WindowsIdentity.GetCurrent();
             rights.AddAccessRule(new FileSystemAccessRule(account.User!, FileSystemRights.FullControl, AccessControlType.Allow));
-            return new FileInfo(path).Create(FileMode.CreateNew, FileSystemRights.FullControl, FileShare.None, 4096, FileOptions.None, rights);
+            const FileSystemRights All = FileSystemRights.FullControl;
+            return new FileInfo(path).Create(FileMode.CreateNew, All, FileShare.None, bufferSize: 4096, FileOptions.None, rights);
         }
-        return new FileStream(path, new FileStreamOptions { Mode = FileMode.CreateNew, Access = FileAccess.ReadWrite, Share = FileShare.None, UnixCreateMode = Owner });
+        return new FileStream(path, new FileStreamOptions
+        {
+            Mode = FileMode.CreateNew,
+            Access = FileAccess.ReadWrite,
+            Share = FileShare.None,
+            UnixCreateMode = Owner,
+        });
     }
 
     // What only its owner may read, and we can read, is ours; unless we are root, who reads everything: then where everybody may write
     // nothing is believed.
-    private static bool IsOwn(string path) => OperatingSystem.IsWindows()
-        || ((File.GetUnixFileMode(path) & ~Owner) == 0 && !(Environment.IsPrivilegedProcess && (File.GetUnixFileMode(FolderOf(path)) & UnixFileMode.OtherWrite) != 0));
-
-    private static string FolderOf(string path) => Path.GetDirectoryName(Path.GetFullPath(path))!;
+    private static bool IsOwn(string path)
+    {
+        if (OperatingSystem.IsWindows()) return true;
+        if ((File.GetUnixFileMode(path) & ~Owner) != 0) return false;
+        string folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
+        return !Environment.IsPrivilegedProcess || (File.GetUnixFileMode(folder) & UnixFileMode.OtherWrite) == 0;
+    }
 }

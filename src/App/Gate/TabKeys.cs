@@ -43,7 +43,8 @@ internal sealed class TabKeys(KeptSecrets kept, TimeProvider clock)
 
     /// <summary>Proves to a tab that this is the program; null when the tab's run isn't remembered. Who asks learns nothing else.</summary>
     public Answer? Prove(Said said, int port) =>
-        Known(said, port) is { } secret && IsWord(said.Word) ? new Answer(kept.Run, PageSecret.Proof(secret, Program, said.Word!, kept.Run)) : null;
+        Known(said, port) is { } secret && IsWord(said.Word)
+            ? new Answer(kept.Run, PageSecret.Proof(secret, Program, said.Word!, kept.Run)) : null;
 
     /// <summary>Whether a tab that says so comes back in; its key is used up then.</summary>
     public bool TakeBack(Said said, int port) =>

@@ -57,7 +57,9 @@ internal static class PageHost
         int port = PortOf(app);
         first.Announce(port);
         string? note = Announce(gate.Keys, port, request.OpenBrowser);
-        if (!kept.AreKept) Console.Error.WriteLine($"Nothing can be kept from other accounts beside {file}: a second start can't open this page, and open tabs won't know the program again after a restart.");
+        if (!kept.AreKept)
+            Console.Error.WriteLine($"Nothing can be kept from other accounts beside {file}: a second start can't open this page, "
+                + "and open tabs won't know the program again after a restart.");
         WarmUp.Start(app.Services.GetRequiredService<Scheduler>(), AfterTheFirstPage, app.Lifetime.ApplicationStopping);
         if (Keep.Doubt(request.Store) is { } doubt) Console.Error.WriteLine(doubt);
         // A note whose key nobody brought ends with the key, or with the program.
@@ -82,7 +84,8 @@ internal static class PageHost
         builder.Logging.ClearProviders().AddProvider(new Reports(folder, scheduler.Operations));
         // What the framework seals, circuits among it, ends with the program as everything of the gate does.
         builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();
-        builder.Services.AddSingleton(store).AddSingleton(gate.Secret).AddSingleton(scheduler).AddSingleton<LureSessions>().AddSingleton(TimeProvider.System).AddSingleton<PhoneHost>();
+        builder.Services.AddSingleton(store).AddSingleton(gate.Secret).AddSingleton(scheduler).AddSingleton<LureSessions>()
+            .AddSingleton(TimeProvider.System).AddSingleton<PhoneHost>();
         builder.Services.AddScoped<Presence>().AddScoped<CircuitHandler>(services => services.GetRequiredService<Presence>());
         builder.Services.AddRazorComponents().AddInteractiveServerComponents(DroppedTabs.Keep);
         builder.Services.AddSingleton<IAntiforgery, NoTokens>();
@@ -112,7 +115,8 @@ internal static class PageHost
     private static Task SayIfNotThere(HttpContext context, RequestDelegate next, Store store)
     {
         if (HttpMethods.IsGet(context.Request.Method) && context.Request.Path.StartsWithSegments("/lure", out PathString rest)
-            && rest.Value?.Split('/') is ["", var number, ..] && long.TryParse(number, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long lure) && store.Newest(lure) is null)
+            && rest.Value?.Split('/') is ["", var number, ..]
+            && long.TryParse(number, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long lure) && store.Newest(lure) is null)
             context.Response.OnStarting(() =>
             {
                 if (context.Response.StatusCode == StatusCodes.Status200OK) context.Response.StatusCode = StatusCodes.Status404NotFound;
@@ -132,7 +136,9 @@ internal static class PageHost
         int port = FirstStart.PortOfFirst(store, Patience)
             ?? throw new Refusal(Exit.MachineRefused, "store", store, "another Trimwright that holds this store and doesn't answer", "one program for each store", "End the other one, or choose another store with --store FILE.");
         string secret = KeptSecrets.OfTheFirst(store)
-            ?? throw new Refusal(Exit.MachineRefused, "store", store, "another Trimwright that holds this store, and no secret beside it that this account alone can read", "a start by the same account", "End the other one, and start again.");
+            ?? throw new Refusal(Exit.MachineRefused, "store", store,
+                "another Trimwright that holds this store, and no secret beside it that this account alone can read",
+                "a start by the same account", "End the other one, and start again.");
         // The first has never seen this key; it knows it by the secret that both can read.
         Announce(new EntryKeys(secret, TimeProvider.System), port, request.OpenBrowser);
         Console.Out.WriteLine("Trimwright was running already; this is its page.");
@@ -145,7 +151,8 @@ internal static class PageHost
         Console.Out.WriteLine(Link(port, keys));
         string? note = open ? EntryNote.Write(keys.New(port), port) : null;
         if (open && (note is null || !Browser.Open(note))) Console.Out.WriteLine("No browser opened by itself: open this link in yours.");
-        Console.Out.WriteLine("The link lets one browser in, once, within five minutes; start Trimwright again for another. Ctrl+C ends it; everything is saved as you go.");
+        Console.Out.WriteLine("The link lets one browser in, once, within five minutes; start Trimwright again for another.");
+        Console.Out.WriteLine("Ctrl+C ends it; everything is saved as you go.");
         Console.Out.Flush();
         return note;
     }

@@ -31,17 +31,13 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
 
     // A hand types one reading in half a minute; a phone that was out of reach brings more at once. What is quicker waits on the phone,
     // which sends it again: each reading is worked out with all before it, and that takes the desk a while.
-    private const int AtOnce = 12;
+    private const int AtOnce = 10;
 
-    private static readonly TimeSpan Pace = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan Within = TimeSpan.FromSeconds(10);
 
-    private readonly PartitionedRateLimiter<int> readings = PartitionedRateLimiter.Create<int, int>(phone => RateLimitPartition.GetTokenBucketLimiter(phone, _ => new TokenBucketRateLimiterOptions
-    {
-        TokenLimit = AtOnce,
-        TokensPerPeriod = 1,
-        ReplenishmentPeriod = Pace,
-        QueueLimit = 0,
-    }));
+    private readonly PartitionedRateLimiter<int> readings = PartitionedRateLimiter.Create<int, int>(phone =>
+        RateLimitPartition.GetSlidingWindowLimiter(phone, _ =>
+            new SlidingWindowRateLimiterOptions { PermitLimit = AtOnce, Window = Within, SegmentsPerWindow = AtOnce, QueueLimit = 0 }));
 
     private readonly SemaphoreSlim turn = new(1);
     private readonly Lock telling = new();
@@ -201,7 +197,9 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
         if (!turnOfThis.IsAcquired)
         {
             context.Response.Headers.RetryAfter = "1";
-            return Results.Text("The desk takes one reading a second. This one stays on the phone and is sent again.", statusCode: StatusCodes.Status429TooManyRequests);
+            return Results.Text(
+                $"The desk takes {AtOnce} readings in {Within.TotalSeconds} seconds. This one stays on the phone and is sent again.",
+                statusCode: StatusCodes.Status429TooManyRequests);
         }
         if (await Read<Sent>(context) is not { EditId: { } edit, Reading: { } typed } sent || !EditId.IsOne(edit))
             return Results.Text("Not like that: something that is no reading. Load this page again and type it anew.", statusCode: StatusCodes.Status400BadRequest);
@@ -229,13 +227,14 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
     private async Task<IResult> Said(long id, HttpContext context)
     {
         if (sessions.Of(id) is not { } session) return Gone(id);
-        if (store.Builds(id) is not [.., var build]) return Results.Text("");
-        string log = TubReadings.LogOf(store, build, session.Design.Name);
-        LureDesign design = store.Revision(id, build.N)?.Read().Value ?? session.Design;
-        Notation notation = Choices.Of(store).Notation;
         Task<string> said;
         lock (telling)
         {
+            // Read inside: whoever read earlier must not come later with less.
+            if (store.Builds(id) is not [.., var build]) return Results.Text("");
+            string log = TubReadings.LogOf(store, build, session.Design.Name);
+            LureDesign design = store.Revision(id, build.N)?.Read().Value ?? session.Design;
+            Notation notation = Choices.Of(store).Notation;
             if (!told.TryGetValue(id, out var now) || now.Log != log || now.Said.IsFaulted || now.Said.IsCanceled)
             {
                 now.Cancel?.Cancel();
@@ -257,7 +256,8 @@ internal sealed class PhoneHost(Store store, LureSessions sessions, TimeProvider
 
     private static async Task<string> After(Task? before, Func<Task<string>> ask)
     {
-        if (before is not null) await before.ContinueWith(_ => { }, CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
+        if (before is not null)
+            await before.ContinueWith(_ => { }, CancellationToken.None, TaskContinuationOptions.None, TaskScheduler.Default);
         return await ask();
     }
 

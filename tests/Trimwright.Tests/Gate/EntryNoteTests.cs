@@ -23,7 +23,8 @@ public class EntryNoteTests
         if (!OperatingSystem.IsWindows())
         {
             Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(note));
-            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute, File.GetUnixFileMode(temp.In("own/enter")));
+            UnixFileMode own = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute;
+            Assert.Equal(own, File.GetUnixFileMode(temp.In("own/enter")));
         }
         // Where it can't be kept: the next place, or none.
         File.WriteAllText(temp.In("file"), "");

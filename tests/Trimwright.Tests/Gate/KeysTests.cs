@@ -3,7 +3,9 @@ using Trimwright.Tests.Workshop;
 
 namespace Trimwright.Tests.Gate;
 
-/// <summary>Keys: of entry, each once and for minutes; of tabs, each for one return to the same store and port; and the file behind both.</summary>
+/// <summary>
+/// Keys: of entry, each once and for minutes; of tabs, each for one return to the same store and port; and the file behind both.
+/// </summary>
 public class KeysTests
 {
     private const int Port = 40213;
@@ -51,14 +53,16 @@ public class KeysTests
         for (int i = 0; i < key.Length; i++)
             foreach (char other in "Az0-_. =\u00e9")
                 if (other != key[i]) Assert.False(keys.Take(key[..i] + other + key[(i + 1)..], Port));
-        foreach (string? none in new[] { null, "", "=", key[1..], key + "A", key + "=", key[..^1], new string('A', 4000), "\0" }) Assert.False(keys.Take(none, Port));
+        foreach (string? none in new[] { null, "", "=", key[1..], key + "A", key + "=", key[..^1], new string('A', 4000), "\0" })
+            Assert.False(keys.Take(none, Port));
         Assert.True(keys.Take(key, Port));
     }
 
     // What the page's script does with a key; the browser tests have the script itself.
     private static TabKeys.Said Asks(TabKey key, string word) => new(key.Run, key.Id, key.Until, word, null);
 
-    private static TabKeys.Said Returns(TabKey key, string run) => new(key.Run, key.Id, key.Until, null, PageSecret.Proof(key.Secret, "tab", run));
+    private static TabKeys.Said Returns(TabKey key, string run) =>
+        new(key.Run, key.Id, key.Until, null, PageSecret.Proof(key.Secret, "tab", run));
 
     [Fact]
     public void A_tab_knows_the_program_after_a_restart_and_comes_back_once()
@@ -99,12 +103,20 @@ public class KeysTests
         Assert.False(others.TakeBack(Returns(key, elsewhere.Run), Port));
         // A name of a key, which a stranger at the port hears, and everything that was said, without the secret.
         string heard = tabs.Prove(Asks(key, word), Port)!.Proof;
-        foreach (string? proof in new[] { null, "", heard, key.Id, word, PageSecret.Proof(heard, "tab", kept.Run), PageSecret.Proof(key.Secret, "tab", key.Run), PageSecret.Proof(key.Secret, "program", word, kept.Run) })
+        foreach (string? proof in new[]
+        {
+            null, "", heard, key.Id, word, PageSecret.Proof(heard, "tab", kept.Run), PageSecret.Proof(key.Secret, "tab", key.Run),
+            PageSecret.Proof(key.Secret, "program", word, kept.Run),
+        })
             Assert.False(tabs.TakeBack(Asks(key, word) with { Proof = proof }, Port));
         // Nobody lengthens it, and it ends.
         Assert.False(tabs.TakeBack(Returns(key with { Until = key.Until + 1 }, kept.Run), Port));
         Assert.False(tabs.TakeBack(Returns(key with { Until = long.MaxValue }, kept.Run), Port));
-        foreach (TabKeys.Said odd in new[] { new TabKeys.Said(null, null, 0, null, null), new(key.Run, "a|b", 1, word, ""), new(key.Run, key.Id + "\n", key.Until, word, ""), new("", "", -1, "", "") })
+        foreach (TabKeys.Said odd in new TabKeys.Said[]
+        {
+            new(null, null, 0, null, null), new(key.Run, "a|b", 1, word, ""), new(key.Run, key.Id + "\n", key.Until, word, ""),
+            new("", "", -1, "", ""),
+        })
         {
             Assert.Null(tabs.Prove(odd, Port));
             Assert.False(tabs.TakeBack(odd, Port));
@@ -122,7 +134,8 @@ public class KeysTests
         using var temp = new TempStore();
         var clock = Clock();
         TabKey key = new TabKeys(Begin(temp, clock), clock).New(Port);
-        for (int later = 1; later < KeptSecrets.Runs; later++) Assert.NotNull(new TabKeys(Begin(temp, clock), clock).Prove(Asks(key, PageSecret.Random()), Port));
+        for (int later = 1; later < KeptSecrets.Runs; later++)
+            Assert.NotNull(new TabKeys(Begin(temp, clock), clock).Prove(Asks(key, PageSecret.Random()), Port));
         Assert.Null(new TabKeys(Begin(temp, clock), clock).Prove(Asks(key, PageSecret.Random()), Port));
     }
 

@@ -22,7 +22,8 @@ public sealed class OpenPage : IAsyncLifetime
 
     public OpenPage() => path = (temp = new TempStore()).Path;
 
-    private OpenPage(string path, int port, Func<IPEndPoint, IPEndPoint, bool>? isAnothers) => (this.path, Port, this.isAnothers) = (path, port, isAnothers);
+    private OpenPage(string path, int port, Func<IPEndPoint, IPEndPoint, bool>? isAnothers) =>
+        (this.path, Port, this.isAnothers) = (path, port, isAnothers);
 
     /// <summary>One run of the program on a store.</summary>
     internal static async Task<OpenPage> On(string store, int port = 0, Func<IPEndPoint, IPEndPoint, bool>? isAnothers = null)
@@ -77,11 +78,12 @@ public sealed class OpenPage : IAsyncLifetime
         await client.ConnectAsync("127.0.0.1", Port);
         await using NetworkStream stream = client.GetStream();
         string close = headers.Any(h => h.StartsWith("Connection:", StringComparison.OrdinalIgnoreCase)) ? "" : "Connection: close\r\n";
-        string length = body.Length > 0 ? string.Create(CultureInfo.InvariantCulture, $"Content-Length: {Encoding.UTF8.GetByteCount(body)}\r\n") : "";
-        await stream.WriteAsync(Encoding.UTF8.GetBytes($"{line} HTTP/1.1\r\n{string.Concat(headers.Select(h => h + "\r\n"))}{close}{length}\r\n{body}"));
+        string length = body.Length > 0 ? $"Content-Length: {Encoding.UTF8.GetByteCount(body)}\r\n" : "";
+        string head = string.Concat(headers.Select(h => h + "\r\n"));
+        await stream.WriteAsync(Encoding.UTF8.GetBytes($"{line} HTTP/1.1\r\n{head}{close}{length}\r\n{body}"));
         var all = new MemoryStream();
         var buffer = new byte[65536];
-        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
+        using var patience = new CancellationTokenSource(TimeSpan.FromMinutes(5));
         for (int n; (n = await stream.ReadAsync(buffer, patience.Token)) > 0;)
         {
             all.Write(buffer, 0, n);
@@ -90,7 +92,7 @@ public sealed class OpenPage : IAsyncLifetime
         }
         byte[] bytes = all.ToArray();
         int cut = bytes.AsSpan().IndexOf("\r\n\r\n"u8);
-        string head = Encoding.UTF8.GetString(bytes, 0, cut);
+        head = Encoding.UTF8.GetString(bytes, 0, cut);
         byte[] said = bytes[(cut + 4)..];
         if (head.Contains("Transfer-Encoding: chunked", StringComparison.OrdinalIgnoreCase)) said = Joined(said);
         return (int.Parse(head.Split(' ')[1], CultureInfo.InvariantCulture), head, Encoding.UTF8.GetString(said));
@@ -113,14 +115,19 @@ public sealed class OpenPage : IAsyncLifetime
 
     /// <summary>Brings a key as the note's form does: from a file, which is no origin.</summary>
     public Task<(int Status, string Head, string Body)> Enter(string key, string? host = null, string origin = "Origin: null") =>
-        Bring($"key={Uri.EscapeDataString(key)}", "POST /enter", $"Host: {host ?? Host}", origin, "Sec-Fetch-Site: cross-site", "Content-Type: application/x-www-form-urlencoded");
+        Bring($"key={Uri.EscapeDataString(key)}", "POST /enter",
+            $"Host: {host ?? Host}", origin, "Sec-Fetch-Site: cross-site", "Content-Type: application/x-www-form-urlencoded");
 
     /// <summary>Says something as the page's script does.</summary>
     public Task<(int Status, string Head, string Body)> Say(string path, string json, params string[] headers) =>
         Bring(json, $"POST {path}", [$"Host: {Host}", $"Origin: http://{Host}", "Content-Type: application/json", .. headers]);
 
     /// <summary>Asks for the page's socket; without a line of its own unless one is named.</summary>
-    public Task<(int Status, string Head, string Body)> AskSocket(string host, string? origin, string? cookie, string at = "/_blazor?id=none", params string[] more) => Ask($"GET {at}",
-        [$"Host: {host}", "Connection: Upgrade", "Upgrade: websocket", "Sec-WebSocket-Version: 13", "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==",
-            .. origin is null ? (string[])[] : [$"Origin: {origin}"], .. cookie is null ? (string[])[] : [$"Cookie: {cookie}"], .. more]);
+    public Task<(int Status, string Head, string Body)> AskSocket(
+        string host, string? origin, string? cookie, string at = "/_blazor?id=none", params string[] more) => Ask($"GET {at}",
+        [
+            $"Host: {host}", "Connection: Upgrade", "Upgrade: websocket", "Sec-WebSocket-Version: 13",
+            "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==", .. origin is null ? (string[])[] : [$"Origin: {origin}"],
+            .. cookie is null ? (string[])[] : [$"Cookie: {cookie}"], .. more,
+        ]);
 }

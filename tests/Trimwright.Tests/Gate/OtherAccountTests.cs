@@ -1,7 +1,8 @@
 using System.Diagnostics;
+using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
-using System.Text;
+using System.Text.Json;
 using Trimwright.App.Gate;
 using Trimwright.Core.Design;
 using Trimwright.Tests.Workshop;
@@ -30,9 +31,14 @@ public class OtherAccountTests(ITestOutputHelper output)
         return said;
     }
 
-    private Task<string> Asks(int port, string line, params string[] headers) => As($$"""
-        exec 3<>/dev/tcp/127.0.0.1/{{port}} && printf '%s\r\n' '{{line}} HTTP/1.1' 'Host: 127.0.0.1:{{port}}' 'Connection: close' {{string.Join(' ', headers.Select(h => $"'{h}'"))}} '' >&3 && cat <&3
-        """);
+    private Task<string> Asks(int port, string line, params string[] headers)
+    {
+        string[] said = [$"{line} HTTP/1.1", $"Host: 127.0.0.1:{port}", "Connection: close", .. headers, ""];
+        return As($"exec 3<>/dev/tcp/127.0.0.1/{port} && printf '%s\\r\\n' {string.Join(' ', said.Select(h => $"'{h}'"))} >&3 && cat <&3");
+    }
+
+    private Task<string> Brings(int port, string key) =>
+        Asks(port, "POST /enter", "Content-Type: application/x-www-form-urlencoded", $"Content-Length: {key.Length + 4}", "", $"key={key}");
 
     [Fact]
     public async Task It_sees_no_key_while_the_browser_runs_and_gets_no_page()
@@ -52,21 +58,24 @@ public class OtherAccountTests(ITestOutputHelper output)
             Assert.DoesNotContain(key, lines);
             Assert.DoesNotContain(printed, lines);
             // Its surroundings, and every file where it could lie.
-            Assert.Equal("none", (await As($"cat /proc/{program.Id}/environ '{note}' '{KeptSecrets.FileOf(temp.Path)}' '{temp.Path}' 2>/dev/null || echo none")).Trim());
+            string files = $"/proc/{program.Id}/environ '{note}' '{KeptSecrets.FileOf(temp.Path)}' '{temp.Path}'";
+            Assert.Equal("none", (await As($"cat {files} 2>/dev/null || echo none")).Trim());
             Assert.Equal("", await As($"ls '{temp.Folder}' '{Path.GetDirectoryName(note)}'"));
-            Assert.Equal("", await As($"grep -rlsF -e '{key}' -e '{printed}' -e '{secret}' /tmp /var/tmp /run /dev/shm --exclude-dir=proc"));
+            Assert.Equal("", await As($"grep -rlsF -e '{key}' -e '{printed}' -e '{secret}' /tmp /var/tmp /run /dev/shm"));
 
             // The port: without a key, with guessed ones, with a cookie. The system tells who asks, so nothing else is looked at.
-            foreach (string[] asked in new string[][] { ["GET /"], ["GET /lure/1/shape", $"Cookie: trimwright-{port}={new string('A', 43)}"], ["GET /enter"], ["POST /tab/ask", "Content-Length: 0"] })
+            foreach (string[] asked in new string[][]
+            {
+                ["GET /"], ["GET /lure/1/shape", $"Cookie: trimwright-{port}={new string('A', 43)}"], ["GET /enter"],
+                ["POST /tab/ask", "Content-Length: 0"],
+            })
             {
                 string got = await Asks(port, asked[0], asked[1..]);
                 Assert.StartsWith("HTTP/1.1 403", got);
                 Assert.Contains("Another account of this machine", got);
             }
             // Even with a key that it somehow had; and the key stays good for whom it is.
-            string body = $"key={key}";
-            string entered = await Asks(port, "POST /enter", "Content-Type: application/x-www-form-urlencoded", $"Content-Length: {body.Length}", "", body);
-            Assert.StartsWith("HTTP/1.1 403", entered);
+            Assert.StartsWith("HTTP/1.1 403", await Brings(port, key));
             Assert.True(File.Exists(note));
         }
         finally
@@ -84,14 +93,14 @@ public class OtherAccountTests(ITestOutputHelper output)
         int port;
         await using (OpenPage page = await OpenPage.On(temp.Path))
         {
-            long lure = ((Saved<LureDesign>.Done)page.Store.NewLure(Lures.Demo("tidegate-185") with { Name = "Nobody's business" }, EditId.New(), "begun")).Revision.Owner;
+            LureDesign design = Lures.Demo("tidegate-185") with { Name = "Nobody's business" };
+            long lure = ((Saved<LureDesign>.Done)page.Store.NewLure(design, EditId.New(), "begun")).Revision.Owner;
             (old, port) = (page.Cookie, page.Port);
             string from = $"Origin: http://{page.Host}";
             // Without it, or with a guessed one.
             Assert.StartsWith("HTTP/1.1 403", await Asks(port, "GET /"));
             Assert.StartsWith("HTTP/1.1 403", await Asks(port, "GET /", $"Cookie: trimwright-{port}={PageSecret.Random()}"));
-            string guess = $"key={page.Gate.Keys.New(port)[..^4]}AAAA";
-            Assert.StartsWith("HTTP/1.1 403", await Asks(port, "POST /enter", "Content-Type: application/x-www-form-urlencoded", $"Content-Length: {guess.Length}", "", guess));
+            Assert.StartsWith("HTTP/1.1 403", await Brings(port, page.Gate.Keys.New(port)[..^4] + "AAAA"));
             // As a server of theirs on another port is given it by the maker's browser.
             foreach (string line in new[] { "GET /", $"GET /lure/{lure}/shape", "GET /about" })
             {
@@ -99,9 +108,10 @@ public class OtherAccountTests(ITestOutputHelper output)
                 Assert.StartsWith("HTTP/1.1 200", got);
                 foreach (string word in new[] { "Nobody", "business", "Tidegate", page.Secret.Word }) Assert.DoesNotContain(word, got);
             }
-            foreach (string line in new[] { "POST /_blazor/negotiate?negotiateVersion=1", "POST /tab/new", $"POST /lure/{lure}/photo/side" })
+            foreach (string line in new[] { "POST /_blazor/negotiate?negotiateVersion=1", "POST /tab/new", "POST /lure/1/photo/side" })
                 Assert.StartsWith("HTTP/1.1 403", await Asks(port, line, $"Cookie: {old}", from, "Content-Length: 0"));
-            Assert.StartsWith("HTTP/1.1 403", await Asks(port, "GET /_blazor", $"Cookie: {old}", from, "Upgrade: websocket", "Sec-WebSocket-Version: 13", "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ=="));
+            string[] socket = ["Upgrade: websocket", "Sec-WebSocket-Version: 13", "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ=="];
+            Assert.StartsWith("HTTP/1.1 403", await Asks(port, "GET /_blazor", [$"Cookie: {old}", from, .. socket]));
         }
         await using (OpenPage again = await OpenPage.On(temp.Path, port))
         {
@@ -120,11 +130,12 @@ public class OtherAccountTests(ITestOutputHelper output)
     {
         using TempStore one = new(), two = new();
         await using OpenPage a = await OpenPage.On(one.Path), b = await OpenPage.On(two.Path);
-        string[] halves = [$"Host: {b.Host}", $"Origin: http://{b.Host}", $"Cookie: {a.Cookie}; trimwright-{b.Port}={a.Secret.Cookie}", a.Word, "Content-Length: 0"];
-        foreach (string line in new[] { "GET /", "POST /_blazor/negotiate?negotiateVersion=1", "POST /tab/new", "GET /photo/1" }) Assert.Equal(403, (await b.Ask(line, halves)).Status);
+        string[] own = [$"Host: {b.Host}", $"Origin: http://{b.Host}", "Content-Length: 0", a.Word];
+        foreach (string line in new[] { "GET /", "POST /_blazor/negotiate?negotiateVersion=1", "POST /tab/new", "GET /photo/1" })
+            Assert.Equal(403, (await b.Ask(line, [.. own, $"Cookie: {a.Cookie}; trimwright-{b.Port}={a.Secret.Cookie}"])).Status);
         // Both cookies, as the browser sends them to both; one's word.
         foreach (string line in new[] { "POST /_blazor/negotiate?negotiateVersion=1", "POST /tab/new" })
-            Assert.Equal(403, (await b.Ask(line, $"Host: {b.Host}", $"Origin: http://{b.Host}", $"Cookie: {a.Cookie}; {b.Cookie}", a.Word, "Content-Length: 0")).Status);
+            Assert.Equal(403, (await b.Ask(line, [.. own, $"Cookie: {a.Cookie}; {b.Cookie}"])).Status);
         Assert.Equal(403, (await b.Enter(a.Gate.Keys.New(a.Port))).Status);
         Assert.Equal(403, (await b.Enter(a.Gate.Keys.New(b.Port))).Status);
         TabKey tab = a.Gate.Tabs.New(a.Port);
@@ -158,7 +169,8 @@ public class OtherAccountTests(ITestOutputHelper output)
         string back = $"{{{about},\"proof\":\"{PageSecret.Proof(key.Secret, "tab", answer.Run)}\"}}";
         // From another site, under a name, or with the wrong proof: nothing, and the key stays good.
         Assert.Equal(403, (await again.Bring(back, "POST /tab/back", $"Host: {again.Host}", "Origin: http://127.0.0.1:1")).Status);
-        Assert.Equal(403, (await again.Bring(back, "POST /tab/back", $"Host: localhost:{port}", $"Origin: http://localhost:{port}")).Status);
+        string[] named = [$"Host: localhost:{port}", $"Origin: http://localhost:{port}"];
+        Assert.Equal(403, (await again.Bring(back, "POST /tab/back", named)).Status);
         Assert.Equal(403, (await again.Say("/tab/back", $"{{{about},\"proof\":\"{answer.Proof}\"}}")).Status);
         foreach (string odd in new[] { "", "{", "null", "[]", "{\"run\":1}", "{\"until\":\"x\"}", new string('x', 5000) })
         {
@@ -174,7 +186,7 @@ public class OtherAccountTests(ITestOutputHelper output)
         Assert.Equal(403, (await again.Say("/tab/back", back)).Status);
     }
 
-    private static T Json<T>(string text) => System.Text.Json.JsonSerializer.Deserialize<T>(text, System.Text.Json.JsonSerializerOptions.Web)!;
+    private static T Json<T>(string text) => JsonSerializer.Deserialize<T>(text, JsonSerializerOptions.Web)!;
 
     [Theory]
     [InlineData(AddressFamily.InterNetwork)]
@@ -187,10 +199,12 @@ public class OtherAccountTests(ITestOutputHelper output)
         listener.Start();
         using var client = new Socket(kind, SocketType.Stream, ProtocolType.Tcp);
         if (kind == AddressFamily.InterNetworkV6) client.DualMode = true;
-        await client.ConnectAsync(kind == AddressFamily.InterNetwork ? IPAddress.Loopback : IPAddress.Loopback.MapToIPv6(), ((IPEndPoint)listener.LocalEndpoint).Port);
+        IPAddress address = kind == AddressFamily.InterNetwork ? IPAddress.Loopback : IPAddress.Loopback.MapToIPv6();
+        await client.ConnectAsync(address, ((IPEndPoint)listener.LocalEndpoint).Port);
         using Socket accepted = await listener.AcceptSocketAsync();
         (IPEndPoint here, IPEndPoint there) = ((IPEndPoint)accepted.LocalEndPoint!, (IPEndPoint)accepted.RemoteEndPoint!);
-        uint own = uint.Parse(File.ReadLines("/proc/self/status").First(l => l.StartsWith("Uid:", StringComparison.Ordinal)).Split('\t')[2], System.Globalization.CultureInfo.InvariantCulture);
+        string status = File.ReadLines("/proc/self/status").First(l => l.StartsWith("Uid:", StringComparison.Ordinal));
+        uint own = uint.Parse(status.Split('\t')[2], CultureInfo.InvariantCulture);
         Assert.Equal(own, OtherAccounts.AccountOf(there, here));
         Assert.False(OtherAccounts.Ask(here, there));
         Assert.Null(OtherAccounts.AccountOf(new IPEndPoint(IPAddress.Loopback, 1), here));

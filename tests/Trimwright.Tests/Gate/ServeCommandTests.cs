@@ -29,7 +29,7 @@ public partial class ServeCommandTests
             Assert.Equal(HttpStatusCode.OK, (await Bring(fresh, KeyOf(fresh))).StatusCode);
             Assert.Equal(HttpStatusCode.Forbidden, (await Bring(fresh, KeyOf(fresh))).StatusCode);
             if (!OperatingSystem.IsWindows())
-                foreach (string file in Directory.GetFiles(temp.Folder).Where(f => Path.GetFileName(f).Contains("server", StringComparison.Ordinal)))
+                foreach (string file in Directory.GetFiles(temp.Folder, "*.server-*"))
                     Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(file));
         }
         finally
@@ -109,7 +109,9 @@ public partial class ServeCommandTests
     private static async Task<HttpResponseMessage> Bring(string link, string key)
     {
         using var browser = new HttpClient(new SocketsHttpHandler { UseProxy = false, UseCookies = false });
-        using var request = new HttpRequestMessage(HttpMethod.Post, new Uri(link).GetLeftPart(UriPartial.Path)) { Content = new FormUrlEncodedContent([new("key", key)]) };
+        browser.Timeout = Timeout.InfiniteTimeSpan;
+        using var request = new HttpRequestMessage(HttpMethod.Post, new Uri(link).GetLeftPart(UriPartial.Path));
+        request.Content = new FormUrlEncodedContent([new("key", key)]);
         request.Headers.Add("Origin", "null");
         return await browser.SendAsync(request);
     }
@@ -120,8 +122,12 @@ public partial class ServeCommandTests
         for (int tries = 0; ; tries++)
         {
             string[] called = File.Exists(temp.In("called")) ? await File.ReadAllLinesAsync(temp.In("called")) : [];
-            if (called.Length >= times) return (called[times - 1], Regex.Match(await File.ReadAllTextAsync(called[times - 1]), "value=\"([^\"]+)\"").Groups[1].Value);
-            Assert.True(tries < 600, "no browser was called");
+            if (called.Length >= times)
+            {
+                string note = called[times - 1];
+                return (note, Regex.Match(await File.ReadAllTextAsync(note), "value=\"([^\"]+)\"").Groups[1].Value);
+            }
+            Assert.True(tries < 6000, "no browser was called");
             await Task.Delay(50);
         }
     }
@@ -130,17 +136,20 @@ public partial class ServeCommandTests
     internal static Process Start(TempStore temp, bool browser = false)
     {
         var how = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true };
-        foreach (string word in (string[])[Path.Combine(AppContext.BaseDirectory, "trimwright.dll"), "serve", .. browser ? (string[])[] : ["--no-browser"], "--store", temp.Path]) how.ArgumentList.Add(word);
+        string program = Path.Combine(AppContext.BaseDirectory, "trimwright.dll");
+        foreach (string word in (string[])[program, "serve", "--store", temp.Path]) how.ArgumentList.Add(word);
+        if (!browser) how.ArgumentList.Add("--no-browser");
         if (browser)
         {
             Directory.CreateDirectory(temp.In("bin"));
-            File.WriteAllText(temp.In("bin/xdg-open"), $"#!/bin/sh\nprintf '%s\\n' \"$@\" >> {temp.In("called")}\nsleep 30\n");
-            if (!OperatingSystem.IsWindows()) File.SetUnixFileMode(temp.In("bin/xdg-open"), UnixFileMode.UserRead | UnixFileMode.UserExecute);
+            string opener = temp.In("bin/xdg-open");
+            File.WriteAllText(opener, $"#!/bin/sh\nprintf '%s\\n' \"$@\" >> {temp.In("called")}\nsleep 30\n");
+            if (!OperatingSystem.IsWindows()) File.SetUnixFileMode(opener, UnixFileMode.UserRead | UnixFileMode.UserExecute);
             how.Environment["PATH"] = temp.In("bin") + Path.PathSeparator + Environment.GetEnvironmentVariable("PATH");
             how.Environment["XDG_DATA_HOME"] = temp.In("data");
         }
         return Process.Start(how)!;
     }
 
-    internal static Task<string?> Line(Process process) => process.StandardOutput.ReadLineAsync().WaitAsync(TimeSpan.FromSeconds(60));
+    internal static Task<string?> Line(Process process) => process.StandardOutput.ReadLineAsync().WaitAsync(TimeSpan.FromMinutes(5));
 }
