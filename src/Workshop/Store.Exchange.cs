@@ -16,10 +16,9 @@ public sealed record Imported(int Lures, int Revisions, int Builds, int Entries,
 public sealed partial class Store
 {
     /// <summary>Writes everything as one JSON object: designs as their files, so that any program can read them.</summary>
-    public void Export(Stream to) => Read(db =>
+    public void Export(Stream to) => ReadAtOnce(db =>
     {
         using var json = new Utf8JsonWriter(to, new JsonWriterOptions { Indented = true, Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
-        using SqliteTransaction oneMoment = db.BeginTransaction(deferred: true);
         ExportFile.Write(json, db, Moment.Now(clock));
         return 0;
     });

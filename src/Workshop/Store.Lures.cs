@@ -14,7 +14,7 @@ public sealed partial class Store
     private static readonly Chain<MakersBox> BoxChain = new(Kind.Box);
 
     /// <summary>The newest revision of each lure, in the order in which they were made; those put away only if asked for.</summary>
-    public IReadOnlyList<KeptLure> Lures(bool withPutAway = false) => Read(db =>
+    public IReadOnlyList<KeptLure> Lures(bool withPutAway = false) => ReadAtOnce(db =>
     {
         Dictionary<long, bool> away = db.All("SELECT id, put_away_at IS NOT NULL FROM lure", row => (Id: row.GetInt64(0), Away: row.GetBoolean(1)))
             .ToDictionary(l => l.Id, l => l.Away);
@@ -75,7 +75,7 @@ public sealed partial class Store
     public Saved<LureDesign> Redo(long lure, int onto, string editId) => BringBack(LureChain, lure, onto, editId, redo: true);
 
     /// <summary>Whether there is something to undo and to redo.</summary>
-    public (bool Undo, bool Redo) CanUndoRedo(long lure) => Read(db => LureChain.Newest(db, lure) is { } newest
+    public (bool Undo, bool Redo) CanUndoRedo(long lure) => ReadAtOnce(db => LureChain.Newest(db, lure) is { } newest
         ? (LureChain.UndoTarget(db, lure, newest.N) is not null, LureChain.RedoTarget(db, lure, newest.N) is not null)
         : (false, false));
 

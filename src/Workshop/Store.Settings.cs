@@ -11,5 +11,5 @@ public sealed partial class Store
         (db.Do("INSERT INTO setting (name, value) VALUES (@1, @2) ON CONFLICT (name) DO UPDATE SET value = @2 WHERE value <> @2", name, value), true));
 
     /// <summary>Looks through the whole store: pages, references, chains, and every row against its seal. Null when it is whole.</summary>
-    public Core.Design.Fault? Check() => Read(db => Health.Of(db) is { } damage ? StoreRefusal.Damaged(Path, damage).Fault : null);
+    public Core.Design.Fault? Check() => ReadAtOnce(db => Health.Of(db) is { } damage ? StoreRefusal.Damaged(Path, damage).Fault : null);
 }

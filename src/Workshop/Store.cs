@@ -102,6 +102,13 @@ public sealed partial class Store : IDisposable
         lock (reading) return Guard(() => work(reader));
     }
 
+    // Several questions about one moment: between two of them another program may have written.
+    private T ReadAtOnce<T>(Func<SqliteConnection, T> work) => Read(db =>
+    {
+        using SqliteTransaction oneMoment = db.BeginTransaction(deferred: true);
+        return work(db);
+    });
+
     private T Write<T>(Func<SqliteConnection, T> work)
     {
         lock (writing) return Guard(() => work(writer ?? throw OnlyRead()));

@@ -48,7 +48,7 @@ public class TakenAwayTests(ITestOutputHelper output)
         Assert.Equal("tidegate-185.lure.json", file.SuggestedFilename);
         using (JsonDocument mine = JsonDocument.Parse(await File.ReadAllTextAsync(await file.PathAsync())))
             Assert.Equal(11.5, mine.RootElement.GetProperty("hardware")[6].GetProperty("mass_g").GetDouble());
-        IDownload all = await page.RunAndWaitForDownloadAsync(() => offer.Locator("a[href=\"/elsewhere/everything\"]").ClickAsync());
+        IDownload all = await page.RunAndWaitForDownloadAsync(() => offer.Locator("a[href^=\"/elsewhere/everything\"]").ClickAsync());
         using (JsonDocument everything = JsonDocument.Parse(await File.ReadAllTextAsync(await all.PathAsync())))
             Assert.Equal(9.25, everything.RootElement.GetProperty("lures")[0].GetProperty("revisions")[1].GetProperty("design").GetProperty("hardware")[6].GetProperty("mass_g").GetDouble());
         string taken = Path.Combine(server.Folder, "taken.trimwright");

@@ -14,7 +14,7 @@ namespace Trimwright.App.Gate;
 /// The <b>word</b>: the page's own script keeps it in the browser's storage, which is apart for each port, and says it with
 /// everything that opens the socket or brings or changes something. No other port and no other site can read it there, and the
 /// browser sends it nowhere by itself.
-/// Photos are fetched by the browser, which says no word: their addresses carry a <b>mark</b> made from a third secret, and are
+/// Photos and what is saved as a file are fetched by the browser, which says no word: their addresses carry a <b>mark</b> made from a third secret, and are
 /// told over the socket only.
 /// </remarks>
 internal sealed class PageSecret
@@ -29,7 +29,10 @@ internal sealed class PageSecret
     public string Word { get; } = Random();
 
     /// <summary>What the address of a photo must carry.</summary>
-    public string Mark(long photo) => Text(HMACSHA256.HashData(marks, Encoding.UTF8.GetBytes(photo.ToString(CultureInfo.InvariantCulture))));
+    public string Mark(long photo) => Mark(photo.ToString(CultureInfo.InvariantCulture));
+
+    /// <summary>What the address of anything else must carry that the browser fetches by itself; no number, so that no photo's mark opens it.</summary>
+    public string Mark(string what) => Text(HMACSHA256.HashData(marks, Encoding.UTF8.GetBytes(what)));
 
     /// <summary>Cookies know no ports: two programs on one machine would overwrite each other's.</summary>
     public static string CookieName(int port) => $"trimwright-{port}";

@@ -15,7 +15,7 @@ public class FirstStartTests
         using var temp = new TempStore();
         using (var serving = new Writer("serve", temp.Path, "50123"))
         {
-            serving.AwaitLines(1, TimeSpan.FromSeconds(60));
+            serving.AwaitLines(1, Writer.Patience);
             Assert.Null(FirstStart.Take(temp.Path));
             Assert.Equal(50123, FirstStart.PortOfFirst(temp.Path, TimeSpan.Zero));
             using (var second = new Writer("serve", temp.Path, "50124"))

@@ -159,7 +159,7 @@ public class InPlaceTests
         string backup = Backup(other, "other-001");
         using (var writer = new Writer("load", temp.Path, "1"))
         {
-            writer.AwaitLines(5, TimeSpan.FromSeconds(60));
+            writer.AwaitLines(5, Writer.Patience);
             writer.Kill();
         }
         Assert.True(new FileInfo(temp.Path + "-wal").Length > 0);
@@ -297,7 +297,7 @@ public class InPlaceTests
             string[] acks;
             using (var writer = new Writer("load", temp.Path, $"{round}"))
             {
-                writer.AwaitLines(1, TimeSpan.FromSeconds(60));
+                writer.AwaitLines(1, Writer.Patience);
                 Thread.Sleep(random.Next(150));
                 File.Move(temp.Path, temp.In("away"));
                 // It ends by itself, at the refusal.

@@ -19,7 +19,7 @@ public class KillTests
             using (var writer = new Writer("load", temp.Path, $"{round}"))
             {
                 // Often in the midst of writing, now and then while it still opens.
-                if (round % 5 != 0) writer.AwaitLines(1, TimeSpan.FromSeconds(60));
+                if (round % 5 != 0) writer.AwaitLines(1, Writer.Patience);
                 Thread.Sleep(random.Next(round % 5 == 0 ? LongestLifeMs : LongestLifeMs / 2));
                 acks = writer.Kill();
                 Assert.Equal("", writer.Complaint());
@@ -50,7 +50,7 @@ public class KillTests
             for (int kill = 0; kill < kills; kill++)
             {
                 int victim = random.Next(Writers);
-                if (kill % 4 != 0) writers[victim].AwaitLines(1, TimeSpan.FromSeconds(60));
+                if (kill % 4 != 0) writers[victim].AwaitLines(1, Writer.Patience);
                 Thread.Sleep(random.Next(LongestLifeMs / 3));
                 string[] said = writers[victim].Kill();
                 Assert.Equal("", writers[victim].Complaint());

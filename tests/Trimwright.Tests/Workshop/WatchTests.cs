@@ -25,7 +25,7 @@ public class WatchTests
         using var one = new Writer("contend", temp.Path, $"{lure}", $"{edits}");
         using var two = new Writer("contend", temp.Path, $"{lure}", $"{edits}");
         // Both have read the same newest revision before either may write, so one of them is bound to come second.
-        foreach (Writer writer in (Writer[])[one, two]) writer.AwaitLines(1, TimeSpan.FromSeconds(60));
+        foreach (Writer writer in (Writer[])[one, two]) writer.AwaitLines(1, Writer.Patience);
         foreach (Writer writer in (Writer[])[one, two]) writer.Go();
         string[] acks = [.. one.End(), .. two.End()];
         Assert.Equal(("", 0, "", 0), (one.Complaint(), one.ExitCode, two.Complaint(), two.ExitCode));
@@ -42,6 +42,27 @@ public class WatchTests
     }
 
     [Fact]
+    public void A_list_is_of_one_moment_while_another_program_begins_lures()
+    {
+        using var temp = new TempStore();
+        using Store store = temp.Open();
+        using var writer = new Writer("begin", temp.Path, "0");
+        writer.AwaitLines(1, Writer.Patience);
+        int least = Tier.Count(60, 600), looks = 0;
+        // Until it has begun so many between our looks: with each look, a lure may come between two of its questions.
+        while (writer.Lines < least)
+        {
+            int before = writer.Lines;
+            Assert.False(writer.HasExited);
+            Assert.True(store.Lures(withPutAway: true).Count >= before);
+            Assert.Null(store.Check());
+            looks++;
+        }
+        writer.Kill();
+        TestContext.Current.TestOutputHelper?.WriteLine($"{looks} looks while {least} lures were begun");
+    }
+
+    [Fact]
     public void What_another_process_writes_is_noticed_within_a_second_and_in_order()
     {
         using var temp = new TempStore();
@@ -49,7 +70,7 @@ public class WatchTests
         long lure = Begin(store);
         var seen = new BlockingCollection<(StoreChange Change, DateTimeOffset At)>();
         using var writer = new Writer("contend", temp.Path, $"{lure}", "5");
-        writer.AwaitLines(1, TimeSpan.FromSeconds(60));
+        writer.AwaitLines(1, Writer.Patience);
         using (store.Watch(change => seen.Add((change, DateTimeOffset.UtcNow))))
         {
             writer.Go();
