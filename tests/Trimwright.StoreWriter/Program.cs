@@ -26,12 +26,15 @@ switch (args[0])
         Load(int.Parse(args[2], CultureInfo.InvariantCulture));
         return 0;
 
-    // New lures without end.
+    // New lures without end, with pauses of up to so many milliseconds.
     case "begin":
+        int pause = int.Parse(args[2], CultureInfo.InvariantCulture);
+        var idle = new Random(pause);
         using (Store kept = Store.Open(store))
             while (true)
             {
                 string edit = EditId.New();
+                if (pause > 0) Thread.Sleep(idle.Next(pause));
                 var begun = (Saved<LureDesign>.Done)kept.NewLure(LoadDesign.Of(edit), edit, "begin");
                 Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{begun.Revision.Owner} 1 {edit}"));
             }
