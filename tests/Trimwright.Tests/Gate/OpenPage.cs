@@ -76,7 +76,7 @@ public sealed class OpenPage : IAsyncLifetime
         await stream.WriteAsync(Encoding.UTF8.GetBytes($"{line} HTTP/1.1\r\n{string.Concat(headers.Select(h => h + "\r\n"))}{close}{length}\r\n{body}"));
         var all = new MemoryStream();
         var buffer = new byte[65536];
-        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
+        using var patience = new CancellationTokenSource(Patience.ForAHang);
         for (int n; (n = await stream.ReadAsync(buffer, patience.Token)) > 0;)
         {
             all.Write(buffer, 0, n);
