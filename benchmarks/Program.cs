@@ -22,6 +22,11 @@ if (args is ["large-files", var older, ..])
     Environment.ExitCode = LargeFiles.Run(older, rounds, args.Length > 3 ? args[3] : "");
     return;
 }
+if (args is ["ratios", var demos])
+{
+    Environment.ExitCode = Ratios.Run(demos);
+    return;
+}
 if (args is ["turns"])
 {
     Turns.Run();

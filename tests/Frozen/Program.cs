@@ -11,6 +11,7 @@ using Trimwright.Frozen;
 //   --only TEXT       only asks with this in their names
 //   --started         starts a process for each command
 //   --table           every change, each number in a row, with its finding
+// attend PROGRAM                          answers what is asked on standard input, for tests
 // PROGRAM is the folder that trimwright.dll lies in.
 var output = new StreamWriter(Console.OpenStandardOutput(), new UTF8Encoding(false)) { AutoFlush = true };
 string? Option(string name) => Array.IndexOf(args, name) is var i and >= 0 ? args[i + 1] : null;
@@ -61,8 +62,12 @@ int Run()
                 return comparison.Close(all: share == "all" && only is null) ? 0 : 1;
             }
 
+        case ["attend", var folder]:
+            Attendant.Attend(new LoadedProgram(folder), Console.In, output);
+            return 0;
+
         default:
-            output.WriteLine("asks INPUTS, freeze PROGRAM FIXTURES or compare PROGRAM FIXTURES [--findings FILE] [--share quick|third|all] [--only TEXT] [--started] [--table]");
+            output.WriteLine("asks INPUTS, freeze PROGRAM FIXTURES, compare PROGRAM FIXTURES [--findings FILE] [--share quick|third|all] [--only TEXT] [--started] [--table], or attend PROGRAM");
             return 2;
     }
 }

@@ -1,5 +1,5 @@
 namespace Trimwright.Tests;
 
-/// <summary>Tests that measure the whole process, its heap, or the clock: nothing else runs beside them.</summary>
+/// <summary>Tests that measure the whole process or its heap, or turn what is the whole process's: nothing else runs beside them.</summary>
 [CollectionDefinition(nameof(Alone), DisableParallelization = true)]
 public sealed class Alone;

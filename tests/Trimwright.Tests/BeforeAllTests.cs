@@ -7,11 +7,11 @@ namespace Trimwright.Tests;
 internal static class BeforeAllTests
 {
     // Tests run two at a time, many of them loops over all cores: what a test waits for needs a thread as the page does, and a page
-    // that a test waits for is late at times. How soon things come is asked by tests that run alone.
+    // that a test waits for is late at times.
     [ModuleInitializer]
     internal static void KeepThreadsFreeAndBePatient()
     {
         Machine.KeepThreadsFree();
-        BunitContext.DefaultWaitTimeout = TimeSpan.FromSeconds(30);
+        BunitContext.DefaultWaitTimeout = Patience.ForAHang;
     }
 }

@@ -18,15 +18,16 @@ internal sealed class JsonKeys(JsonText text)
     // Others in every process: nobody can write a file whose keys all fall into one slot. No answer depends on them.
     private static readonly ulong Seed = (ulong)HashCode.Combine(1) << 32 | (uint)HashCode.Combine(2), Odd = (ulong)HashCode.Combine(3) << 32 | (uint)HashCode.Combine(4) | 1;
 
-    // Where it stands, or, spelled out, the complement of where its length stands.
-    private readonly record struct Key(int From, uint Hash);
+    private const uint Told = 1u << 31;
+
+    // Where it stands, or, spelled out, the complement of where its length stands; a hash, and above it whether it has been told of.
+    private record struct Key(int From, uint Hash);
 
     private Key[] keys = new Key[64];
     private int count;
     // Keys that were written with escapes, spelled out, each after its length.
     private byte[] spelled = [];
     private int spelledTo;
-    private readonly HashSet<int> told = [];
 
     /// <summary>Whether each key is compared at once, however many there are.</summary>
     public bool IsAtOnce { get; init; }
@@ -60,14 +61,16 @@ internal sealed class JsonKeys(JsonText text)
             count++;
             return false;
         }
-        return told.Add(earlier);
+        bool isFirst = (keys[earlier].Hash & Told) == 0;
+        keys[earlier].Hash |= Told;
+        return isFirst;
     }
 
     private ReadOnlySpan<byte> Written(int from) => from < 0
         ? spelled.AsSpan(~from + sizeof(int), BinaryPrimitives.ReadInt32LittleEndian(spelled.AsSpan(~from)))
         : text.Slice(from, text.TextEnd(from - 1, out _) - 1);
 
-    private bool Same(in Key a, in Key b) => a.Hash == b.Hash && Written(a.From).SequenceEqual(Written(b.From));
+    private bool Same(in Key a, in Key b) => ((a.Hash ^ b.Hash) & ~Told) == 0 && Written(a.From).SequenceEqual(Written(b.From));
 
     private int AmongFew(int from, in Key key)
     {
@@ -90,7 +93,7 @@ internal sealed class JsonKeys(JsonText text)
     // The key that is there already, or this one.
     private int Put(int[] slots, int i)
     {
-        int slot = (int)keys[i].Hash & (slots.Length - 1);
+        int slot = (int)(keys[i].Hash & ~Told) & (slots.Length - 1);
         for (; slots[slot] != 0; slot = (slot + 1) & (slots.Length - 1))
             if (Same(keys[slots[slot] - 1], keys[i])) return slots[slot] - 1;
         slots[slot] = i + 1;
@@ -101,11 +104,11 @@ internal sealed class JsonKeys(JsonText text)
     private bool AreAlike(int from)
     {
         var ends = new int[Parts];
-        for (int i = from; i < count; i++) ends[keys[i].Hash % Parts]++;
+        for (int i = from; i < count; i++) ends[(keys[i].Hash & ~Told) % Parts]++;
         int most = ends.Max();
         for (int p = 0, end = 0; p < Parts; p++) (ends[p], end) = (end, end + ends[p]);
         var parted = new int[count - from];
-        for (int i = from; i < count; i++) parted[ends[keys[i].Hash % Parts]++] = i;
+        for (int i = from; i < count; i++) parted[ends[(keys[i].Hash & ~Told) % Parts]++] = i;
         var slots = new int[(int)System.Numerics.BitOperations.RoundUpToPowerOf2((uint)(2 * most + 2))];
         for (int p = 0, i = 0; p < Parts; p++)
         {
@@ -113,7 +116,7 @@ internal sealed class JsonKeys(JsonText text)
             for (; i < ends[p]; i++)
             {
                 Key key = keys[parted[i]];
-                int slot = (int)(key.Hash / Parts) & (slots.Length - 1);
+                int slot = (int)((key.Hash & ~Told) / Parts) & (slots.Length - 1);
                 for (; slots[slot] != 0; slot = (slot + 1) & (slots.Length - 1))
                     if (Same(keys[slots[slot] - 1], key)) return true;
                 slots[slot] = parted[i] + 1;
@@ -129,7 +132,7 @@ internal sealed class JsonKeys(JsonText text)
         for (; key.Length >= 8; key = key[8..]) hash = Mixed(hash ^ BinaryPrimitives.ReadUInt64LittleEndian(key));
         ulong rest = 0;
         for (int i = 0; i < key.Length; i++) rest |= (ulong)key[i] << 8 * i;
-        return (uint)Mixed(hash ^ rest);
+        return (uint)Mixed(hash ^ rest) & ~Told;
     }
 
     private static ulong Mixed(ulong value) => Math.BigMul(value, Odd, out ulong low) ^ low;

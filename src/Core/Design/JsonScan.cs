@@ -143,9 +143,11 @@ internal sealed class JsonScan
     /// <summary>Past a key and its colon; -1 when there is none.</summary>
     private int Key(ref Frame frame, int at)
     {
-        int from = at;
-        if (bytes[at] != '"' || (at = TextEnd(at)) < 0) return -1;
-        (frame.KeyFrom, frame.KeyTo, frame.IsKeyHalf) = (from + 1, at - 1, isHalf);
+        int from = at, to;
+        if (bytes[at] != '"' || (to = TextEnd(at)) < 0) return -1;
+        at = text.Space(to);
+        if (bytes[at] != ':') return -1;
+        (frame.KeyFrom, frame.KeyTo, frame.IsKeyHalf) = (from + 1, to - 1, isHalf);
         if (isHalf)
         {
             // Told of the object as a whole, so once.
@@ -156,8 +158,7 @@ internal sealed class JsonScan
         {
             findings.Add("duplicate-key", PathOf(depth), "this key twice in one object", "each key once", "Delete one of the two.");
         }
-        at = text.Space(at);
-        return bytes[at] == ':' ? text.Space(at + 1) : -1;
+        return text.Space(at + 1);
     }
 
     /// <summary>Past a text, a number or a word; -1 when it is none.</summary>
@@ -221,10 +222,12 @@ internal sealed class JsonScan
         whole = at - whole;
         if (bytes[at] == '.' && (at = Digits(at + 1)) < 0) return -1;
         if ((bytes[at] | 0x20) == 'e' && (at = PowerEnd(at, out power)) < 0) return -1;
-        // Under 1e308 it is finite; only what may be larger is worked out.
-        if (whole + power > 308) Finite(from, at);
+        // Under 1e308 it is finite; only what may be larger is worked out. What goes on otherwise is a slip, and no number.
+        if (whole + power > 308 && (at == length ? depth == 0 : EndsNumber(bytes[at]))) Finite(from, at);
         return at;
     }
+
+    private static bool EndsNumber(byte next) => next is (byte)',' or (byte)']' or (byte)'}' or (byte)' ' or (byte)'\n' or (byte)'\r' or (byte)'\t' or (byte)'/';
 
     // A power of four digits counts as a large one, either way.
     private int PowerEnd(int at, out int power)

@@ -18,7 +18,13 @@ internal static class SyntaxSlip
         int at = Math.Clamp(Place(text) - resume.Before.Length + resume.From, 0, file.Length);
         int start = file[..at].LastIndexOf((byte)'\n') + 1;
         string path = $"line {1 + file[..start].Count((byte)'\n')}, column {1 + JsonText.Characters(file[start..at])}";
-        ReadOnlySpan<byte> before = file[..(1 + file[..at].LastIndexOfAnyExcept(JsonText.Spaces))], here = file[at..];
+        return Of(path, file[..at], file[at..]);
+    }
+
+    /// <summary>A slip at a place, by what stands before it and from it on.</summary>
+    internal static Fault Of(string path, ReadOnlySpan<byte> before, ReadOnlySpan<byte> here)
+    {
+        before = before[..(1 + before.LastIndexOfAnyExcept(JsonText.Spaces))];
         here = here.IndexOfAnyExcept(JsonText.Spaces) is var first and >= 0 ? here[first..] : [];
         if (here.IsEmpty)
             return new Fault("syntax", path, before.IsEmpty ? "an empty file" : "the end of the file, with something still open", Json,

@@ -4,35 +4,27 @@ using Trimwright.Tests.Design;
 namespace Trimwright.Tests.App;
 
 /// <summary>Forty hostile files handed to the built program: finite numbers, or a fault that says what to do.</summary>
-[Collection(nameof(Alone))]
 public class HostileProcessTests
 {
     private const int Files = 40;
 
     [Fact]
-    public void Forty_hostile_files_end_in_finite_numbers_or_a_fault_within_two_seconds()
+    public void Forty_hostile_files_end_in_finite_numbers_or_a_fault()
     {
         string folder = Directory.CreateTempSubdirectory("trimwright-hostile").FullName;
         HostileClass[] classes = [.. HostileFilesMakers.All];
         int done = 0, refused = 0;
-        var slowest = TimeSpan.Zero;
         try
         {
-            // Once unmeasured: the first start of a program reads it from the disk.
-            TheProgram.Run("--version");
             for (int i = 0; i < Files; i++)
             {
                 HostileClass hostile = classes[i % classes.Length];
                 string file = Path.Combine(folder, $"{i}.lure.json");
                 File.WriteAllBytes(file, hostile.Make(new Random(i)));
                 TheProgram.Ran ran = TheProgram.Run("predict", file, "--json");
-                // On a busy machine a start can be late; a slow file is slow twice.
-                if (ran.Took > TimeSpan.FromSeconds(2)) ran = TheProgram.Run("predict", file, "--json");
                 string what = $"{hostile.Name} {i}: exit {ran.Exit}\n{ran.Out}\n{ran.Error}";
                 Assert.True(ran.Exit is 0 or 1, what);
                 Assert.DoesNotContain("   at ", ran.Out + ran.Error);
-                Assert.True(ran.Took < TimeSpan.FromSeconds(2), $"{ran.Took.TotalSeconds:F2} s, {what}");
-                if (ran.Took > slowest) slowest = ran.Took;
                 JsonElement root = JsonDocument.Parse(ran.Out).RootElement;
                 if (ran.Exit == 0)
                 {
@@ -50,7 +42,7 @@ public class HostileProcessTests
         {
             Directory.Delete(folder, recursive: true);
         }
-        TestContext.Current.TestOutputHelper?.WriteLine($"{done} predicted, {refused} refused, the slowest {slowest.TotalMilliseconds:F0} ms");
+        TestContext.Current.TestOutputHelper?.WriteLine($"{done} predicted, {refused} refused");
         Assert.True(refused > 10 && done > 0);
     }
 

@@ -22,14 +22,9 @@ public sealed class SheetsCommandTests : IDisposable
     private string[] Written => [.. Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).Order(StringComparer.Ordinal)];
 
     [Fact]
-    public void All_sheets_of_a_demo_take_under_three_seconds()
+    public void All_sheets_of_a_demo_are_written_in_every_form()
     {
-        Run("--force");
-        // A busy machine may need more than one try to show what the program itself takes.
-        TimeSpan best = TimeSpan.MaxValue;
-        for (int i = 0; i < 5 && best > TimeSpan.FromSeconds(1); i++) best = new[] { best, Run("--force").Took }.Min();
-        TestContext.Current.TestOutputHelper?.WriteLine($"all sheets: {best.TotalMilliseconds:F0} ms");
-        Assert.True(best < TimeSpan.FromSeconds(3), $"{best.TotalMilliseconds:F0} ms");
+        Assert.Equal(0, Run("--force").Exit);
         Assert.Contains("tidegate-185.pdf", Written);
         Assert.Contains("svg/tidegate-185-glue-left.svg", Written);
         Assert.Contains("dxf/tidegate-185-side.dxf", Written);

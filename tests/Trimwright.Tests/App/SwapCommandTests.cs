@@ -14,7 +14,6 @@ public class SwapCommandTests
     {
         var ran = TheProgram.Run("swap", Demo("tidegate-185"), "--box", Box);
         Assert.Equal((0, ""), (ran.Exit, ran.Error));
-        TestContext.Current.TestOutputHelper?.WriteLine($"{ran.Took.TotalSeconds:F1} s");
         string[] wanted =
         [
             "Tidegate 185", "Own hooks: treble 3/0 at the belly", "  tap, lake", "  ocean", "A size up: treble 3/0 at the tail loop", "A size down:", "Singles:", "No hooks",

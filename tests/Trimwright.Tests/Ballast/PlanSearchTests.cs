@@ -58,7 +58,7 @@ public class PlanSearchTests
     [Fact]
     public void On_small_boxes_it_equals_trying_everything()
     {
-        int wanted = Tier.Count(quick: 60, ci: 300, @long: 1000), done = 0, solved = 0;
+        int wanted = Tier.Count(quick: 36, ci: 300, @long: 1000), done = 0, solved = 0;
         var pockets = new int[4];
         for (int seed = 0; done < wanted; seed++)
         {
@@ -91,9 +91,8 @@ public class PlanSearchTests
             Found found = PlanSearch.Of(model);
             if (found.Best is null || found.Best.Seats.IsEmpty) continue;
             Assert.True(found.Proved);
-            long from = Stopwatch.GetTimestamp();
             double other = ByCbc(model);
-            Console.WriteLine($"case {seed}: {model.Offers.Length} ways, {model.SeatCount} places, {found.Best.Seats.Length} pockets, cost {found.Best.Cost:F6}; cbc {other:F6} in {Stopwatch.GetElapsedTime(from).TotalSeconds:F1} s");
+            Console.WriteLine($"case {seed}: {model.Offers.Length} ways, {model.SeatCount} places, {found.Best.Seats.Length} pockets, cost {found.Best.Cost:F6}; cbc {other:F6}");
             Assert.True(Math.Abs(other - found.Best.Cost) < 1e-5, $"case {seed}: {found.Best.Cost} here, {other} by cbc");
             done++;
         }

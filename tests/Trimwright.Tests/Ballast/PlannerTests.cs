@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Diagnostics;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
@@ -12,7 +11,6 @@ using Trimwright.Core.Telling;
 namespace Trimwright.Tests.Ballast;
 
 /// <summary>Plans for the demo lures and for random ones: near enough, sound, from what the box has, and held by the whole prediction.</summary>
-[Collection(nameof(Alone))]
 public class PlannerTests
 {
     /// <summary>What no plan may break, asked by other means than the planner's own.</summary>
@@ -90,23 +88,14 @@ public class PlannerTests
         Assert.True(kinds >= 25, $"{kinds} kinds");
         Want want = WantWords.Parse(words).Want!;
         PlanAnswer answer = Planner.Of(design, box, want, PlanLimits.Usual);
-        double best = double.PositiveInfinity;
-        for (int i = 0; i < Tier.Count(quick: 1, ci: 3); i++)
-        {
-            long from = Stopwatch.GetTimestamp();
-            Planner.Of(design, box, want, PlanLimits.Usual);
-            best = Math.Min(best, Stopwatch.GetElapsedTime(from).TotalSeconds);
-        }
         Assert.NotEmpty(answer.Plans);
-        Console.WriteLine($"{name}, {words}: {kinds} kinds, {answer.Offers} ways, {answer.Seats} places 1 mm apart, {answer.Plans.Length} plans in {best:F2} s; "
+        Console.WriteLine($"{name}, {words}: {kinds} kinds, {answer.Offers} ways, {answer.Seats} places 1 mm apart, {answer.Plans.Length} plans; "
             + $"first {PlanWords.Name(answer.Plans[0])}: {answer.Plans[0].SpareMiss:F2} g, {Units.ToDegrees(answer.Plans[0].TrimMiss):F2}°, proved {answer.Proved}, gap {answer.Gap:F3}");
         Assert.True(answer.Proved || answer.Gap > 0);
         foreach (BallastPlan plan in answer.Plans) Holds(design, box, answer, plan, name);
         for (int i = 0; i < answer.Plans.Length; i++)
             for (int k = 0; k < i; k++)
                 Assert.True(ReallyDiffer(answer.Plans[i], answer.Plans[k]), $"{name}: plans {k + 1} and {i + 1} are alike");
-        // A hundredfold of the answer on an idle machine: a shared one has other work.
-        if (Tier.IsCi) Assert.True(best < 2, $"{best:F2} s");
     }
 
     private static bool ReallyDiffer(BallastPlan a, BallastPlan b) => a.Pieces.Length != b.Pieces.Length
@@ -114,21 +103,22 @@ public class PlannerTests
             || p.First.Piece.OnWire != p.Second.Piece.OnWire || Math.Abs(p.First.Piece.AtMm[0] - p.Second.Piece.AtMm[0]) >= 15);
 
     [Fact]
-    public async Task A_search_is_cancelled_within_a_fifth_of_a_second()
+    public void A_cancelled_search_ends_before_its_next_step()
     {
         // Many pockets of small pieces, a want that they hardly meet: minutes of search.
         LureDesign design = PlanCases.Stripped(Lures.Demo("tidegate-185"));
         MakersBox box = Catalogue.Starter with { Stock = [], Weights = [.. Catalogue.Starter.Weights.Where(w => w.Mass.Value < 3.3)] };
         using var stop = new CancellationTokenSource();
-        Task<PlanAnswer> search = Task.Run(() => Planner.Of(design, box, WantWords.Parse("sinks slowly, level").Want!, PlanLimits.Usual with { MostPockets = 8, LooksForMore = 1_000_000_000_000 }, stop.Token), TestContext.Current.CancellationToken);
-        await Task.Delay(300, TestContext.Current.CancellationToken);
-        Assert.False(search.IsCompleted, "too easy a question to be cancelled");
-        long from = Stopwatch.GetTimestamp();
-        stop.Cancel();
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => search);
-        double worst = Stopwatch.GetElapsedTime(from).TotalMilliseconds;
-        Console.WriteLine($"cancelled after {worst:F0} ms");
-        Assert.True(worst < 200, $"{worst:F0} ms");
+        int steps = 0, after = 0;
+        var pace = new Pace(stop.Token, turn: () =>
+        {
+            if (stop.IsCancellationRequested) Interlocked.Increment(ref after);
+            else if (Interlocked.Increment(ref steps) == 2000) stop.Cancel();
+        });
+        PlanLimits limits = PlanLimits.Usual with { MostPockets = 8, LooksForMore = 1_000_000_000_000 };
+        Assert.ThrowsAny<OperationCanceledException>(() => Planner.Of(design, box, WantWords.Parse("sinks slowly, level").Want!, limits, pace));
+        // On each core a step may have been under way.
+        Assert.InRange(after, 0, Environment.ProcessorCount);
     }
 
     [Fact]

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Diagnostics;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
@@ -12,14 +11,12 @@ using Trimwright.Core.Telling;
 namespace Trimwright.Tests.Ballast;
 
 /// <summary>Wants that weights at random would meet, and wants made from a hidden choice.</summary>
-[Collection(nameof(Alone))]
 public class RandomWantTests
 {
     [Fact]
     public void Random_lures_with_random_wants_get_plans()
     {
         int wanted = Tier.Count(quick: 2, ci: 30, @long: 300), done = 0, proved = 0, tried = 0;
-        double slowest = 0;
         for (int seed = 700; done < wanted; seed++)
         {
             // What is wanted is what lead balls of any weight would do, wherever they leave sound wood: nothing of the box.
@@ -27,30 +24,19 @@ public class RandomWantTests
             LureDesign design = PlanCases.Lure(seed);
             if (AnyWant(design, random, MeshSize.Live) is not { } want) continue;
             tried++;
-            long from = Stopwatch.GetTimestamp();
             PlanAnswer answer = Planner.Of(design, PlanCases.Kitchen, want, PlanLimits.Usual);
-            double took = Stopwatch.GetElapsedTime(from).TotalSeconds;
-            if (took > 1)
-            {
-                // A shared machine has other work: the better of two.
-                from = Stopwatch.GetTimestamp();
-                Planner.Of(design, PlanCases.Kitchen, want, PlanLimits.Usual);
-                took = Math.Min(took, Stopwatch.GetElapsedTime(from).TotalSeconds);
-            }
             string what = $"{seed} ({WantWords.Of(want, Notation.Metric)})";
             if (answer.Plans.IsEmpty)
             {
                 Console.WriteLine($"{what}: {PlanWords.Of(answer.WhyNot!, answer, design, Notation.Metric)}");
                 continue;
             }
-            slowest = Math.Max(slowest, took);
             foreach (BallastPlan plan in answer.Plans) PlannerTests.Holds(design, PlanCases.Kitchen, answer, plan, what);
             if (answer.Proved) proved++;
             done++;
         }
-        Console.WriteLine($"{done} of {tried} random wants have plans, {proved} proved best; slowest {slowest:F2} s");
+        Console.WriteLine($"{done} of {tried} random wants have plans, {proved} proved best");
         Assert.True(done >= 0.8 * tried - 1, $"{done} of {tried}");
-        if (Tier.IsCi) Assert.True(slowest < 2, $"{slowest:F2} s");
     }
 
     internal static Want? AnyWant(LureDesign design, Random random, MeshSize mesh)

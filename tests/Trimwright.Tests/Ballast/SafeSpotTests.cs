@@ -23,7 +23,7 @@ public class SafeSpotTests
     [Fact]
     public void No_safe_spot_breaks_into_wire_pocket_slot_or_eye_seat_or_out_of_the_wood()
     {
-        int lures = Tier.Count(40, 600, 4000);
+        int lures = Tier.Count(16, 600, 4000);
         var wrong = new ConcurrentBag<string>();
         int spots = 0, sampled = 0;
         Parallel.For(0, lures, seed =>

@@ -13,7 +13,7 @@ public class TargetTests
     public void What_a_piece_adds_is_the_difference_of_two_ledgers()
     {
         double worst = 0;
-        int count = Tier.Count(quick: 20, ci: 200);
+        int count = Tier.Count(quick: 12, ci: 200);
         for (int i = 0; i < count; i++)
         {
             LureDesign design = PlanCases.Lure(i);
@@ -35,7 +35,7 @@ public class TargetTests
     [Fact]
     public void The_weights_of_a_lure_meet_the_target_of_what_it_does()
     {
-        int met = 0, tried = 0, wanted = Tier.Count(quick: 20, ci: 150);
+        int met = 0, tried = 0, wanted = Tier.Count(quick: 12, ci: 150);
         double worstWeight = 0, worstTrim = 0;
         var manners = new Dictionary<string, int>();
         for (int i = 0; met < wanted; i++)

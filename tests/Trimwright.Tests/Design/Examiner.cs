@@ -1,5 +1,4 @@
 using System.Collections;
-using System.Diagnostics;
 using System.Reflection;
 using System.Text;
 using Trimwright.Core;
@@ -12,7 +11,8 @@ namespace Trimwright.Tests.Design;
 
 /// <summary>
 /// What must hold of any bytes at all: they are read and predicted with finite numbers everywhere and a weight above
-/// zero at every stage, or refused with faults that say kind, got, allowed and next; never an exception, never slowly.
+/// zero at every stage, or refused with faults that say kind, got, allowed and next; never an exception, never for ever, and never with
+/// much more room than the file itself takes.
 /// </summary>
 internal static class Examiner
 {
@@ -24,7 +24,10 @@ internal static class Examiner
     ];
 
     /// <summary>What became of one file.</summary>
-    public sealed record Outcome(bool Accepted, string? Complaint, TimeSpan Took, IReadOnlyList<Fault> Faults);
+    public sealed record Outcome(bool Accepted, string? Complaint, double Room, IReadOnlyList<Fault> Faults);
+
+    // Bytes that reading may take for one of the file's, and for the geometry of any. What makes something of each value takes fifty for one.
+    private const double MostRoom = 12, RoomAnyway = 2_500_000;
 
     /// <summary>Examines a file on a thread of its own, so that a loop without end is a finding like any other.</summary>
     public static Outcome Examine(byte[] file, int salt = 0, MeshSize? mesh = null)
@@ -32,31 +35,30 @@ internal static class Examiner
         Outcome? outcome = null;
         var thread = new Thread(() => outcome = Look(file, salt, mesh), 16 << 20) { IsBackground = true };
         thread.Start();
-        return thread.Join(Patience) && outcome is not null ? outcome : new(true, $"not done after {Patience.TotalSeconds} s", Patience, []);
+        return thread.Join(Patience.ForAHang) && outcome is not null ? outcome : new(true, $"not done after {Patience.ForAHang}", 0, []);
     }
-
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(15);
 
     private static Outcome Look(byte[] file, int salt, MeshSize? mesh)
     {
-        var watch = Stopwatch.StartNew();
+        double room = 0;
         try
         {
+            long before = GC.GetAllocatedBytesForCurrentThread();
             Reading<LureDesign> reading = LureFile.Read(file);
+            room = GC.GetAllocatedBytesForCurrentThread() - before;
             string? complaint = Faulty(reading);
+            if (room > MostRoom * file.Length + RoomAnyway) complaint ??= $"took {room} bytes to read";
             if (complaint is null && reading.Value is { } design)
             {
                 Circumstances asked = Asked[salt % Asked.Length];
                 complaint = Predicted(design, mesh is { } m ? asked with { Mesh = m } : asked);
-                watch.Stop();
                 complaint ??= Stages(design);
             }
-            if (complaint is null && watch.Elapsed > TimeSpan.FromSeconds(2)) complaint = $"took {watch.Elapsed.TotalSeconds:0.0} s";
-            return new(reading.IsSound, complaint, watch.Elapsed, reading.Faults);
+            return new(reading.IsSound, complaint, room, reading.Faults);
         }
         catch (Exception e)
         {
-            return new(false, e.ToString(), watch.Elapsed, []);
+            return new(false, e.ToString(), room, []);
         }
     }
 

@@ -49,7 +49,7 @@ public class SchemaTests
     [Fact]
     public void What_the_reader_accepts_is_valid_and_what_is_valid_has_no_fault_of_form()
     {
-        int each = Tier.Count(quick: 40, ci: 200), accepted = 0, seen = 0;
+        int each = Tier.Count(quick: 24, ci: 200), accepted = 0, seen = 0;
         foreach (HostileClass hostile in HostileFilesMakers.All)
             for (int i = 0; i < each; i++)
             {

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Text;
 using Json.Schema;
 using System.Text.Json.Nodes;
@@ -30,7 +31,12 @@ public class HandTests
         return xi;
     }
 
-    private static Taught Finished(int seed, bool usual = false)
+    // The same builds are asked about again and again.
+    private static readonly ConcurrentDictionary<(int Seed, bool Usual), Lazy<Taught>> All = new();
+
+    private static Taught Finished(int seed, bool usual = false) => All.GetOrAdd((seed, usual), b => new Lazy<Taught>(() => Finish(b.Seed, b.Usual))).Value;
+
+    private static Taught Finish(int seed, bool usual)
     {
         BuildModel model = Models[seed % 3];
         LureDesign design = model.Design;

@@ -1,5 +1,4 @@
 using System.Collections.Concurrent;
-using System.Diagnostics;
 using Trimwright.Core;
 using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
@@ -20,12 +19,11 @@ public class RestSearchTests
     {
         int most = Tier.Count(quick: 12, ci: 60, @long: 200), starts = Tier.Count(quick: 250, ci: 1000, @long: 2000);
         var tried = new ConcurrentBag<Tried>();
-        var clock = Stopwatch.StartNew();
         Parallel.ForEach(Floaters(most, severalAtLeast: most / 5), item => tried.Add(Try(item.Draw, item.Body, starts)));
         int several = tried.Count(t => t.Rests.All.Length > 1);
         string[] misses = [.. tried.SelectMany(t => t.Misses)];
         Console.WriteLine(FormattableString.Invariant(
-            $"{tried.Count} lures, {several} with several rests, {starts} descents each, {misses.Length} misses, {clock.Elapsed.TotalSeconds:F1} s"));
+            $"{tried.Count} lures, {several} with several rests, {starts} descents each, {misses.Length} misses"));
         foreach (string miss in misses.Take(30)) Console.WriteLine(miss);
         if (Tier.IsLong) PrintCritical(tried);
         Assert.True(several >= most / 5, $"only {several} lures with several rests");

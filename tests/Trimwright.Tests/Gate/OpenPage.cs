@@ -83,7 +83,7 @@ public sealed class OpenPage : IAsyncLifetime
         await stream.WriteAsync(Encoding.UTF8.GetBytes($"{line} HTTP/1.1\r\n{head}{close}{length}\r\n{body}"));
         var all = new MemoryStream();
         var buffer = new byte[65536];
-        using var patience = new CancellationTokenSource(TimeSpan.FromMinutes(5));
+        using var patience = new CancellationTokenSource(Patience.ForAHang);
         for (int n; (n = await stream.ReadAsync(buffer, patience.Token)) > 0;)
         {
             all.Write(buffer, 0, n);

@@ -119,17 +119,9 @@ public partial class ServeCommandTests
     /// <summary>What the stand-in for a browser was called with, and the key in that file.</summary>
     internal static async Task<(string Note, string Key)> Opened(TempStore temp, int times)
     {
-        for (int tries = 0; ; tries++)
-        {
-            string[] called = File.Exists(temp.In("called")) ? await File.ReadAllLinesAsync(temp.In("called")) : [];
-            if (called.Length >= times)
-            {
-                string note = called[times - 1];
-                return (note, Regex.Match(await File.ReadAllTextAsync(note), "value=\"([^\"]+)\"").Groups[1].Value);
-            }
-            Assert.True(tries < 6000, "no browser was called");
-            await Task.Delay(50);
-        }
+        string[] called = [];
+        await Patience.Until(async () => (called = File.Exists(temp.In("called")) ? await File.ReadAllLinesAsync(temp.In("called")) : []).Length >= times, "no browser was called");
+        return (called[times - 1], Regex.Match(await File.ReadAllTextAsync(called[times - 1]), "value=\"([^\"]+)\"").Groups[1].Value);
     }
 
     /// <summary>Starts the program; with a stand-in for the system's way to open a file, which stays as a browser would.</summary>
@@ -151,5 +143,5 @@ public partial class ServeCommandTests
         return Process.Start(how)!;
     }
 
-    internal static Task<string?> Line(Process process) => process.StandardOutput.ReadLineAsync().WaitAsync(TimeSpan.FromMinutes(5));
+    internal static Task<string?> Line(Process process) => process.StandardOutput.ReadLineAsync().WaitAsync(Patience.ForAHang);
 }

@@ -428,20 +428,20 @@ public sealed class BenchTests : IDisposable
         IRenderedComponent<Bench> bench = Open("shape");
         Assert.Empty(bench.FindAll(".behind image"));
         await Task.Run(() => store.AddPhoto(id, "side", SamplePhotos.Jpeg(), _ => new PhotoLaid(100, 300, 1500, 300, 185, 0, 0, true, 1).Text(), EditId.New()));
-        bench.WaitForAssertion(() => Assert.Single(bench.FindAll(".behind image")), TimeSpan.FromSeconds(5));
+        bench.WaitForAssertion(() => Assert.Single(bench.FindAll(".behind image")));
         // 1400 of its points are 185 mm; the first mark lies on the nose.
         Assert.Equal((0.0, 185.0), Ends(bench));
         TraceOver trace = bench.FindComponent<TraceOver>().Instance;
         await bench.InvokeAsync(() => trace.Mark("side", false, 800, 300));
-        bench.WaitForAssertion(() => Assert.Equal("800", bench.Find(".mark[data-mark=b]").GetAttribute("data-x")), TimeSpan.FromSeconds(5));
+        bench.WaitForAssertion(() => Assert.Equal("800", bench.Find(".mark[data-mark=b]").GetAttribute("data-x")));
         await bench.InvokeAsync(() => bench.Find("[data-field='photo-length side']").Change("100"));
-        bench.WaitForAssertion(() => Assert.Equal(100.0, Ends(bench, 100, 800).Item2 - Ends(bench, 100, 800).Item1, 3), TimeSpan.FromSeconds(5));
+        bench.WaitForAssertion(() => Assert.Equal(100.0, Ends(bench, 100, 800).Item2 - Ends(bench, 100, 800).Item1, 3));
         await bench.InvokeAsync(() => bench.Find("[data-field='photo-length side']").Change("0"));
         Assert.Contains("more than 0", bench.Find(".trace .fault").TextContent);
         await bench.InvokeAsync(() => bench.FindAll(".trace button").First(b => b.TextContent.StartsWith("Take it away", StringComparison.Ordinal)).Click());
-        bench.WaitForAssertion(() => Assert.Empty(bench.FindAll(".behind image")), TimeSpan.FromSeconds(5));
+        bench.WaitForAssertion(() => Assert.Empty(bench.FindAll(".behind image")));
         await bench.InvokeAsync(() => bench.FindAll(".trace button").First(b => b.TextContent.StartsWith("Bring the last one back", StringComparison.Ordinal)).Click());
-        bench.WaitForAssertion(() => Assert.Single(bench.FindAll(".behind image")), TimeSpan.FromSeconds(5));
+        bench.WaitForAssertion(() => Assert.Single(bench.FindAll(".behind image")));
         Assert.Equal(1, store.Newest(id)!.N);
     }
 
@@ -453,7 +453,7 @@ public sealed class BenchTests : IDisposable
         IRenderedComponent<Bench> bench = Open("shape");
         foreach (string view in new[] { "side", "plan" })
             await Task.Run(() => store.AddPhoto(id, view, SamplePhotos.Jpeg(), _ => new PhotoLaid(100, 300, 1500, 300, 185, 0, 0, true, 1).Text(), EditId.New()));
-        bench.WaitForAssertion(() => Assert.Equal(2, bench.FindAll(".behind image").Count), TimeSpan.FromSeconds(5));
+        bench.WaitForAssertion(() => Assert.Equal(2, bench.FindAll(".behind image").Count));
         // Told to the hundredth of a millimetre.
         Assert.Equal([(0.0, Math.Round(sheet.Between, 2)), (Math.Round(sheet.Between, 2), Math.Round(sheet.Height - sheet.Between, 2))], bench.FindAll(".behind svg").Select(s => (At(s, "y"), At(s, "height"))));
 

@@ -50,9 +50,9 @@ public partial class DocsTests
     {
         if (Array.IndexOf(arguments, "--out") + 1 is var folder and > 0) return RunOut(arguments, folder);
         int picture = Array.IndexOf(arguments, "--picture") + 1;
-        if (picture == 0) return TheProgram.Run(arguments);
+        if (picture == 0) return TheProgram.Start(arguments);
         string aside = arguments[picture] = Path.Combine(Path.GetTempPath(), $"trimwright-{Guid.NewGuid():N}.svg");
-        TheProgram.Ran ran = TheProgram.Run(arguments);
+        TheProgram.Ran ran = TheProgram.Start(arguments);
         Assert.True(File.Exists(aside), $"{string.Join(' ', arguments)} drew nothing");
         File.Delete(aside);
         return ran;
@@ -62,7 +62,7 @@ public partial class DocsTests
     {
         Outside.NeedType();
         string aside = arguments[folder] = Directory.CreateTempSubdirectory("trimwright-docs").FullName;
-        TheProgram.Ran ran = TheProgram.Run(arguments);
+        TheProgram.Ran ran = TheProgram.Start(arguments);
         Assert.NotEmpty(Directory.GetFileSystemEntries(aside));
         Directory.Delete(aside, recursive: true);
         return ran;

@@ -7,7 +7,6 @@ namespace Trimwright.Tests.Scheduling;
 public class SchedulerTests
 {
     // Only a failing test waits so long.
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
     private readonly Owner left = new(), right = new();
 
@@ -29,7 +28,7 @@ public class SchedulerTests
         public void Pass(TimeSpan time) => Interlocked.Add(ref ticks, time.Ticks);
     }
 
-    private static void IsKept(Thread thread) => Assert.True(SpinWait.SpinUntil(() => thread.ThreadState.HasFlag(ThreadState.WaitSleepJoin), Patience), "it works on though it isn't its turn");
+    private static void IsKept(Thread thread) => Patience.Until(() => thread.ThreadState.HasFlag(ThreadState.WaitSleepJoin), "it works on though it isn't its turn");
 
     [Fact]
     public async Task Long_work_has_a_thread_of_its_own_and_what_is_waited_for_is_done_on_the_callers()
@@ -46,7 +45,7 @@ public class SchedulerTests
         var scheduler = new Scheduler(1);
         var first = new LongWork();
         Task<int> holds = scheduler.Ask(first, Priority.Hand, left);
-        await first.Begun.Task.WaitAsync(Patience);
+        await first.Begun.Task.WaitAsync(Patience.ForAHang);
         var order = new List<string>();
         Task<int> Ask(string what, Priority priority, Owner owner) => scheduler.Ask(new Does<int>(_ =>
         {
@@ -60,7 +59,7 @@ public class SchedulerTests
         ];
         Assert.Empty(order);
         first.LetGo();
-        await Task.WhenAll([holds, .. all]).WaitAsync(Patience);
+        await Task.WhenAll([holds, .. all]).WaitAsync(Patience.ForAHang);
         // The left had its turn last, for the preview.
         Assert.Equal(["hand", "preview", "right plan", "left plan", "second left plan", "sampling"], order);
     }
@@ -71,7 +70,7 @@ public class SchedulerTests
         var scheduler = new Scheduler(1);
         var work = new LongWork();
         Task<int> sampling = scheduler.Ask(work, Priority.Sampling, left);
-        Thread thread = await work.Begun.Task.WaitAsync(Patience);
+        Thread thread = await work.Begun.Task.WaitAsync(Patience.ForAHang);
         scheduler.Do(new Does<int>(_ =>
         {
             IsKept(thread);
@@ -79,7 +78,7 @@ public class SchedulerTests
         }), Priority.Hand, right);
         Assert.False(sampling.IsCompleted);
         work.LetGo();
-        await sampling.WaitAsync(Patience);
+        await sampling.WaitAsync(Patience.ForAHang);
     }
 
     [Fact]
@@ -88,14 +87,14 @@ public class SchedulerTests
         var scheduler = new Scheduler(2);
         var work = new LongWork();
         Task<int> sampling = scheduler.Ask(work, Priority.Sampling, left);
-        Thread thread = await work.Begun.Task.WaitAsync(Patience);
+        Thread thread = await work.Begun.Task.WaitAsync(Patience.ForAHang);
         await scheduler.Ask(new Does<int>(_ =>
         {
             IsKept(thread);
             work.LetGo();
             return 0;
-        }), Priority.Plan, right).WaitAsync(Patience);
-        await sampling.WaitAsync(Patience);
+        }), Priority.Plan, right).WaitAsync(Patience.ForAHang);
+        await sampling.WaitAsync(Patience.ForAHang);
         Assert.Same(thread, await work.Begun.Task);
     }
 
@@ -106,17 +105,17 @@ public class SchedulerTests
         var scheduler = new Scheduler(2, clock);
         LongWork mine = new(), theirs = new();
         Task<int> first = scheduler.Ask(mine, Priority.Plan, left), second = scheduler.Ask(theirs, Priority.Plan, right);
-        Thread one = await mine.Begun.Task.WaitAsync(Patience);
+        Thread one = await mine.Begun.Task.WaitAsync(Patience.ForAHang);
         Assert.False(theirs.Begun.Task.IsCompleted);
         clock.Pass(Roster.LongestTurn);
-        Thread other = await theirs.Begun.Task.WaitAsync(Patience);
+        Thread other = await theirs.Begun.Task.WaitAsync(Patience.ForAHang);
         IsKept(one);
         clock.Pass(Roster.LongestTurn);
         IsKept(other);
         mine.LetGo();
-        await first.WaitAsync(Patience);
+        await first.WaitAsync(Patience.ForAHang);
         theirs.LetGo();
-        await second.WaitAsync(Patience);
+        await second.WaitAsync(Patience.ForAHang);
     }
 
     [Fact]
@@ -128,15 +127,15 @@ public class SchedulerTests
         LongWork begun = new(), waiting = new(), next = new();
         Task<int> one = scheduler.Ask(begun, Priority.Plan, left, cancellation: stop.Token), two = scheduler.Ask(waiting, Priority.Plan, left, cancellation: stopWaiting.Token);
         Task<int> three = scheduler.Ask(next, Priority.Plan, left);
-        await begun.Begun.Task.WaitAsync(Patience);
+        await begun.Begun.Task.WaitAsync(Patience.ForAHang);
         await stopWaiting.CancelAsync();
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => two.WaitAsync(Patience));
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => two.WaitAsync(Patience.ForAHang));
         await stop.CancelAsync();
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => one.WaitAsync(Patience));
-        await next.Begun.Task.WaitAsync(Patience);
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => one.WaitAsync(Patience.ForAHang));
+        await next.Begun.Task.WaitAsync(Patience.ForAHang);
         Assert.False(waiting.Begun.Task.IsCompleted);
         next.LetGo();
-        await three.WaitAsync(Patience);
+        await three.WaitAsync(Patience.ForAHang);
         Assert.Empty(scheduler.Roster.Working);
     }
 
@@ -147,12 +146,12 @@ public class SchedulerTests
         using var stop = new CancellationTokenSource();
         var work = new LongWork();
         Task<int> sampling = scheduler.Ask(work, Priority.Sampling, left, cancellation: stop.Token);
-        Thread thread = await work.Begun.Task.WaitAsync(Patience);
+        Thread thread = await work.Begun.Task.WaitAsync(Patience.ForAHang);
         scheduler.Do(new Does<int>(_ =>
         {
             IsKept(thread);
             stop.Cancel();
-            Assert.ThrowsAny<OperationCanceledException>(() => sampling.WaitAsync(Patience).GetAwaiter().GetResult());
+            Assert.ThrowsAny<OperationCanceledException>(() => sampling.WaitAsync(Patience.ForAHang).GetAwaiter().GetResult());
             return 0;
         }), Priority.Hand, right);
     }
@@ -213,7 +212,7 @@ public class SchedulerTests
             for (int i = 0; i < 300; i++)
                 if ((i + t) % 3 == 0) await scheduler.Ask(Counted(false), i % 2 == 0 ? Priority.Plan : Priority.Sampling, owners[t % 3]);
                 else scheduler.Do(Counted(true), i % 2 == 0 ? Priority.Hand : Priority.Preview, owners[t % 3]);
-        }))).WaitAsync(Patience);
+        }))).WaitAsync(Patience.ForAHang);
         Assert.InRange(most, 1, Cores);
         Assert.InRange(mostAside, 1, Cores - 1);
         Assert.Equal((0, 0), (near, aside));

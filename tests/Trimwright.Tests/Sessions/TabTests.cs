@@ -1,6 +1,7 @@
 using Trimwright.App.Sessions;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Telling;
 using Trimwright.Tests.Workshop;
 using Trimwright.Workshop;
@@ -35,13 +36,13 @@ public sealed class TabTests : IDisposable
     private static LureDesign Heavier(LureDesign design) => Rehang.Weigh(design, 6, design.Hardware[6].MassG + 2.5);
 
     [Fact]
-    public async Task An_edit_in_one_tab_is_seen_in_the_other_within_a_second()
+    public async Task An_edit_in_one_tab_is_seen_in_the_other()
     {
         using Tab mine = Open(), other = Open();
         var seen = new TaskCompletionSource();
         other.Redraw += () => seen.TrySetResult();
         Assert.True(await mine.Commit(Heavier, "tail hook 2.5 g heavier"));
-        await seen.Task.WaitAsync(TimeSpan.FromSeconds(1));
+        await seen.Task.WaitAsync(Patience.ForAHang);
         Assert.Equal(9.5, other.Look.Design.Hardware[6].MassG);
         Assert.StartsWith("in another tab: +2.5\u00A0g", other.Changed);
         Assert.StartsWith("+2.5\u00A0g", mine.Changed);
@@ -49,13 +50,13 @@ public sealed class TabTests : IDisposable
     }
 
     [Fact]
-    public async Task An_edit_by_another_program_is_seen_within_a_second()
+    public async Task An_edit_by_another_program_is_seen()
     {
         using Tab tab = Open();
         var seen = new TaskCompletionSource();
         tab.Redraw += () => seen.TrySetResult();
         using (Store elsewhere = temp.Open()) elsewhere.Save(id, 1, Heavier(Lures.Demo("tidegate-185")), EditId.New(), "by the command line");
-        await seen.Task.WaitAsync(TimeSpan.FromSeconds(1.5));
+        await seen.Task.WaitAsync(Patience.ForAHang);
         Assert.Equal(9.5, tab.Look.Design.Hardware[6].MassG);
     }
 
@@ -108,7 +109,7 @@ public sealed class TabTests : IDisposable
         await other.Commit(Heavier, "tail hook heavier");
         string? told = other.Changed;
         await mine.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved");
-        Assert.True(SpinWait.SpinUntil(() => other.N == 4, TimeSpan.FromSeconds(2)));
+        Patience.Until(() => other.N == 4, "the other tab never saw it");
         Assert.Equal((told, 16.0), (other.Changed, other.Look.Design.Body.Back.Points[4].Value));
     }
 
@@ -119,9 +120,9 @@ public sealed class TabTests : IDisposable
         mine.Preview(design => Reshape.Move(design, Line.Back, 4, 80, 20));
         await other.Commit(Heavier, "tail hook heavier");
         await mine.Commit(design => Reshape.Move(design, Line.Back, 4, 80, 20), "a point of the back moved");
-        Assert.True(SpinWait.SpinUntil(() => other.N == 4, TimeSpan.FromSeconds(2)));
+        Patience.Until(() => other.N == 4, "the other tab never saw it");
         await other.Commit(design => Rehang.Weigh(design, 6, 11), "heavier still");
-        Assert.True(SpinWait.SpinUntil(() => mine.Versions?.Theirs.Design.Hardware[6].MassG == 11, TimeSpan.FromSeconds(2)));
+        Patience.Until(() => mine.Versions?.Theirs.Design.Hardware[6].MassG == 11, "mine never saw it");
         Assert.Equal("heavier still", mine.Versions!.TheirCause);
         mine.Preview(design => Reshape.Move(design, Line.Belly, 4, 80, -21));
         mine.Drop();
@@ -270,7 +271,7 @@ public sealed class TabTests : IDisposable
         tab.Redraw += () => { if (tab.Unsure is not null) drawn.TrySetResult(); };
         int before = Strokes(tab);
         Assert.True(tab.Wonders);
-        await drawn.Task.WaitAsync(TimeSpan.FromSeconds(60));
+        await drawn.Task.WaitAsync(Patience.ForAHang);
         Assert.Equal(before + 5, Strokes(tab));
         // The numbers of the command, to the digit: one model, one seed.
         Unsure unsure = tab.Unsure!;
@@ -293,17 +294,18 @@ public sealed class TabTests : IDisposable
     }
 
     [Fact]
-    public async Task Cancelled_work_frees_its_place_at_once()
+    public void Cancelled_work_ends_before_its_next_step()
     {
-        LureDesign lure = Lures.Demo("tidegate-185");
         using var cancel = new CancellationTokenSource();
-        Task<Unsure> work = Task.Run(() => Unsure.Of(lure, Switches.InTheSea.Circumstances, cancel.Token));
-        await Task.Delay(300);
-        long from = System.Diagnostics.Stopwatch.GetTimestamp();
-        await cancel.CancelAsync();
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => work);
-        TimeSpan took = System.Diagnostics.Stopwatch.GetElapsedTime(from);
-        TestContext.Current.TestOutputHelper?.WriteLine($"ended {took.TotalMilliseconds:0} ms after it was cancelled");
+        int steps = 0, after = 0;
+        var pace = new Pace(cancel.Token, turn: () =>
+        {
+            if (cancel.IsCancellationRequested) Interlocked.Increment(ref after);
+            else if (Interlocked.Increment(ref steps) == 500) cancel.Cancel();
+        });
+        Assert.ThrowsAny<OperationCanceledException>(() => Unsure.Of(Lures.Demo("tidegate-185"), Switches.InTheSea.Circumstances, pace));
+        // On each core a step may have been under way.
+        Assert.InRange(after, 0, Environment.ProcessorCount);
     }
 
     private static int Strokes(Tab tab) => tab.Look.Picture.Split("class=\"pencil\"").Length - 1;

@@ -90,7 +90,7 @@ public class CorruptionTests(CorruptionTests.Made made) : IClassFixture<Corrupti
         private string[] Load(string seed, int least)
         {
             using var writer = new Writer("load", killed.Path, seed);
-            writer.AwaitLines(least, Writer.Patience);
+            writer.AwaitLines(least);
             return writer.Kill();
         }
 

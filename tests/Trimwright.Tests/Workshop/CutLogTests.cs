@@ -27,7 +27,7 @@ public class CutLogTests
         if (afterCheckpoint)
             using (SqliteConnection other = Connections.OpenForWriting(temp.Path))
                 // Its first column is 1 while somebody, the store's own watch for one, still reads: then only a part has moved.
-                Assert.True(SpinWait.SpinUntil(() => other.Number("PRAGMA wal_checkpoint(RESTART)") == 0, TimeSpan.FromSeconds(30)), "the log never came to its start");
+                Patience.Until(() => other.Number("PRAGMA wal_checkpoint(RESTART)") == 0, "the log never came to its start");
         using SqliteConnection standing = Connections.OpenForReading(temp.Path);
         using SqliteTransaction held = standing.BeginTransaction(deferred: true);
         int fixedBefore = (int)standing.Number("SELECT count(*) FROM revision")!.Value, least = afterCheckpoint ? fixedBefore : 0;
@@ -39,12 +39,12 @@ public class CutLogTests
         });
         // Until the first write after the checkpoint the old round still stands in the log, whole on the disk since before it moved:
         // to cut that one is nothing that a plug could do.
-        if (afterCheckpoint) Assert.True(SpinWait.SpinUntil(() => writing.Acknowledged > fixedBefore, TimeSpan.FromSeconds(30)), "the load never wrote");
+        if (afterCheckpoint) Patience.Until(() => writing.Acknowledged > fixedBefore, "the load never wrote");
         int cuts = Tier.Count(8, 100, 2000), shortest = int.MaxValue, longest = 0;
         using var aside = new TempStore();
         for (int cut = 0; cut < cuts; cut++)
         {
-            Thread.Sleep(random.Next(4));
+            Patience.Moment(random.Next(4));
             int acknowledged = writing.Acknowledged;
             byte[] file = Bytes(temp.Path), log = Bytes(temp.Path + "-wal");
             // Every fifth copy keeps its log whole: then whatever was acknowledged before must be there.

@@ -15,7 +15,7 @@ public class FirstStartTests
         using var temp = new TempStore();
         using (var serving = new Writer("serve", temp.Path, "50123"))
         {
-            serving.AwaitLines(1, Writer.Patience);
+            serving.AwaitLines(1);
             Assert.Null(FirstStart.Take(temp.Path));
             Assert.Equal(50123, FirstStart.PortOfFirst(temp.Path, TimeSpan.Zero));
             using (var second = new Writer("serve", temp.Path, "50124"))
@@ -45,8 +45,8 @@ public class FirstStartTests
     {
         using var temp = new TempStore();
         using FirstStart first = FirstStart.Take(temp.Path)!;
-        Task<int?> asked = Task.Run(() => FirstStart.PortOfFirst(temp.Path, TimeSpan.FromSeconds(30)), TestContext.Current.CancellationToken);
-        await Task.Delay(120, TestContext.Current.CancellationToken);
+        Task<int?> asked = Task.Run(() => FirstStart.PortOfFirst(temp.Path, Patience.ForAHang), TestContext.Current.CancellationToken);
+        Patience.Moment(120);
         Assert.False(asked.IsCompleted);
         first.Announce(50126);
         Assert.Equal(50126, await asked);

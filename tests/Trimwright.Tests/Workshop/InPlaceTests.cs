@@ -75,7 +75,7 @@ public class InPlaceTests
             if (what == "cut off")
                 using (Microsoft.Data.Sqlite.SqliteConnection mover = Connections.OpenForWriting(path)) Assert.Equal(0, mover.Number("PRAGMA wal_checkpoint(RESTART)"));
             store.Choose("units", "in");
-            Thread.Sleep(20);
+            Patience.Moment(20);
 
             Ways.First(way => way.What == what).Do(temp, other);
 
@@ -159,7 +159,7 @@ public class InPlaceTests
         string backup = Backup(other, "other-001");
         using (var writer = new Writer("load", temp.Path, "1"))
         {
-            writer.AwaitLines(5, Writer.Patience);
+            writer.AwaitLines(5);
             writer.Kill();
         }
         Assert.True(new FileInfo(temp.Path + "-wal").Length > 0);
@@ -297,8 +297,8 @@ public class InPlaceTests
             string[] acks;
             using (var writer = new Writer("load", temp.Path, $"{round}"))
             {
-                writer.AwaitLines(1, Writer.Patience);
-                Thread.Sleep(random.Next(150));
+                writer.AwaitLines(1);
+                Patience.Moment(random.Next(150));
                 File.Move(temp.Path, temp.In("away"));
                 // It ends by itself, at the refusal.
                 acks = writer.End();

@@ -19,8 +19,8 @@ public class KillTests
             using (var writer = new Writer("load", temp.Path, $"{round}"))
             {
                 // Often in the midst of writing, now and then while it still opens.
-                if (round % 5 != 0) writer.AwaitLines(1, Writer.Patience);
-                Thread.Sleep(random.Next(round % 5 == 0 ? LongestLifeMs : LongestLifeMs / 2));
+                if (round % 5 != 0) writer.AwaitLines(1);
+                Patience.Moment(random.Next(round % 5 == 0 ? LongestLifeMs : LongestLifeMs / 2));
                 acks = writer.Kill();
                 Assert.Equal("", writer.Complaint());
             }
@@ -50,8 +50,8 @@ public class KillTests
             for (int kill = 0; kill < kills; kill++)
             {
                 int victim = random.Next(Writers);
-                if (kill % 4 != 0) writers[victim].AwaitLines(1, Writer.Patience);
-                Thread.Sleep(random.Next(LongestLifeMs / 3));
+                if (kill % 4 != 0) writers[victim].AwaitLines(1);
+                Patience.Moment(random.Next(LongestLifeMs / 3));
                 string[] said = writers[victim].Kill();
                 Assert.Equal("", writers[victim].Complaint());
                 writers[victim].Dispose();
@@ -97,7 +97,7 @@ public class KillTests
             OldStore.Put(temp.Path);
             using (var writer = new Writer("open", temp.Path))
             {
-                Thread.Sleep(random.Next(50, 500));
+                Patience.Moment(random.Next(50, 500));
                 writer.Kill();
             }
             // Looked at in a copy: what a kill left half done has to be undone or finished first, and that is the store's own work here.

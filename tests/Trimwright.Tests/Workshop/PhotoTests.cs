@@ -71,7 +71,7 @@ public class PhotoTests
                 Assert.True(store.LayPhoto(second.Id, """{"k":2}""", away: false));
                 Assert.False(store.LayPhoto(99, Place, away: false));
                 Assert.Null(store.PhotoFile(99));
-                Assert.True(SpinWait.SpinUntil(() => told.Count(c => c.Of == ChangeOf.Photo && c.Owner == lure) == 6, TimeSpan.FromSeconds(2)), $"{told.Count} changes told");
+                Patience.Until(() => told.Count(c => c.Of == ChangeOf.Photo && c.Owner == lure) == 6, $"{told.Count} changes told");
             }
             using Store again = temp.Open();
             Assert.Equal(2, again.PhotosOf(lure).Count);

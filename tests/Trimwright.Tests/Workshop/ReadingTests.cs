@@ -22,7 +22,7 @@ public class ReadingTests
     private static string[] FillAndKill(string path)
     {
         using var writer = new Writer("load", path, "5");
-        writer.AwaitLines(12, Writer.Patience);
+        writer.AwaitLines(12);
         string[] acks = writer.Kill();
         Assert.True(StoreHeader.LogWaits(path));
         return acks;
@@ -96,7 +96,7 @@ public class ReadingTests
         if (killed) File.Delete(disk.Store + "-shm");
         // By another program: whoever opens and closes a file, as this test does below, lets go of the locks that its own process has on it.
         using Writer? kept = open ? new Writer("contend", disk.Store, "1", "1") : null;
-        kept?.AwaitLines(1, Writer.Patience);
+        kept?.AwaitLines(1);
         disk.Fill("ballast");
         SortedDictionary<string, string> before = Bytes(disk.Folder);
         AllFour(disk.Store, killed ? Holds(acks) : HoldsMine, open ? null : "a full disk");
@@ -183,7 +183,7 @@ public class ReadingTests
         Assert.SkipWhen(disk.Why is not null, $"no small disk could be mounted: {disk.Why}");
         // The copy is made as for a disk that may only be read, from under a program that writes, as a maker does, now and then.
         using var writer = new Writer("begin", disk.Store, "120");
-        writer.AwaitLines(20, Writer.Patience);
+        writer.AwaitLines(20);
         int whole = 0, torn = 0;
         for (int i = 0; i < Tier.Count(8, 80); i++)
             try

@@ -162,16 +162,16 @@ public class RestoreTests
                 else fresh++;
             }
         }, TestContext.Current.CancellationToken);
-        while (Volatile.Read(ref old) == 0 && !reading.IsCompleted) await Task.Delay(1, TestContext.Current.CancellationToken);
+        Patience.Until(() => Volatile.Read(ref old) > 0 || reading.IsCompleted, "nothing was read");
 
         string kept = Store.Restore(live.Path, backup)!;
 
         await stop.CancelAsync();
-        await reading.WaitAsync(TimeSpan.FromSeconds(20), TestContext.Current.CancellationToken);
+        await reading.WaitAsync(Patience.ForAHang, TestContext.Current.CancellationToken);
         Assert.True(old > 0 && fresh > 0);
         Assert.Equal(before, Rows(kept));
         Assert.Equal(Rows(backup), Rows(live.Path));
-        Assert.True(told.TryTake(out StoreChange change, TimeSpan.FromSeconds(10)), "nobody was told");
+        Assert.True(told.TryTake(out StoreChange change, Patience.ForAHang), "nobody was told");
         Assert.Equal(ChangeOf.Everything, change.Of);
         // An edit that was made on the store before is a conflict, and the next one goes on.
         Assert.IsType<Saved<LureDesign>.Conflict>(open.Save(1, 3, LoadDesign.Of("late-0001"), "late-0001", "late"));

@@ -84,7 +84,7 @@ public class SealTests
             Assert.Null(store.Setting("units"));
             store.Choose("units", "in");
             // How soon it is told is asked elsewhere; beside loops over all cores a thread of the pool may be long in coming.
-            Assert.True(heard.Wait(TimeSpan.FromSeconds(60)));
+            Assert.True(heard.Wait(Patience.ForAHang));
         }
         using (Store store = temp.Open()) Assert.Equal("in", store.Setting("units"));
     }

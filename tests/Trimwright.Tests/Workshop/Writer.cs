@@ -46,11 +46,8 @@ internal sealed class Writer : IDisposable
         return all[..(all.LastIndexOf('\n') + 1)].Split('\n', StringSplitOptions.RemoveEmptyEntries);
     }
 
-    public void AwaitLines(int lines, TimeSpan atMost)
-    {
-        for (long from = Stopwatch.GetTimestamp(); Lines < lines && !process.HasExited; Thread.Sleep(2))
-            Assert.True(Stopwatch.GetElapsedTime(from) < atMost, $"the writer wrote {Lines} lines in {atMost}");
-    }
+    /// <summary>Waits for so many lines, or its end.</summary>
+    public void AwaitLines(int lines) => Patience.Until(() => Lines >= lines || process.HasExited, "the writer hangs");
 
     /// <summary>Lets a writer go on that said "ready" and waits.</summary>
     public void Go()
