@@ -7,8 +7,8 @@ namespace Trimwright.App.Answers;
 
 /// <summary>What weights are in a lure that can't be opened, and how to make the like.</summary>
 /// <param name="Name">The lure's own.</param>
-/// <param name="LeadG">Grams of lead that do what the unseen weights do.</param>
-/// <param name="NetG">Grams beyond those of the wood whose place they take.</param>
+/// <param name="LeadG">Lead that does what the unseen weights do, g.</param>
+/// <param name="NetG">What they weigh beyond the wood whose place they take, g.</param>
 /// <param name="XMm">Their common middle, from the nose, mm.</param>
 /// <param name="ZMm">The same, above the axis, mm.</param>
 /// <param name="Told">By how much the readings narrowed it.</param>
