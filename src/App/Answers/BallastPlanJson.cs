@@ -3,6 +3,7 @@ using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Shape;
 using Trimwright.Core.Telling;
@@ -23,7 +24,7 @@ namespace Trimwright.App.Answers;
 /// <param name="OnCliff">Half a gram or a millimetre turns it over, or into something else.</param>
 /// <param name="TubTarget">What the tub must show, in tap water with stand-ins for the hooks.</param>
 internal sealed record BallastPlanJson(
-    string Name, string Mark, string Sentence, ImmutableArray<PlannedPieceJson> Pieces, MissJson Miss, Rounded Cost, bool Proved, Rounded Gap,
+    string Name, string Mark, string Sentence, ImmutableArray<PlannedPieceJson> Pieces, MissJson Miss, double Cost, bool Proved, double Gap,
     SlipJson OneMmAft, SlipJson OneGramMore, bool OnCliff, TubTargetJson TubTarget)
 {
     public static ImmutableArray<BallastPlanJson> Of(PlanAnswer answer) => [.. answer.Plans.Select((_, i) => Of(answer, i))];
@@ -42,15 +43,15 @@ internal sealed record BallastPlanJson(
 }
 
 /// <summary>How far a plan comes from what is wanted.</summary>
-/// <param name="SpareBuoyancyG">g more to spare than wanted.</param>
-/// <param name="TrimDeg">Degrees more tail down than wanted.</param>
-internal sealed record MissJson(Rounded SpareBuoyancyG, Rounded TrimDeg);
+/// <param name="SpareBuoyancyG">More to spare than wanted by, g.</param>
+/// <param name="TrimDeg">More tail down than wanted by, degrees.</param>
+internal sealed record MissJson(double SpareBuoyancyG, double TrimDeg);
 
 /// <summary>A weight of a plan, and its pocket.</summary>
 /// <param name="BoxId">What to take from the box.</param>
 /// <param name="Name">What it is called in the lure.</param>
-/// <param name="AtMm">Its middle.</param>
-/// <param name="MassG">g.</param>
+/// <param name="AtMm">Its middle, mm.</param>
+/// <param name="MassG">What it weighs, g.</param>
 /// <param name="CutLengthMm">How long to cut it from stock, mm; null for a ready piece.</param>
 /// <param name="Axis">Along which it lies: x fore and aft, y across, z up.</param>
 /// <param name="OnWire">It is threaded on the wire.</param>
@@ -59,20 +60,20 @@ internal sealed record MissJson(Rounded SpareBuoyancyG, Rounded TrimDeg);
 /// <param name="WallMm">The least wood outside it, mm.</param>
 /// <param name="HardByHand">Hard to cut by hand.</param>
 internal sealed record PlannedPieceJson(
-    string BoxId, string Name, Point AtMm, Rounded MassG, Rounded? CutLengthMm, [WordOf<Axis>] string Axis, bool OnWire, string Pocket,
-    Rounded PocketDepthMm, Rounded WallMm, bool HardByHand)
+    string BoxId, string Name, Vec3 AtMm, double MassG, double? CutLengthMm, Axis Axis, bool OnWire, string Pocket,
+    double PocketDepthMm, double WallMm, bool HardByHand)
 {
     public static PlannedPieceJson Of(PlannedPiece planned) => new(
-        planned.BoxId, planned.Piece.Name, planned.Piece.Middle, planned.Piece.Mass, planned.CutLengthMm, AnswerWords.Of(planned.Piece.Axis),
+        planned.BoxId, planned.Piece.Name, planned.Piece.Middle, planned.Piece.Mass, planned.CutLengthMm, planned.Piece.Axis,
         planned.Piece.OnWire, PlanWords.Pocket(planned, Notation.Metric), planned.DepthMm, planned.WallMm, planned.Cut.HardByHand);
 }
 
 /// <summary>What a slip of the hand changes.</summary>
-/// <param name="SpareBuoyancyG">g to spare.</param>
-/// <param name="TrimDeg">Degrees tail down.</param>
-/// <param name="RateMmS">mm/s of the fall; 0 for a lure that floats.</param>
+/// <param name="SpareBuoyancyG">What it has to spare in the water, g.</param>
+/// <param name="TrimDeg">Trim, degrees, positive tail down.</param>
+/// <param name="RateMmS">Rate of the fall, mm/s; 0 for a lure that floats.</param>
 /// <param name="DoesSomethingElse">It then does something else: floats, sinks, falls no more steadily.</param>
-internal sealed record SlipJson(Rounded SpareBuoyancyG, Rounded TrimDeg, Rounded RateMmS, bool DoesSomethingElse)
+internal sealed record SlipJson(double SpareBuoyancyG, double TrimDeg, double RateMmS, bool DoesSomethingElse)
 {
     public static SlipJson Of(Answer change) => new(change.Spare, Units.ToDegrees(change.Trim), 1000 * change.Rate, change.Other);
 }
@@ -84,13 +85,13 @@ internal sealed record TubTargetJson(TubJson DryFit, TubJson Sealed);
 
 /// <summary>The lure in a tub of tap water.</summary>
 /// <param name="WeightG">What the scale reads with stand-ins, g.</param>
-/// <param name="SpareBuoyancyG">g to spare.</param>
-/// <param name="TrimDeg">Degrees, positive tail down.</param>
-/// <param name="NoseShowsAlongMm">mm of nose out, along the back.</param>
+/// <param name="SpareBuoyancyG">What it has to spare in the water, g.</param>
+/// <param name="TrimDeg">Trim, degrees, positive tail down.</param>
+/// <param name="NoseShowsAlongMm">How much of the nose is out, along the back, mm.</param>
 /// <param name="Sentence">The same in words.</param>
 /// <param name="StandIns">What hangs on it in place of hooks.</param>
 internal sealed record TubJson(
-    Rounded WeightG, Rounded SpareBuoyancyG, Rounded TrimDeg, Rounded NoseShowsAlongMm, string Sentence, ImmutableArray<StandInJson> StandIns)
+    double WeightG, double SpareBuoyancyG, double TrimDeg, double NoseShowsAlongMm, string Sentence, ImmutableArray<StandInJson> StandIns)
 {
     public static TubJson Of(Prediction p) => new(
         p.Ledger.Weight, p.SpareBuoyancy, Units.ToDegrees(p.Posture.Trim), p.Posture.NoseShowsAlong, Core.Telling.Sentence.Of(p, Notation.Metric),
@@ -99,8 +100,8 @@ internal sealed record TubJson(
 
 /// <summary>Lead on thread in place of hooks.</summary>
 /// <param name="HangsFrom">line_tie, a hanger's name or tail_loop.</param>
-/// <param name="LeadG">g.</param>
-internal sealed record StandInJson(string HangsFrom, Rounded LeadG)
+/// <param name="LeadG">How much, g.</param>
+internal sealed record StandInJson(string HangsFrom, double LeadG)
 {
     public static StandInJson Of(Chain chain) => new(chain.Place, chain.StandIn!.Value.Mass);
 }

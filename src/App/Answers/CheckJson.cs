@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text.Json.Serialization;
 using Trimwright.App.Work;
 using Trimwright.Core.Design;
 
@@ -12,7 +11,7 @@ namespace Trimwright.App.Answers;
 /// <param name="Warnings">What is allowed but probably not meant.</param>
 [Answer("check")]
 internal sealed record CheckJson(
-    bool Sound, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] FaultJson? Fault, ImmutableArray<FaultJson> Faults,
+    bool Sound, [property: LeftOut] FaultJson? Fault, ImmutableArray<FaultJson> Faults,
     ImmutableArray<WarningJson> Warnings)
 {
     public static CheckJson Of(Checked reading) => new(

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text.Json.Serialization;
 using Trimwright.App.Work;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Telling;
@@ -8,10 +7,10 @@ namespace Trimwright.App.Answers;
 
 /// <summary>What weights are in a lure that can't be opened, and how to make the like.</summary>
 /// <param name="Name">The lure's own.</param>
-/// <param name="LeadG">Grams of lead that do what the unseen weights do.</param>
-/// <param name="NetG">Grams beyond those of the wood whose place they take.</param>
-/// <param name="XMm">Their common middle, mm from the nose.</param>
-/// <param name="ZMm">The same, mm above the axis.</param>
+/// <param name="LeadG">Lead that does what the unseen weights do, g.</param>
+/// <param name="NetG">What they weigh beyond the wood whose place they take, g.</param>
+/// <param name="XMm">Their common middle, from the nose, mm.</param>
+/// <param name="ZMm">The same, above the axis, mm.</param>
 /// <param name="Told">By how much the readings narrowed it.</param>
 /// <param name="Says">All of that in words.</param>
 /// <param name="ReadNext">What would tell most about them; null when nothing is left to read.</param>
@@ -35,10 +34,10 @@ internal sealed record CopyJson(
 
 /// <summary>A number with its give or take, in the unit that its key names.</summary>
 /// <param name="Median">As many builds have less as have more.</param>
-/// <param name="Low95">Low end of what 95 of 100 have.</param>
+/// <param name="Low95">Low end of what 95 of 100 builds have.</param>
 /// <param name="High95">High end of it.</param>
 internal sealed record MedianJson(
-    Rounded Median, [property: JsonPropertyName("low_95")] Rounded Low95, [property: JsonPropertyName("high_95")] Rounded High95)
+    double Median, [property: Key("low_95")] double Low95, [property: Key("high_95")] double High95)
 {
     public static MedianJson Of(Ranged r) => new(r.Median, r.Low95, r.High95);
 }
@@ -47,4 +46,4 @@ internal sealed record MedianJson(
 /// <param name="Grams">Of the grams.</param>
 /// <param name="X">Of how far from the nose.</param>
 /// <param name="Z">Of how high.</param>
-internal sealed record NarrowedJson(Rounded Grams, Rounded X, Rounded Z);
+internal sealed record NarrowedJson(double Grams, double X, double Z);

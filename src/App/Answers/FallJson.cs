@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using System.Text.Json.Serialization;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Sinking;
 
@@ -8,26 +6,11 @@ namespace Trimwright.App.Answers;
 /// <summary>A steady fall.</summary>
 /// <param name="RateMmS">Downward, mm/s.</param>
 /// <param name="TrimDeg">Under way, degrees, positive tail down.</param>
-/// <param name="GlideMmS">Level, mm/s, positive tail first.</param>
+/// <param name="GlideMmS">Along the level, mm/s, positive tail first.</param>
 /// <param name="BellyUp">It falls belly up.</param>
-internal abstract record FallJson(Rounded RateMmS, Rounded TrimDeg, Rounded GlideMmS, bool BellyUp)
+internal sealed record FallJson(double RateMmS, double TrimDeg, double GlideMmS, bool BellyUp)
 {
-    protected FallJson(Fall fall)
-        : this(1000 * fall.Rate, Units.ToDegrees(fall.Trim), 1000 * fall.Glide, fall.BellyUp)
-    {
-    }
-}
+    public static FallJson Of(Fall fall) => new(1000 * fall.Rate, Units.ToDegrees(fall.Trim), 1000 * fall.Glide, fall.BellyUp);
 
-/// <summary>One of the ways in which it can fall.</summary>
-internal sealed record KindOfFallJson : FallJson
-{
-    private KindOfFallJson(Fall fall)
-        : base(fall) => Kind = AnswerWords.Of(fall.Kind);
-
-    /// <summary>Whether it holds.</summary>
-    [JsonPropertyOrder(1)]
-    [WordOf<FallKind>]
-    public string Kind { get; }
-
-    public static ImmutableArray<KindOfFallJson> Of(Descent descent) => [.. descent.All.Select(fall => new KindOfFallJson(fall))];
+    public static FallJson? OfFirst(Descent descent) => descent.First is { } fall ? Of(fall) : null;
 }

@@ -30,7 +30,7 @@ internal sealed record TaughtJson(string Name, DateOnly Finished);
 /// <param name="Builds">How many builds told of it.</param>
 /// <param name="Middle">This maker's own, in usual standard deviations from the usual middle.</param>
 /// <param name="Spread">How far the next build may lie from it, one standard deviation, likewise.</param>
-internal sealed record HabitJson(string Habit, int Builds, Rounded Middle, Rounded Spread)
+internal sealed record HabitJson(string Habit, int Builds, double Middle, double Spread)
 {
     public static HabitJson Of(string habit, Habit own) => new(habit, own.Builds, own.Mean, own.Spread);
 }

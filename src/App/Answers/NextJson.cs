@@ -18,15 +18,15 @@ namespace Trimwright.App.Answers;
 /// <param name="Warnings">Of the files.</param>
 [Answer("next")]
 internal sealed record NextJson(
-    [WordOf<Stage>] string Stage, [WordOf<Rig>] string Rig, AskedWaterJson Water, int Readings, [WordOf<Stage>] string At,
+    Stage Stage, Rig Rig, AskedWaterJson Water, int Readings, Stage At,
     ImmutableArray<CandidateJson> Candidates, ImmutableArray<LackingJson> Lacking, ImmutableArray<WarningJson> Warnings)
 {
     public static NextJson Of(NextAnswer answer)
     {
         Knowing k = answer.Knowing;
         return new(
-            AnswerWords.Of(k.Where.Stage), AnswerWords.Of(k.Where.Rig), AskedWaterJson.Of(k.Where.Water), k.Log.Readings.Length,
-            AnswerWords.Of(answer.Stage), [.. answer.Candidates.Select(CandidateJson.Of)], [.. answer.Lacking.Select(LackingJson.Of)],
+            k.Where.Stage, k.Where.Rig, AskedWaterJson.Of(k.Where.Water), k.Log.Readings.Length,
+            answer.Stage, [.. answer.Candidates.Select(CandidateJson.Of)], [.. answer.Lacking.Select(LackingJson.Of)],
             WarningJson.Of(answer.Warnings));
     }
 }
@@ -44,11 +44,11 @@ internal sealed record NextJson(
 /// <param name="ChanceBefore">That weights set by what is known now come out as wanted, 0 to 1.</param>
 /// <param name="ChanceAfter">The same after it.</param>
 internal sealed record CandidateJson(
-    [WordOf<ReadingKind>] string Kind, string Measure, double Minutes, [WordOf<Instrument>] ImmutableArray<string> Instruments, string? Scale,
+    ReadingKind Kind, string Measure, AsGiven Minutes, ImmutableArray<Instrument> Instruments, string? Scale,
     Sampled SpareBuoyancySdG, Sampled DropG, Sampled TrimSdDeg, Sampled DropDeg, Sampled ChanceBefore, Sampled ChanceAfter)
 {
     public static CandidateJson Of(Candidate c) => new(
-        AnswerWords.Of(c.Reading.Kind), DoubtWords.Of(c.Reading), c.Minutes, [.. c.Instruments.Select(instrument => AnswerWords.Of(instrument))], c.Scale?.Id,
+        c.Reading.Kind, DoubtWords.Of(c.Reading), c.Minutes, c.Instruments, c.Scale?.Id,
         c.GramsAfter, c.GramsBefore - c.GramsAfter, c.DegreesAfter, c.DegreesBefore - c.DegreesAfter, c.ChanceBefore, c.ChanceAfter);
 }
 
@@ -56,7 +56,7 @@ internal sealed record CandidateJson(
 /// <param name="Kind">Of the log file.</param>
 /// <param name="Measure">What it is, in words.</param>
 /// <param name="Says">What it wants.</param>
-internal sealed record LackingJson([WordOf<ReadingKind>] string Kind, string Measure, string Says)
+internal sealed record LackingJson(ReadingKind Kind, string Measure, string Says)
 {
-    public static LackingJson Of(Lacking lacking) => new(AnswerWords.Of(lacking.Reading.Kind), DoubtWords.Of(lacking.Reading), DoubtWords.Of(lacking, Notation.Metric));
+    public static LackingJson Of(Lacking lacking) => new(lacking.Reading.Kind, DoubtWords.Of(lacking.Reading), DoubtWords.Of(lacking, Notation.Metric));
 }

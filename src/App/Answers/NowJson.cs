@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text.Json.Serialization;
 using Trimwright.App.Work;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
@@ -16,10 +15,10 @@ namespace Trimwright.App.Answers;
 /// <param name="Plans">Odds of each plan, in their order; empty once it is glued.</param>
 /// <param name="Remedies">What is left to do once it is glued, best odds first; empty before.</param>
 internal sealed record NowJson(
-    [WordOf<Stage>] string Stage, int Readings, Rounded WantedSpareG, OddsJson AsItIs, ImmutableArray<OddsJson> Plans, ImmutableArray<RemedyOddsJson> Remedies)
+    Stage Stage, int Readings, double WantedSpareG, OddsJson AsItIs, ImmutableArray<OddsJson> Plans, ImmutableArray<RemedyOddsJson> Remedies)
 {
     public static NowJson? Of(Now? now) => now is null ? null : new(
-        AnswerWords.Of(now.Stage), now.Readings, now.Wanted, OddsJson.Of(now.AsItIs), [.. now.Plans.Select(OddsJson.Of)],
+        now.Stage, now.Readings, now.Wanted, OddsJson.Of(now.AsItIs), [.. now.Plans.Select(OddsJson.Of)],
         [.. now.Remedies.Select(RemedyOddsJson.Of)]);
 }
 
@@ -30,11 +29,11 @@ internal sealed record NowJson(
 /// <param name="TrimLow95Deg">Low end of the trim of 95 of 100, degrees, positive tail down.</param>
 /// <param name="TrimHigh95Deg">High end of it, degrees.</param>
 internal sealed record OddsJson(
-    Rounded Chance,
-    [property: JsonPropertyName("spare_low_95_g")] Rounded SpareLow95G,
-    [property: JsonPropertyName("spare_high_95_g")] Rounded SpareHigh95G,
-    [property: JsonPropertyName("trim_low_95_deg")] Rounded TrimLow95Deg,
-    [property: JsonPropertyName("trim_high_95_deg")] Rounded TrimHigh95Deg)
+    double Chance,
+    [property: Key("spare_low_95_g")] double SpareLow95G,
+    [property: Key("spare_high_95_g")] double SpareHigh95G,
+    [property: Key("trim_low_95_deg")] double TrimLow95Deg,
+    [property: Key("trim_high_95_deg")] double TrimHigh95Deg)
 {
     public static OddsJson Of(Odds odds) => new(
         odds.Chance, odds.Spare.Low95, odds.Spare.High95, Units.ToDegrees(odds.Trim.Low95), Units.ToDegrees(odds.Trim.High95));
@@ -46,7 +45,7 @@ internal sealed record OddsJson(
 /// <param name="TrimDeg">By how much more tail down, degrees; null where that can't be said.</param>
 /// <param name="BreaksSeal">It goes through sealer and coats, and must be sealed again.</param>
 /// <param name="Odds">With it done.</param>
-internal sealed record RemedyOddsJson(string Remedy, Rounded SpareBuoyancyG, Rounded? TrimDeg, bool BreaksSeal, OddsJson Odds)
+internal sealed record RemedyOddsJson(string Remedy, double SpareBuoyancyG, double? TrimDeg, bool BreaksSeal, OddsJson Odds)
 {
     public static RemedyOddsJson Of(RemedyOdds r) => new(
         SwapWords.Of(r.Remedy.Remedy, Notation.Metric), r.Remedy.Effect.Spare, r.Remedy.Effect.Trim is { } trim ? Units.ToDegrees(trim) : null,

@@ -38,42 +38,42 @@ internal sealed record PlanJson(
 /// <summary>How a lure is to sit or fall, and where.</summary>
 /// <param name="Words">In words.</param>
 /// <param name="Does">What it is to do.</param>
-/// <param name="TrimDeg">Degrees, positive tail down.</param>
-/// <param name="SpareG">Of a lure that floats, grams to spare; null where none are asked for.</param>
-/// <param name="NoseOutMm">Of a lure that floats, mm of nose out along the back; null where the grams are asked for.</param>
-/// <param name="SecondsPerMetre">Of a lure that falls, s for a metre; else null.</param>
+/// <param name="TrimDeg">Trim, degrees, positive tail down.</param>
+/// <param name="SpareG">Of a lure that floats, what it is to have to spare, g; null where that is not asked for.</param>
+/// <param name="NoseOutMm">Of a lure that floats, how much of the nose is to be out along the back, mm; null where that is not asked for.</param>
+/// <param name="SecondsPerMetre">Of a lure that falls, how long a metre is to take, s; else null.</param>
 /// <param name="WeightWithinG">How far off its weight in the water may be, g.</param>
 /// <param name="TrimWithinDeg">How far off its trim may be, degrees.</param>
 /// <param name="Stage">At which stage of the build.</param>
 /// <param name="Rig">With what hanging on it.</param>
 /// <param name="Water">In which water.</param>
 internal sealed record WantJson(
-    string Words, [WordOf<Manner>] string Does, Rounded TrimDeg, Rounded? SpareG, Rounded? NoseOutMm, Rounded? SecondsPerMetre, Rounded WeightWithinG,
-    Rounded TrimWithinDeg, [WordOf<Stage>] string Stage, [WordOf<Rig>] string Rig, WaterJson Water)
+    string Words, Manner Does, double TrimDeg, double? SpareG, double? NoseOutMm, double? SecondsPerMetre, double WeightWithinG,
+    double TrimWithinDeg, Stage Stage, Rig Rig, WaterJson Water)
 {
     public static WantJson Of(Want want) => new(
-        WantWords.Of(want, Notation.Metric), AnswerWords.Of(want.Manner), Units.ToDegrees(want.Trim), want.Spare, want.NoseOut,
+        WantWords.Of(want, Notation.Metric), want.Manner, Units.ToDegrees(want.Trim), want.Spare, want.NoseOut,
         want.Manner == Manner.Falls ? want.SecondsPerMetre : null, want.WeightWithin, Units.ToDegrees(want.TrimWithin),
-        AnswerWords.Of(want.Circumstances.Stage), AnswerWords.Of(want.Circumstances.Rig), WaterJson.Of(want.Circumstances.Water));
+        want.Circumstances.Stage, want.Circumstances.Rig, WaterJson.Of(want.Circumstances.Water));
 }
 
 /// <summary>The limit that stands between the want and a plan.</summary>
 /// <param name="Limit">Relaxing it, and nothing else, makes a plan; but for weight, posture and several.</param>
 /// <param name="Sentence">The same in words.</param>
 /// <param name="RelaxedTo">To what: pockets; mm of wall or web; times the closeness; mm of bar to buy; else 0.</param>
-/// <param name="WeightsAtMm">Where along the lure the weights' common middle would have to lie, mm from the nose; null where that says nothing.</param>
+/// <param name="WeightsAtMm">Where along the lure the weights' common middle would have to lie, from the nose, mm; null where that says nothing.</param>
 /// <param name="Proved">That there is no plan within the limits is proved, not only not found.</param>
-internal sealed record WhyNotJson([WordOf<Limit>] string Limit, string Sentence, Rounded RelaxedTo, Rounded? WeightsAtMm, bool Proved)
+internal sealed record WhyNotJson(Limit Limit, string Sentence, double RelaxedTo, double? WeightsAtMm, bool Proved)
 {
     public static WhyNotJson? Of(PlanMade made) => made.Answer.WhyNot is not { } why ? null : new(
-        AnswerWords.Of(why.Limit), PlanWords.Of(why, made.Answer, made.Design, Notation.Metric), why.Relaxed, why.Arm, why.Proved);
+        why.Limit, PlanWords.Of(why, made.Answer, made.Design, Notation.Metric), why.Relaxed, why.Arm, why.Proved);
 }
 
 /// <summary>What a plug in the trim hole does.</summary>
 /// <param name="Plug">What is done, in words.</param>
 /// <param name="SpareBuoyancyG">By how much more it has to spare in the water, g.</param>
 /// <param name="TrimDeg">By how much more tail down, degrees; null where that can't be said.</param>
-internal sealed record TrimHoleJson(string Plug, Rounded SpareBuoyancyG, Rounded? TrimDeg)
+internal sealed record TrimHoleJson(string Plug, double SpareBuoyancyG, double? TrimDeg)
 {
     public static TrimHoleJson Of(RemedyEffect effect) => new(
         SwapWords.Of(effect.Remedy, Notation.Metric), effect.Effect.Spare, effect.Effect.Trim is { } trim ? Units.ToDegrees(trim) : null);

@@ -1,10 +1,7 @@
-using System.Text.Json.Serialization;
-
 namespace Trimwright.App.Answers;
 
-/// <summary>A number that comes from sampled builds, which give no more than four decimals; what is not finite is 0.</summary>
-[JsonConverter(typeof(AnswerJson.OfSampled))]
-internal sealed record Sampled
+/// <summary>A number that comes from sampled builds, which give no more than four decimals; 0 where there is none.</summary>
+internal readonly record struct Sampled
 {
     private const int Decimals = 4;
 
@@ -15,6 +12,11 @@ internal sealed record Sampled
     public static implicit operator Sampled(double value) => new(value);
 }
 
-/// <summary>From where to where, [low, high].</summary>
-[JsonConverter(typeof(AnswerJson.OfLowHigh))]
-internal sealed record LowHigh(Sampled Low, Sampled High);
+/// <summary>From where to where: [low, high].</summary>
+internal readonly record struct LowHigh(Sampled Low, Sampled High);
+
+/// <summary>A number as it was given, not rounded.</summary>
+internal readonly record struct AsGiven(double Value)
+{
+    public static implicit operator AsGiven(double value) => new(value);
+}

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using System.Text.Json.Serialization;
 using Trimwright.Core.Box;
 using Trimwright.Workshop;
 
@@ -11,7 +10,7 @@ namespace Trimwright.App.Answers;
 /// <param name="Box">Name of the box; only when there is one.</param>
 [Answer("store list")]
 internal sealed record StoreListJson(
-    ImmutableArray<KeptLureJson> Lures, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Box)
+    ImmutableArray<KeptLureJson> Lures, [property: LeftOut] string? Box)
 {
     public static StoreListJson Of(IReadOnlyList<KeptLure> lures, IReadOnlyList<Build> builds, Revision<MakersBox>? box) =>
         new([.. lures.Select(lure => KeptLureJson.Of(lure, builds))], box?.Name);

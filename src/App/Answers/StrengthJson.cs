@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text.Json.Serialization;
 using Trimwright.App.Work;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Strength;
@@ -19,7 +18,7 @@ namespace Trimwright.App.Answers;
 /// <param name="Warnings">Of the lure's file.</param>
 [Answer("strength")]
 internal sealed record StrengthJson(
-    string Name, Rounded? DragKgf, WeakestJson? Weakest, FigureJson? Leader, WireJson Wire, ImmutableArray<PathJson> Paths, ReachJson Reach, string Caution,
+    string Name, double? DragKgf, WeakestJson? Weakest, FigureJson? Leader, WireJson Wire, ImmutableArray<PathJson> Paths, ReachJson Reach, string Caution,
     ImmutableArray<WarningJson> Warnings)
 {
     public static StrengthJson Of(StrengthAnswer answer)
@@ -35,113 +34,52 @@ internal sealed record StrengthJson(
 /// <summary>The link that lets go first.</summary>
 /// <param name="HangsFrom">Where its hook hangs: a hanger's name or tail_loop.</param>
 /// <param name="Link">What it is, in words.</param>
-/// <param name="LetsGoKgf">kgf.</param>
-internal sealed record WeakestJson(string HangsFrom, string Link, Rounded LetsGoKgf)
+/// <param name="LetsGoKgf">At which load, kgf.</param>
+internal sealed record WeakestJson(string HangsFrom, string Link, double LetsGoKgf)
 {
     public static WeakestJson? Of(LureStrength strength) =>
         strength.Weakest is { } weakest ? new(weakest.Path.HangsFrom, StrengthWords.Of(weakest.Link), weakest.Link.LetsGo!.Kgf) : null;
 }
 
 /// <summary>A load, with what it stands on.</summary>
-/// <param name="Kgf">kgf.</param>
-/// <param name="N">The same in N.</param>
+/// <param name="Kgf">The load, kgf.</param>
+/// <param name="N">The same load, N.</param>
 /// <param name="Formula">That gave it.</param>
 /// <param name="Source">Of the formula or of the value: a publication, or "typical".</param>
 /// <param name="Basis">How sure it is, the surest first.</param>
-internal sealed record FigureJson(Rounded Kgf, Rounded N, string Formula, string Source, [WordOf<Basis>] string Basis)
+internal sealed record FigureJson(double Kgf, double N, string Formula, string Source, Basis Basis)
 {
     public static FigureJson? Of(Figure? figure) =>
-        figure is null ? null : new(figure.Kgf, figure.Newtons, figure.Formula, figure.Source, AnswerWords.Of(figure.Basis));
+        figure is null ? null : new(figure.Kgf, figure.Newtons, figure.Formula, figure.Source, figure.Basis);
 }
 
 /// <summary>The wire through the lure.</summary>
-[JsonDerivedType(typeof(KnownWireJson))]
-[JsonDerivedType(typeof(UnknownWireJson))]
-internal abstract record WireJson
+/// <param name="DiameterMm">Across, mm.</param>
+/// <param name="Grade">In the file's own words; null: it says none.</param>
+/// <param name="Taken">What it is taken to be; only where there are figures for it.</param>
+/// <param name="LengthMm">Its length along its bends, mm.</param>
+/// <param name="CutMm">How much to cut, mm.</param>
+internal sealed record WireJson(double DiameterMm, string? Grade, [property: Inline] TakenWireJson? Taken, double LengthMm, double CutMm)
 {
-    protected WireJson(StrengthAnswer answer)
-    {
-        DiameterMm = answer.Design.Wire!.DiameterMm;
-        Grade = answer.Design.Wire.Grade;
-        LengthMm = answer.Strength.WireLength;
-        CutMm = answer.Strength.CutLength;
-    }
-
-    /// <summary>mm.</summary>
-    public Rounded DiameterMm { get; }
-
-    /// <summary>In the file's own words; null: it says none.</summary>
-    public string? Grade { get; }
-
-    /// <summary>Along its bends, mm.</summary>
-    [JsonPropertyOrder(2)]
-    public Rounded LengthMm { get; }
-
-    /// <summary>How much to cut, mm.</summary>
-    [JsonPropertyOrder(2)]
-    public Rounded CutMm { get; }
-
-    public static WireJson Of(StrengthAnswer answer) =>
-        answer.Strength.Wire is { } strength ? new KnownWireJson(answer, strength) : new UnknownWireJson(answer);
+    public static WireJson Of(StrengthAnswer answer) => new(
+        answer.Design.Wire!.DiameterMm, answer.Design.Wire.Grade, TakenWireJson.Of(answer.Strength.Wire), answer.Strength.WireLength, answer.Strength.CutLength);
 }
 
-/// <summary>A wire that there are no figures for.</summary>
-internal sealed record UnknownWireJson : WireJson
+/// <summary>Figures of a wire.</summary>
+/// <param name="TakenAs">How hard it is taken to be, in words.</param>
+/// <param name="Assumption">What had to be assumed to take it so; null: nothing, the file says it.</param>
+/// <param name="TensileMpa">Tensile strength, MPa.</param>
+/// <param name="TensileSource">Of the tensile strength: a publication, or "typical".</param>
+/// <param name="TensileBasis">How sure the tensile strength is.</param>
+/// <param name="YieldMpa">Yield strength of the wire as bent, MPa.</param>
+/// <param name="YieldBasis">How sure the yield strength is: it is always from memory.</param>
+/// <param name="PlasticMomentNmm">Moment that bends it for good, N·mm.</param>
+internal sealed record TakenWireJson(
+    string TakenAs, string? Assumption, double TensileMpa, string TensileSource, Basis TensileBasis, double YieldMpa, Basis YieldBasis, double PlasticMomentNmm)
 {
-    public UnknownWireJson(StrengthAnswer answer)
-        : base(answer)
-    {
-    }
-}
-
-/// <summary>A wire that there are figures for.</summary>
-internal sealed record KnownWireJson : WireJson
-{
-    public KnownWireJson(StrengthAnswer answer, WireStrength strength)
-        : base(answer)
-    {
-        TakenAs = StrengthWords.Of(strength.Grade.Temper);
-        Assumption = StrengthWords.Of(strength.Grade);
-        TensileMpa = strength.Tensile;
-        TensileSource = strength.Source;
-        TensileBasis = AnswerWords.Of(strength.TensileBasis);
-        YieldMpa = strength.Yield;
-        PlasticMomentNmm = strength.PlasticMoment;
-    }
-
-    /// <summary>How hard it is taken to be, in words.</summary>
-    [JsonPropertyOrder(1)]
-    public string TakenAs { get; }
-
-    /// <summary>What had to be assumed to take it so; null: the file says it.</summary>
-    [JsonPropertyOrder(1)]
-    public string? Assumption { get; }
-
-    /// <summary>Tensile strength, MPa.</summary>
-    [JsonPropertyOrder(1)]
-    public Rounded TensileMpa { get; }
-
-    /// <summary>Of the tensile strength: a publication, or "typical".</summary>
-    [JsonPropertyOrder(1)]
-    public string TensileSource { get; }
-
-    /// <summary>How sure the tensile strength is.</summary>
-    [JsonPropertyOrder(1)]
-    [WordOf<Basis>]
-    public string TensileBasis { get; }
-
-    /// <summary>Yield strength of the wire as bent, MPa.</summary>
-    [JsonPropertyOrder(1)]
-    public Rounded YieldMpa { get; }
-
-    /// <summary>How sure the yield strength is: always from memory.</summary>
-    [JsonPropertyOrder(1)]
-    [WordOf<Basis>]
-    public string YieldBasis => AnswerWords.Of(Basis.FromMemory);
-
-    /// <summary>Moment that bends it for good, N·mm.</summary>
-    [JsonPropertyOrder(1)]
-    public Rounded PlasticMomentNmm { get; }
+    public static TakenWireJson? Of(WireStrength? wire) => wire is null ? null : new(
+        StrengthWords.Of(wire.Grade.Temper), StrengthWords.Of(wire.Grade), wire.Tensile, wire.Source, wire.TensileBasis, wire.Yield, Basis.FromMemory,
+        wire.PlasticMoment);
 }
 
 /// <summary>All that holds a fish on one hook.</summary>
@@ -170,19 +108,19 @@ internal sealed record WoodJson(string At, FigureJson CutsIn);
 /// <param name="Otherwise">What it comes to if something else is so; null when nothing else is likely.</param>
 /// <param name="TimesDrag">How many times the strike drag it holds; null without a drag, or where it is not known.</param>
 internal sealed record LinkJson(
-    string Link, [WordOf<LinkKind>] string Kind, int Place, FigureJson? LetsGo, FigureJson? OutOfShape, OtherwiseJson? Otherwise, Rounded? TimesDrag)
+    string Link, LinkKind Kind, int Place, FigureJson? LetsGo, FigureJson? OutOfShape, OtherwiseJson? Otherwise, double? TimesDrag)
 {
     public static LinkJson Of(Link link, double? drag) => new(
-        StrengthWords.Of(link), AnswerWords.Of(link.Kind), link.Place, FigureJson.Of(link.LetsGo), FigureJson.Of(link.OutOfShape),
+        StrengthWords.Of(link), link.Kind, link.Place, FigureJson.Of(link.LetsGo), FigureJson.Of(link.OutOfShape),
         OtherwiseJson.Of(link.Otherwise), link.LetsGo?.Newtons / drag);
 }
 
 /// <summary>A figure that holds under a condition.</summary>
 /// <param name="If">The condition.</param>
 /// <param name="Figure">The load then.</param>
-internal sealed record OtherwiseJson([WordOf<Condition>] string If, FigureJson Figure)
+internal sealed record OtherwiseJson(Condition If, FigureJson Figure)
 {
-    public static OtherwiseJson? Of(Otherwise? other) => other is null ? null : new(AnswerWords.Of(other.Condition), FigureJson.Of(other.Figure)!);
+    public static OtherwiseJson? Of(Otherwise? other) => other is null ? null : new(other.Condition, FigureJson.Of(other.Figure)!);
 }
 
 /// <summary>What hooks can come to, as circles about the points that they hang from.</summary>
@@ -201,7 +139,7 @@ internal sealed record ReachJson(ImmutableArray<MeetingJson> Hooks, ImmutableArr
 /// <param name="ReachMm">How far the hook, or both hooks together, come, mm.</param>
 /// <param name="Meets">They may meet.</param>
 internal sealed record MeetingJson(
-    string HangsFrom, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? OtherHangsFrom, Rounded WayMm, Rounded ReachMm, bool Meets)
+    string HangsFrom, [property: LeftOut] string? OtherHangsFrom, double WayMm, double ReachMm, bool Meets)
 {
     public static ImmutableArray<MeetingJson> Of(IEnumerable<Meeting> meetings) =>
         [.. meetings.Select(m => new MeetingJson(m.Hook.HangsFrom, m.Other?.HangsFrom, m.Way, m.Reach, m.Meets))];

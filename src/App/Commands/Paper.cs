@@ -28,8 +28,7 @@ internal static class Paper
     }
 
     /// <summary>An answer for programs, on standard output.</summary>
-    public static void Print<T>(T answer)
-        where T : class
+    public static void Print(object answer)
     {
         // To whatever the console is at the moment: whoever asks a program within another hears it there.
         Console.Out.WriteLine(AnswerJson.Text(answer));

@@ -141,8 +141,7 @@ internal static class StoreCommands
     private static string Count(int n, string one, string? many = null) =>
         string.Create(CultureInfo.InvariantCulture, $"{n} {(n == 1 ? one : many ?? one + "s")}");
 
-    private static void Say<T>(Settings settings, T answer, IEnumerable<string> lines)
-        where T : class
+    private static void Say(Settings settings, object answer, IEnumerable<string> lines)
     {
         if (Keep.Doubt(settings.Store) is { } doubt) Note(doubt);
         if (!settings.Json)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using Trimwright.App.Scheduling;
 using Trimwright.Core;
 using Trimwright.Core.Design;
@@ -52,24 +53,18 @@ internal static class TubReadings
     {
         if (Kinds.FirstOrDefault(k => k.Kind == typed.Kind) is not { Kind: not null } kind)
             return (null, new Fault("reading", "kind", typed.Kind, string.Join(", ", Kinds.Select(k => k.Kind)), "Choose what you read."));
-        using var text = new MemoryStream();
-        using (var json = new Utf8JsonWriter(text))
+        var json = new JsonObject { ["kind"] = typed.Kind };
+        if (typed.Stage is { Length: > 0 } stage) json["stage"] = stage;
+        if (typed.Rig is { Length: > 0 } rig) json["rig"] = rig;
+        if (typed.Sat is { Length: > 0 } sat) json["sat"] = sat;
+        foreach ((string key, string word, _) in kind.Numbers)
         {
-            json.WriteStartObject();
-            json.WriteString("kind", typed.Kind);
-            if (typed.Stage is { Length: > 0 } stage) json.WriteString("stage", stage);
-            if (typed.Rig is { Length: > 0 } rig) json.WriteString("rig", rig);
-            if (typed.Sat is { Length: > 0 } sat) json.WriteString("sat", sat);
-            foreach ((string key, string word, _) in kind.Numbers)
-            {
-                if (typed.Numbers?.GetValueOrDefault(key) is not { } told || told.Trim().Length == 0) continue;
-                if (Typed.Plain(told) is not { } number)
-                    return (null, new Fault("reading", word, $"“{told.Trim()}”", "a number such as 12.5 or 12,5", "Type it again."));
-                json.WriteNumber(key, number);
-            }
-            json.WriteEndObject();
+            if (typed.Numbers?.GetValueOrDefault(key) is not { } told || told.Trim().Length == 0) continue;
+            if (Typed.Plain(told) is not { } number)
+                return (null, new Fault("reading", word, $"“{told.Trim()}”", "a number such as 12.5 or 12,5", "Type it again."));
+            json[key] = number;
         }
-        string one = Encoding.UTF8.GetString(text.ToArray());
+        string one = json.ToJsonString();
         Reading<TubLog> reading = LogFile.Read(Encoding.UTF8.GetBytes(Around("a lure", [one])));
         return reading.Value is null ? (null, reading.Faults[0] with { Path = reading.Faults[0].Path.Replace("readings[0].", "", StringComparison.Ordinal) }) : (one, null);
     }
@@ -91,6 +86,7 @@ internal static class TubReadings
         return string.Join(' ', (string[])[said, .. knowing.Flags.Where(f => f.Reading == readings.Readings.Length - 1).Select(f => DoubtWords.Of(f, readings.Readings[f.Reading], notation) + ".")]);
     }
 
+    // Entries are put together as they are kept, so that an export is what came in.
     private static string Around(string name, string[] readings) => string.Create(CultureInfo.InvariantCulture,
         $"{{\"{LogFile.VersionKey}\":{LogFile.Version},\"name\":{JsonSerializer.Serialize(name)},\"readings\":[{string.Join(',', readings)}]}}");
 }
