@@ -70,13 +70,15 @@ public class SampledBuildTests
     [Fact]
     public void A_build_without_error_is_the_prediction()
     {
-        foreach (string name in new[] { "tidegate-185", "mooring-post-210", "slipway-150" })
+        foreach ((int i, string name) in new[] { "tidegate-185", "mooring-post-210", "slipway-150" }.Index())
         {
             LureDesign design = Lures.Demo(name);
             var build = new BuildModel(design);
             foreach (Stage stage in Enum.GetValues<Stage>())
                 foreach (Rig rig in Enum.GetValues<Rig>())
                 {
+                    // Outside CI each stage and rig of one of the three.
+                    if (!Tier.IsCi && ((int)stage + (int)rig) % 3 != i) continue;
                     Circumstances where = Circumstances.InTheSea with { Stage = stage, Rig = rig };
                     Prediction p = Prediction.Of(design, where);
                     Outcome o = Try(build, where, new double[build.Unknowns.Count]);

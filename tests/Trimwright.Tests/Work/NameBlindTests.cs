@@ -27,12 +27,14 @@ public class NameBlindTests
         foreach (Fall fall in p.Descent?.All ?? []) foreach (double n in new[] { fall.Rate, fall.Trim, fall.Glide }) yield return n;
     }
 
-    /// <summary>What all commands say of a lure, as numbers.</summary>
-    private static IEnumerable<double> Numbers(LureDesign design, bool searches)
+    /// <summary>What all commands say of a lure, as numbers; outside CI a lure is predicted at a third of stages and rigs, another third for the next.</summary>
+    private static IEnumerable<double> Numbers(LureDesign design, int seed)
     {
+        bool searches = seed % 8 == 0;
         foreach (Stage stage in Enum.GetValues<Stage>())
             foreach (Rig rig in Enum.GetValues<Rig>())
-                foreach (double n in Numbers(Prediction.Of(design, new Circumstances(stage, rig, WaterState.Tap) { Mesh = MeshSize.Coarse }))) yield return n;
+                if (Tier.IsCi || ((int)stage + (int)rig + seed) % 3 == 0)
+                    foreach (double n in Numbers(Prediction.Of(design, new Circumstances(stage, rig, WaterState.Tap) { Mesh = MeshSize.Coarse }))) yield return n;
         Prediction sea = Prediction.Of(design, Circumstances.InTheSea with { Mesh = MeshSize.Coarse });
         foreach (Touch touch in sea.Descent?.First is { } fall ? Touch.Of(design, FallingBody.Of(design, sea.Ledger, WaterState.Ocean), sea.Ledger, fall) : [])
             foreach (double n in new[] { touch.Rate, touch.Trim }) yield return n;
@@ -64,8 +66,7 @@ public class NameBlindTests
             clashing += names.Any(n => n is "wire" or "eyes" or "glue and filler") ? 1 : 0;
             twins += names.Distinct().Count() < names.Length ? 1 : 0;
             captive += design.Hardware.Index().Count(h => design.IsCaptive(h.Index));
-            bool searches = seed % 8 == 0;
-            Assert.Equal(Numbers(plain, searches), Numbers(design, searches));
+            Assert.Equal(Numbers(plain, seed), Numbers(design, seed));
         }
         Assert.True(clashing > 2 && captive > 2 && twins > 2, $"{clashing} clashing, {twins} twins, {captive} captive: too few");
     }
