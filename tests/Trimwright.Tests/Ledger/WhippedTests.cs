@@ -21,6 +21,8 @@ public class WhippedTests
         return Lures.Read(Encoding.UTF8.GetString(LureFile.Write(lure with { Wire = lure.Wire! with { LineTie = tie(lure.Wire.LineTie) } })));
     }
 
+    private static WireShape Shape(LureDesign design) => new(design.Wire!, design.Body.Surface());
+
     private static LureDesign Whipped => With(e => e with { Closing = EyeClosing.Whipped, LineMm = 0.4, WhippedMm = 14 });
 
     /// <summary>Line and glue fill what lies within a line's thickness of two round wires and the hull round them: counted on a grid.</summary>
@@ -61,11 +63,13 @@ public class WhippedTests
             Assert.Equal("line and glue at the line tie", bound.Name);
             Assert.Equal(0, bound.Displaces, 1e-9);
         }
-        // The same eye with a doubled end of that length, but for the groove: what is bound in it can't be filled.
-        var shape = new WireShape(Whipped.Wire!, Whipped.Body.Surface());
-        double gap = Of(Whipped, Stage.Glued).Of(PartKind.Filler).Sum(p => p.Mass) / 1.1e-3;
-        double area = Math.PI / 4 * 1.6 * 1.6, pockets = Whipped.Ballast.Sum(p => p.Pocket - p.Stuff);
-        Assert.Equal(shape.SlotVolume - area * shape.InsideLength - shape.Bindings[0].Of.Volume + pockets, gap, 0.5);
+        // Against the same eye left open, all else cancels: the gap grows by the groove less the wire in it, and by no line and no glue.
+        LureDesign open = With(e => e with { Closing = EyeClosing.Open });
+        WireShape shape = Shape(Whipped), plain = Shape(open);
+        double Gap(LureDesign design) => Of(design, Stage.Glued).Of(PartKind.Filler).Sum(p => p.Mass) / 1.1e-3;
+        double area = Math.PI / 4 * 1.6 * 1.6, groove = shape.SlotVolume - plain.SlotVolume - area * (shape.InsideLength - plain.InsideLength);
+        Assert.Equal(groove - shape.Bindings[0].Of.Volume, Gap(Whipped) - Gap(open), 1e-6);
+        Assert.True(groove > shape.Bindings[0].Of.Volume);
         Assert.Equal(1, shape.Bindings[0].Inside, 1e-9);
     }
 
