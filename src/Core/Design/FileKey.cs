@@ -143,6 +143,40 @@ internal sealed class NumbersOrNone<T>(
     }
 }
 
+/// <summary>A list of pairs, each number within its own bounds; left out when it is empty.</summary>
+internal sealed class PairList<T>(
+    string name, string title, int most, (double Least, double Most) first, (double Least, double Most) second,
+    Func<T, ImmutableArray<(double, double)>> get, Func<T, ImmutableArray<(double, double)>, T> with)
+    : FileKey<T>(name, title)
+{
+    public override T Read(ObjectReader from, T into) => with(into, from.Pairs(Name, most, first, second));
+
+    public override void Write(Utf8JsonWriter json, T from)
+    {
+        if (!get(from).IsEmpty) ObjectWriter.Pairs(json, Name, get(from));
+    }
+
+    protected override void DescribeValue(Utf8JsonWriter json)
+    {
+        Type(json, "array");
+        json.WriteNumber("maxItems", most);
+        json.WriteStartObject("items");
+        json.WriteString("type", "array");
+        json.WriteNumber("minItems", 2);
+        json.WriteNumber("maxItems", 2);
+        json.WriteStartArray("prefixItems");
+        foreach ((double from, double to) in ((double Least, double Most)[])[first, second])
+        {
+            json.WriteStartObject();
+            json.WriteString("type", "number");
+            Bounds(json, from, to);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+}
+
 /// <summary>A short text that has to be there; what it means is said when it is missing.</summary>
 internal sealed class NeededText<T>(string name, string title, string meaning, Func<T, string> get, Func<T, string, T> with) : FileKey<T>(name, title)
 {
@@ -199,13 +233,16 @@ internal sealed class Choice<T, TValue>(
     /// <summary>What leaving it out means is not the same everywhere; the schema leaves that to words.</summary>
     public bool IsUsualSaid { get; init; }
 
+    /// <summary>Written even where it is the usual one.</summary>
+    public bool IsAlwaysWritten { get; init; }
+
     private string WordOf(TValue value) => words.First(w => w.Value.Equals(value)).Word;
 
     public override T Read(ObjectReader from, T into) => with(into, from.Choice(Name, usual, words.AsSpan()));
 
     public override void Write(Utf8JsonWriter json, T from)
     {
-        if (!get(from).Equals(usual)) json.WriteString(Name, WordOf(get(from)));
+        if (IsAlwaysWritten || !get(from).Equals(usual)) json.WriteString(Name, WordOf(get(from)));
     }
 
     protected override void DescribeValue(Utf8JsonWriter json)

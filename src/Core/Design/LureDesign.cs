@@ -113,6 +113,16 @@ public sealed record WoodDesign
     public double? DensitySdGPerCm3 { get; init; }
 
     public Kept Kept { get; init; }
+
+    /// <summary>The wood in the file.</summary>
+    internal static readonly FileObject<WoodDesign> Form = new(new() { DensityGPerCm3 = LureReader.Lightest }, w => w.Kept, (w, kept) => w with { Kept = kept },
+    [
+        new TextOrNone<WoodDesign>("name", "The wood's name", "the wood's name", w => w.Name, (w, v) => w with { Name = v }),
+        new NeededNumber<WoodDesign>("density_g_cm3", "Density, g/cm³", LureReader.Lightest, LureReader.Densest, w => w.DensityGPerCm3, (w, v) => w with { DensityGPerCm3 = v })
+            { More = "Of the very board where it was weighed, else from a table." },
+        new NumberOrNone<WoodDesign>("density_sd_g_cm3", "How well the density is known, g/cm³", 0, LureReader.Densest, w => w.DensitySdGPerCm3, (w, v) => w with { DensitySdGPerCm3 = v })
+            { More = "Standard deviation." },
+    ]);
 }
 
 public enum EyePlane
@@ -319,6 +329,19 @@ public sealed record LeaderDesign
     public double? StrengthKgf { get; init; }
 
     public Kept Kept { get; init; }
+
+    /// <summary>The leader in the file.</summary>
+    internal static readonly FileObject<LeaderDesign> Form = new(new(), l => l.Kept, (l, kept) => l with { Kept = kept },
+    [
+        new TextOrNone<LeaderDesign>("material", "What it is made of", "what the leader is made of", l => l.Material, (l, v) => l with { Material = v }),
+        new NeededNumber<LeaderDesign>("diameter_mm", "Diameter, mm", 0.05, 10, l => l.DiameterMm, (l, v) => l with { DiameterMm = v }),
+        new UsualNumber<LeaderDesign>("density_g_cm3", "Density, g/cm³", 0.5, LureReader.Densest, 1.78, l => l.DensityGPerCm3, (l, v) => l with { DensityGPerCm3 = v })
+            { IsAlwaysWritten = true },
+        new UsualNumber<LeaderDesign>("carried_mm", "How much of it the lure carries at rest, mm", 0, 100_000, 0, l => l.CarriedMm, (l, v) => l with { CarriedMm = v })
+            { IsAlwaysWritten = true },
+        new NumberOrNone<LeaderDesign>("strength_kgf", "Breaking load, kgf", 0.1, LureReader.Strongest, l => l.StrengthKgf, (l, v) => l with { StrengthKgf = v })
+            { More = "As its spool states. Left out: by material and diameter." },
+    ]);
 }
 
 /// <summary>The halves as weighed and measured after splitting, before anything is cut into them.</summary>
@@ -332,6 +355,16 @@ public sealed record HalvesDesign
     public double RightWiderMm { get; init; }
 
     public Kept Kept { get; init; }
+
+    /// <summary>The halves in the file; that both are weighed or neither, <see cref="Soundness"/> says.</summary>
+    internal static readonly FileObject<HalvesDesign> Form = new(new(), h => h.Kept, (h, kept) => h with { Kept = kept },
+    [
+        new NumberOrNone<HalvesDesign>("right_g", "Weight of the right half, g", 0.01, 10_000, h => h.RightG, (h, v) => h with { RightG = v })
+            { More = "Weigh both halves, or neither." },
+        new NumberOrNone<HalvesDesign>("left_g", "Weight of the left half, g", 0.01, 10_000, h => h.LeftG, (h, v) => h with { LeftG = v }),
+        new UsualNumber<HalvesDesign>("right_wider_mm", "By how much the right half is wider, mm", -LureReader.Farthest, LureReader.Farthest, 0, h => h.RightWiderMm, (h, v) => h with { RightWiderMm = v })
+            { More = "At its widest; negative: narrower." },
+    ]);
 }
 
 public enum Tack
@@ -367,6 +400,21 @@ public sealed record JointDesign
 
     public Kept Kept { get; init; }
 
+    /// <summary>The joint in the file.</summary>
+    internal static readonly FileObject<JointDesign> Form = new(new(), j => j.Kept, (j, kept) => j with { Kept = kept },
+    [
+        new Choice<JointDesign, Tack>("tack", "What held the halves while carving", Tack.Tape, FileWords.Of<Tack>(), j => j.Tack, (j, v) => j with { Tack = v }) { IsAlwaysWritten = true },
+        new NumberOrNone<JointDesign>("tack_mm", "Thickness of the tack, mm", 0, 5, j => j.TackMm, (j, v) => j with { TackMm = v }) { More = "Left out: 0.1, spots of glue 0.03." },
+        new UsualNumber<JointDesign>("kerf_mm", "Width lost to the saw, mm", 0, 20, 0, j => j.KerfMm, (j, v) => j with { KerfMm = v }) { More = "If the carved blank is sawn apart." },
+        new UsualNumber<JointDesign>("cleaned_off_mm", "Planed or sanded off each glue face, mm", 0, 10, 0, j => j.CleanedOffMm, (j, v) => j with { CleanedOffMm = v }),
+        new UsualNumber<JointDesign>("glue_line_mm", "Thickness of the glue line, mm", 0, 5, 0.1, j => j.GlueLineMm, (j, v) => j with { GlueLineMm = v }) { IsAlwaysWritten = true },
+        new UsualNumber<JointDesign>("glue_density_g_cm3", "Density of the glue, g/cm³", 0.05, LureReader.Densest, 1.15, j => j.GlueDensityGPerCm3, (j, v) => j with { GlueDensityGPerCm3 = v }),
+        new UsualNumber<JointDesign>("filler_density_g_cm3", "Density of the filler in slots and pockets, g/cm³", 0.05, LureReader.Densest, 1.1,
+            j => j.FillerDensityGPerCm3, (j, v) => j with { FillerDensityGPerCm3 = v }),
+        new PairList<JointDesign>("pins_mm", "Locating pins, mm", 50, (-LureReader.Longest, LureReader.Longest), (-LureReader.Longest, LureReader.Longest), j => j.PinsMm, (j, v) => j with { PinsMm = v })
+            { More = "Pairs [x, z] in the glue face." },
+    ]);
+
     public double TackThicknessMm => TackMm ?? (Tack == Tack.Spots ? 0.03 : 0.1);
 
     /// <summary>
@@ -391,4 +439,14 @@ public sealed record EyesDesign
     public double ZMm { get; init; }
 
     public Kept Kept { get; init; }
+
+    /// <summary>The pair of eyes in the file.</summary>
+    internal static readonly FileObject<EyesDesign> Form = new(new() { DiameterMm = 0.5, MassG = 0.001, XMm = 0 }, e => e.Kept, (e, kept) => e with { Kept = kept },
+    [
+        new NeededNumber<EyesDesign>("diameter_mm", "Diameter, mm", 0.5, 100, e => e.DiameterMm, (e, v) => e with { DiameterMm = v }),
+        new UsualNumber<EyesDesign>("thickness_mm", "Thickness, mm", 0.1, 20, 2, e => e.ThicknessMm, (e, v) => e with { ThicknessMm = v }) { IsAlwaysWritten = true },
+        new NeededNumber<EyesDesign>("mass_g", "Weight of both together, g", 0.001, 200, e => e.MassG, (e, v) => e with { MassG = v }),
+        new NeededNumber<EyesDesign>("x_mm", "Station, mm from the nose", 0, LureReader.Longest, e => e.XMm, (e, v) => e with { XMm = v }),
+        new UsualNumber<EyesDesign>("z_mm", "Height, mm from the axis", -LureReader.Farthest, LureReader.Farthest, 0, e => e.ZMm, (e, v) => e with { ZMm = v }) { IsAlwaysWritten = true },
+    ]);
 }

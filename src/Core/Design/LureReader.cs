@@ -10,9 +10,9 @@ internal static class LureReader
     internal const int MostPieces = 200;
     internal const double Longest = 2000;
     internal const double Farthest = 1000;
-    private const double Lightest = 0.01;
-    private const double Densest = 25;
-    private const double Strongest = 5000;
+    internal const double Lightest = 0.01;
+    internal const double Densest = 25;
+    internal const double Strongest = 5000;
 
     public static LureDesign Read(ObjectReader file, Findings findings)
     {
@@ -25,16 +25,16 @@ internal static class LureReader
             Name = file.Text("name", "the lure's name"),
             Kind = file.TextOrNone("kind", "the kind of lure, in your own word"),
             Body = ReadBody(file.Object("body", "the body: length and outlines") ?? ObjectReader.Absent, findings),
-            Wood = ReadWood(file.Object("wood", "the wood, with its density") ?? ObjectReader.Absent),
+            Wood = WoodDesign.Form.Read(file.Object("wood", "the wood, with its density") ?? ObjectReader.Absent),
             Wire = file.ObjectOrNone("wire") is { } wire ? ReadWire(wire) : null,
             Ballast = file.Each("ballast", MostPieces, "a list of weights", ReadPiece),
             Finish = file.Each("finish", MostPieces, "a list of coats", coat => ReadCoat(coat, named)),
             Hardware = file.Each("hardware", MostPieces, "a list of rings, swivels and hooks", item => ReadHardware(item, named)),
-            Leader = file.ObjectOrNone("leader") is { } leader ? ReadLeader(leader) : null,
-            Halves = file.ObjectOrNone("halves") is { } halves ? ReadHalves(halves) : null,
+            Leader = file.ObjectOrNone("leader") is { } leader ? LeaderDesign.Form.Read(leader) : null,
+            Halves = file.ObjectOrNone("halves") is { } halves ? HalvesDesign.Form.Read(halves) : null,
             SoakedG = file.Number("soaked_g", 0, 10_000, 0),
-            Joint = file.ObjectOrNone("joint") is { } joint ? ReadJoint(joint) : null,
-            Eyes = file.ObjectOrNone("eyes") is { } eyes ? ReadEyes(eyes) : null,
+            Joint = file.ObjectOrNone("joint") is { } joint ? JointDesign.Form.Read(joint) : null,
+            Eyes = file.ObjectOrNone("eyes") is { } eyes ? EyesDesign.Form.Read(eyes) : null,
             Kept = file.Close(),
         };
         named.Tell();
@@ -102,14 +102,6 @@ internal static class LureReader
             Kept = face.Close(),
         };
     }
-
-    private static WoodDesign ReadWood(ObjectReader wood) => new()
-    {
-        Name = wood.TextOrNone("name", "the wood's name"),
-        DensityGPerCm3 = wood.Number("density_g_cm3", Lightest, Densest),
-        DensitySdGPerCm3 = wood.NumberOrNone("density_sd_g_cm3", 0, Densest),
-        Kept = wood.Close(),
-    };
 
     private static WireDesign ReadWire(ObjectReader wire) => new()
     {
@@ -202,45 +194,4 @@ internal static class LureReader
             Kept = named.Close(item, "kind", "size"),
         };
     }
-
-    private static LeaderDesign ReadLeader(ObjectReader leader) => new()
-    {
-        Material = leader.TextOrNone("material", "what the leader is made of"),
-        DiameterMm = leader.Number("diameter_mm", 0.05, 10),
-        DensityGPerCm3 = leader.Number("density_g_cm3", 0.5, Densest, 1.78),
-        CarriedMm = leader.Number("carried_mm", 0, 100_000, 0),
-        StrengthKgf = leader.NumberOrNone("strength_kgf", 0.1, Strongest),
-        Kept = leader.Close(),
-    };
-
-    private static HalvesDesign ReadHalves(ObjectReader halves) => new()
-    {
-        RightG = halves.NumberOrNone("right_g", 0.01, 10_000),
-        LeftG = halves.NumberOrNone("left_g", 0.01, 10_000),
-        RightWiderMm = halves.Number("right_wider_mm", -Farthest, Farthest, 0),
-        Kept = halves.Close(),
-    };
-
-    private static JointDesign ReadJoint(ObjectReader joint) => new()
-    {
-        Tack = joint.Choice("tack", Tack.Tape, ("tape", Tack.Tape), ("paper", Tack.Paper), ("spots", Tack.Spots)),
-        TackMm = joint.NumberOrNone("tack_mm", 0, 5),
-        KerfMm = joint.Number("kerf_mm", 0, 20, 0),
-        CleanedOffMm = joint.Number("cleaned_off_mm", 0, 10, 0),
-        GlueLineMm = joint.Number("glue_line_mm", 0, 5, 0.1),
-        GlueDensityGPerCm3 = joint.Number("glue_density_g_cm3", 0.05, Densest, 1.15),
-        FillerDensityGPerCm3 = joint.Number("filler_density_g_cm3", 0.05, Densest, 1.1),
-        PinsMm = joint.Pairs("pins_mm", 50, (-Longest, Longest), (-Longest, Longest)),
-        Kept = joint.Close(),
-    };
-
-    private static EyesDesign ReadEyes(ObjectReader eyes) => new()
-    {
-        DiameterMm = eyes.Number("diameter_mm", 0.5, 100),
-        ThicknessMm = eyes.Number("thickness_mm", 0.1, 20, 2),
-        MassG = eyes.Number("mass_g", 0.001, 200),
-        XMm = eyes.Number("x_mm", 0, Longest),
-        ZMm = eyes.Number("z_mm", -Farthest, Farthest, 0),
-        Kept = eyes.Close(),
-    };
 }

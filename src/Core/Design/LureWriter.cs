@@ -16,16 +16,16 @@ internal static class LureWriter
             json.WriteString("name", design.Name);
             Text(json, "kind", design.Kind);
             WriteBody(json, design.Body);
-            WriteWood(json, design.Wood);
+            Object(json, "wood", WoodDesign.Form, design.Wood);
             if (design.Wire is { } wire) WriteWire(json, wire);
             List(json, "ballast", design.Ballast, WritePiece);
             List(json, "finish", design.Finish, WriteCoat);
             List(json, "hardware", design.Hardware, WriteHardware);
-            if (design.Leader is { } leader) WriteLeader(json, leader);
-            if (design.Halves is { } halves) WriteHalves(json, halves);
+            if (design.Leader is { } leader) Object(json, "leader", LeaderDesign.Form, leader);
+            if (design.Halves is { } halves) Object(json, "halves", HalvesDesign.Form, halves);
             Unless(json, "soaked_g", design.SoakedG, 0);
-            if (design.Joint is { } joint) WriteJoint(json, joint);
-            if (design.Eyes is { } eyes) WriteEyes(json, eyes);
+            if (design.Joint is { } joint) Object(json, "joint", JointDesign.Form, joint);
+            if (design.Eyes is { } eyes) Object(json, "eyes", EyesDesign.Form, eyes);
             Close(json, design.Kept);
         });
     }
@@ -71,15 +71,6 @@ internal static class LureWriter
         json.WriteString("tail", Word(outline.Tail));
         if (!outline.Corners.IsEmpty) Numbers(json, "corners_mm", outline.Corners);
         Close(json, kept);
-    }
-
-    private static void WriteWood(Utf8JsonWriter json, WoodDesign wood)
-    {
-        json.WriteStartObject("wood");
-        Text(json, "name", wood.Name);
-        json.WriteNumber("density_g_cm3", wood.DensityGPerCm3);
-        Number(json, "density_sd_g_cm3", wood.DensitySdGPerCm3);
-        Close(json, wood.Kept);
     }
 
     private static void WriteWire(Utf8JsonWriter json, WireDesign wire)
@@ -161,50 +152,9 @@ internal static class LureWriter
         Close(json, item.Kept);
     }
 
-    private static void WriteLeader(Utf8JsonWriter json, LeaderDesign leader)
+    private static void Object<T>(Utf8JsonWriter json, string key, FileObject<T> form, T from)
     {
-        json.WriteStartObject("leader");
-        Text(json, "material", leader.Material);
-        json.WriteNumber("diameter_mm", leader.DiameterMm);
-        json.WriteNumber("density_g_cm3", leader.DensityGPerCm3);
-        json.WriteNumber("carried_mm", leader.CarriedMm);
-        Number(json, "strength_kgf", leader.StrengthKgf);
-        Close(json, leader.Kept);
-    }
-
-    private static void WriteHalves(Utf8JsonWriter json, HalvesDesign halves)
-    {
-        json.WriteStartObject("halves");
-        Number(json, "right_g", halves.RightG);
-        Number(json, "left_g", halves.LeftG);
-        Unless(json, "right_wider_mm", halves.RightWiderMm, 0);
-        Close(json, halves.Kept);
-    }
-
-    private static readonly JointDesign UsualJoint = new();
-
-    private static void WriteJoint(Utf8JsonWriter json, JointDesign joint)
-    {
-        json.WriteStartObject("joint");
-        json.WriteString("tack", Word(joint.Tack));
-        Number(json, "tack_mm", joint.TackMm);
-        Unless(json, "kerf_mm", joint.KerfMm, 0);
-        Unless(json, "cleaned_off_mm", joint.CleanedOffMm, 0);
-        json.WriteNumber("glue_line_mm", joint.GlueLineMm);
-        Unless(json, "glue_density_g_cm3", joint.GlueDensityGPerCm3, UsualJoint.GlueDensityGPerCm3);
-        Unless(json, "filler_density_g_cm3", joint.FillerDensityGPerCm3, UsualJoint.FillerDensityGPerCm3);
-        if (!joint.PinsMm.IsEmpty) Pairs(json, "pins_mm", joint.PinsMm);
-        Close(json, joint.Kept);
-    }
-
-    private static void WriteEyes(Utf8JsonWriter json, EyesDesign eyes)
-    {
-        json.WriteStartObject("eyes");
-        json.WriteNumber("diameter_mm", eyes.DiameterMm);
-        json.WriteNumber("thickness_mm", eyes.ThicknessMm);
-        json.WriteNumber("mass_g", eyes.MassG);
-        json.WriteNumber("x_mm", eyes.XMm);
-        json.WriteNumber("z_mm", eyes.ZMm);
-        Close(json, eyes.Kept);
+        json.WriteStartObject(key);
+        form.Write(json, from);
     }
 }

@@ -135,10 +135,26 @@ public class SchemaTests
     {
         JsonNode schema = JsonNode.Parse(Text)!;
         schema["$defs"]!["eye"]!["properties"] = Described(EyeDesign.EndKeys);
+        Declared("wood", WoodDesign.Form);
+        Declared("leader", LeaderDesign.Form);
+        Declared("halves", HalvesDesign.Form);
+        Declared("joint", JointDesign.Form);
+        Declared("eyes", EyesDesign.Form);
         schema["$defs"]!["body"]!["properties"]!["curve"] = Described([BodyDesign.CurveKey])["curve"]!.DeepClone();
         // The same keys wherever an eye stands.
         Assert.Equal(Described(EyeDesign.EndKeys).ToJsonString(), Described(EyeDesign.BightKeys).ToJsonString());
         PublishedSchemaTests.Same("src/Core/Design/lure.schema.json", schema.ToJsonString(Shown) + "\n", nameof(LureDesign));
+
+        void Declared<T>(string name, FileObject<T> form)
+        {
+            JsonNode declared = JsonNode.Parse(ObjectWriter.File(json =>
+            {
+                form.Describe(json);
+                json.WriteEndObject();
+            }))!;
+            foreach (string part in (string[])["required", "properties"])
+                if (declared[part] is { } own) schema["$defs"]![name]![part] = own.DeepClone();
+        }
     }
 
     private static readonly JsonSerializerOptions Shown = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
