@@ -59,7 +59,7 @@ public class NameBlindTests
     public void Every_number_is_as_under_plain_names()
     {
         int clashing = 0, captive = 0, twins = 0;
-        for (int seed = 0; seed < Tier.Count(quick: 24, ci: 200); seed++)
+        for (int seed = 0; seed < Tier.Count(quick: 24, ci: 80, @long: 200); seed++)
         {
             LureDesign design = RandomLures.Of(seed).Design, plain = RandomNames.Plain(design);
             string[] names = [.. design.Ballast.Select(p => p.Name), .. design.Hardware.Select(h => h.Name)];
