@@ -1,5 +1,5 @@
 using Trimwright.App.Scheduling;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Workshop;
 

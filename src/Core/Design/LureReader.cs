@@ -8,7 +8,7 @@ internal static class LureReader
 {
     internal const int MostPoints = 500;
     internal const int MostPieces = 200;
-    private const double Longest = 2000;
+    internal const double Longest = 2000;
     private const double Farthest = 1000;
     private const double Lightest = 0.01;
     private const double Densest = 25;

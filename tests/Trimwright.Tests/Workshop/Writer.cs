@@ -9,9 +9,6 @@ namespace Trimwright.Tests.Workshop;
 /// <summary>A second process that writes into a store and can be killed; what it was acknowledged stands on its output.</summary>
 internal sealed class Writer : IDisposable
 {
-    /// <summary>How long a process may take to say its first word: it is no measure of speed, and others may be at work on the machine.</summary>
-    public static readonly TimeSpan Patience = TimeSpan.FromMinutes(5);
-
     private readonly Process process;
     private readonly Task<string> output, error;
 
