@@ -93,13 +93,7 @@ internal sealed record MixJson(
 {
     public static MixJson? Of(BuildStep step, BuildPlan plan)
     {
-        Mix? mix = step switch
-        {
-            CoatStep coat => coat.Mix,
-            GlueStep glue => glue.Mix,
-            SealStep seal => seal.Mix,
-            _ => null,
-        };
+        Mix? mix = step.Mixed;
         return mix is null ? null : new(
             mix.Product?.Id, mix.MixedG, mix.OnG, mix.LostG, mix.LeftOverG, mix.FilmG, mix.Solids, PortionsJson.Of(mix.Syringes(plan.SyringeStepMl)),
             PortionsJson.Of(mix.Weighed(plan.ResinDigitG(mix.MixedG))));

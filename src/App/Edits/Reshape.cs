@@ -25,14 +25,14 @@ internal static class Reshape
     {
         Line.Back => body.Back,
         Line.Belly => body.Belly,
-        _ => body.Plan,
+        Line.Plan => body.Plan,
     };
 
     public static string Word(Line line) => line switch
     {
         Line.Back => "back",
         Line.Belly => "belly",
-        _ => "plan",
+        Line.Plan => "plan",
     };
 
     /// <summary>Moves a point of an outline (mm), as far as its neighbours let it. Where back and belly meet they move together.</summary>
@@ -70,7 +70,7 @@ internal static class Reshape
         double at = Round(x);
         if (!HasRoom(design.Body, line, x)) return design;
         Body surface = design.Body.Surface();
-        double value = line switch { Line.Back => surface.BackAt(at), Line.Belly => surface.BellyAt(at), _ => surface.HalfBreadthAt(at) };
+        double value = line switch { Line.Back => surface.BackAt(at), Line.Belly => surface.BellyAt(at), Line.Plan => surface.HalfBreadthAt(at) };
         int index = outline.Points.Count(p => p.X < at);
         return design with { Body = With(design.Body, line, outline with { Points = outline.Points.Insert(index, new OutlinePoint(at, Round(value))) }) };
     }
@@ -143,7 +143,7 @@ internal static class Reshape
     {
         Line.Back => body with { Back = outline },
         Line.Belly => body with { Belly = outline },
-        _ => body with { Plan = outline },
+        Line.Plan => body with { Plan = outline },
     };
 
     private static double Round(double mm) => Math.Round(mm / Grain) / Math.Round(1 / Grain);

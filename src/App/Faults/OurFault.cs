@@ -91,7 +91,7 @@ internal static partial class OurFault
     {
         Ending.Done => "done",
         Ending.GivenUp => "given up",
-        _ => "failed",
+        Ending.Failed => "failed",
     };
 
     [GeneratedRegex("'[^']*'|\"[^\"]*\"|“[^”]*”|„[^“]*“|«[^»]*»")]

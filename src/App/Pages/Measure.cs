@@ -17,13 +17,13 @@ internal static class Measures
     public static string Unit(this Measure measure, Notation notation) => measure switch
     {
         Measure.Length => notation.Inches ? "in" : "mm",
-        _ => notation.Inches ? "oz" : "g",
+        Measure.Weight => notation.Inches ? "oz" : "g",
     };
 
     public static double? Read(this Measure measure, string? text, Notation notation) => measure switch
     {
         Measure.Length => Typed.Length(text, notation.Inches),
-        _ => Typed.Weight(text, notation.Inches),
+        Measure.Weight => Typed.Weight(text, notation.Inches),
     };
 
     /// <summary>As a field shows it: as many digits as were worth typing.</summary>

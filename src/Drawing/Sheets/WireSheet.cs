@@ -109,7 +109,7 @@ internal static class WireSheet
     {
         BendKind.Held => 0,
         BendKind.Eye => 1,
-        _ => 2,
+        BendKind.Wraps or BendKind.Doubled or BendKind.Leg or BendKind.Bend => 2,
     });
 
     private static (string, string, string) Row(Drafting d, WireBend b)
@@ -121,7 +121,7 @@ internal static class WireSheet
             BendKind.Doubled => "laid back along the run",
             BendKind.Eye => $"eye, {StrengthWords.Place(b.Place)}: round the pin",
             BendKind.Leg => "left straight",
-            _ => $"tight bend {(b.Amount > 0 ? "up" : "down")}, {d.Notation.Number(Math.Abs(Units.ToDegrees(b.Amount)), 0)}°",
+            BendKind.Bend => $"tight bend {(b.Amount > 0 ? "up" : "down")}, {d.Notation.Number(Math.Abs(Units.ToDegrees(b.Amount)), 0)}°",
         };
         return (what, d.Fine(b.From), b.To > b.From ? d.Fine(b.To) : "");
     }
