@@ -19,7 +19,7 @@ internal static class RandomRigs
             Plane = Chance(random, 0.3) ? EyePlane.Flat : EyePlane.Upright,
             InsideMm = Round(Between(random, 3, 6)),
             StandsOutMm = Round(Between(random, 3, 6)),
-            Closing = (EyeClosing)random.Next(4),
+            Closing = EyeClosing.All[random.Next(4)],
             Wraps = random.Next(1, 5),
         };
         double nose = surface.NoseCloses ? 0 : Round(Between(random, 0.3, 0.7) * (surface.BackAt(0) - surface.BellyAt(0)) + surface.BellyAt(0));

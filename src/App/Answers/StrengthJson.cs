@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Trimwright.App.Work;
+using Trimwright.Core.Design;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Strength;
 using Trimwright.Core.Telling;

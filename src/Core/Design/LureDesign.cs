@@ -114,14 +114,6 @@ public enum EyePlane
     Flat,
 }
 
-public enum EyeClosing
-{
-    Open,
-    Wrapped,
-    Doubled,
-    Welded,
-}
-
 /// <summary>A loop of the wire: at the nose (line tie), the tail, or a hanger.</summary>
 public sealed record EyeDesign
 {

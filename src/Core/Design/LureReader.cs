@@ -133,8 +133,7 @@ internal static class LureReader
         Plane = eye.Choice("plane", EyePlane.Upright, ("upright", EyePlane.Upright), ("flat", EyePlane.Flat)),
         InsideMm = eye.Number("inside_mm", 0.5, 60, 5),
         StandsOutMm = eye.Number("stands_out_mm", 0, 100, 4),
-        Closing = eye.Choice("closing", closes ? EyeClosing.Wrapped : EyeClosing.Open, ("open", EyeClosing.Open), ("wrapped", EyeClosing.Wrapped),
-            ("doubled", EyeClosing.Doubled), ("welded", EyeClosing.Welded)),
+        Closing = eye.Choice("closing", closes ? EyeClosing.Wrapped : EyeClosing.Open, [.. EyeClosing.All.Select(c => (c.Word, c))]),
         Wraps = eye.Number("wraps", 0, 30, 3),
         Kept = closes ? eye.Close() : default,
     };

@@ -88,13 +88,13 @@ internal static class LureWriter
         Text(json, "grade", wire.Grade);
         json.WriteNumber("density_g_cm3", wire.DensityGPerCm3);
         json.WriteStartObject("line_tie");
-        WriteEye(json, wire.LineTie);
+        WriteEye(json, wire.LineTie, EyeClosing.Wrapped);
         Close(json, wire.LineTie.Kept);
         List(json, "hangers", wire.Hangers, WriteHanger);
         if (wire.TailLoop is { } tail)
         {
             json.WriteStartObject("tail_loop");
-            WriteEye(json, tail);
+            WriteEye(json, tail, EyeClosing.Wrapped);
             Close(json, tail.Kept);
         }
         if (!wire.RunMm.IsEmpty) Pairs(json, "run_mm", wire.RunMm);
@@ -104,14 +104,14 @@ internal static class LureWriter
 
     private static readonly EyeDesign UsualEye = new();
 
-    private static void WriteEye(Utf8JsonWriter json, EyeDesign eye, EyeClosing usual = EyeClosing.Wrapped)
+    private static void WriteEye(Utf8JsonWriter json, EyeDesign eye, EyeClosing usual)
     {
         json.WriteNumber("z_mm", eye.ZMm);
         if (eye.HangAtMm is { } at) Numbers(json, "hang_at_mm", at);
         if (eye.Plane != UsualEye.Plane) json.WriteString("plane", Word(eye.Plane));
         Unless(json, "inside_mm", eye.InsideMm, UsualEye.InsideMm);
         Unless(json, "stands_out_mm", eye.StandsOutMm, UsualEye.StandsOutMm);
-        if (eye.Closing != usual) json.WriteString("closing", Word(eye.Closing));
+        if (eye.Closing != usual) json.WriteString("closing", eye.Closing.Word);
         Unless(json, "wraps", eye.Wraps, UsualEye.Wraps);
     }
 

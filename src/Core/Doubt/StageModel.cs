@@ -67,7 +67,7 @@ internal sealed class StageModel
             });
         wood = Sum(p => p.Group == PartGroup.Wood);
         // What is threaded on the wire hangs in its chain, and has its own doubt.
-        wire = Sum(p => p.Kind is PartKind.Wire or PartKind.ScrewEye);
+        wire = Sum(p => p.Kind is PartKind.Wire or PartKind.Binding or PartKind.ScrewEye);
         glueLine = Sum(p => p.Kind is PartKind.GlueLine or PartKind.NoGlueInSlot);
         filler = Sum(p => p.Kind == PartKind.Filler);
         sealer = Sum(p => p.Group == PartGroup.Sealer);
@@ -165,8 +165,8 @@ internal sealed class StageModel
         return woodDensity * unknowns[Unknowns.Density].At(xi[Unknowns.Density]) * (right ? 1 + side : 1 - side) * half.Volume;
     }
 
-    /// <summary>The bent wire as designed, by itself, g.</summary>
-    public double WireWeight => Ledger.Of(PartKind.Wire).Sum(p => p.Mass);
+    /// <summary>The bent wire as designed, with what binds its eyes, g.</summary>
+    public double WireWeight => Ledger.Parts.Where(p => p.Kind is PartKind.Wire or PartKind.Binding).Sum(p => p.Mass);
 
     /// <summary>The weighed build as the water sees it; the scratch must still hold its skin.</summary>
     public FloatingBody Float(in Weighed weighed, ReadOnlySpan<double> xi, Scratch scratch, in Extra extra = default)

@@ -141,15 +141,7 @@ public sealed partial class BuildWords
     }
 
     private string Eye(EyeDesign eye) =>
-        $"{notation.Caliper(eye.InsideMm)} inside, {(eye.Plane == EyePlane.Flat ? "flat" : "upright")}, {Closing(eye)}";
-
-    private string Closing(EyeDesign eye) => eye.Closing switch
-    {
-        EyeClosing.Wrapped => $"wrapped {notation.Number(eye.Wraps, Math.Abs(eye.Wraps - Math.Round(eye.Wraps)) < 0.05 ? 0 : 1)} times, the wraps in the joint",
-        EyeClosing.Doubled => "its end laid back along the wire in the joint",
-        EyeClosing.Welded => "welded shut",
-        _ => "an open bight, both legs in the joint",
-    };
+        $"{notation.Caliper(eye.InsideMm)} inside, {(eye.Plane == EyePlane.Flat ? "flat" : "upright")}, {eye.Closing.Said(eye, notation)}";
 
     private IEnumerable<string> Slot(SlotStep step)
     {
