@@ -98,7 +98,7 @@ public sealed record BoxCutter : BoxItem
         CutterKind.FlatBit => 3,
         // A point of 118° is half the diameter over tan 59° long.
         CutterKind.Twist => 0.3 * diameterMm,
-        _ => 0,
+        CutterKind.RoundNose or CutterKind.Gouge => 0,
     };
 
     public override IEnumerable<(string Key, double? Value)> Numbers => [("spur_mm", SpurMm), ("reach_mm", ReachMm)];

@@ -51,7 +51,7 @@ internal static class WoodLeft
             HangerKind.Swivel => (hanger.SlotMm?[0] ?? Allowances.SwivelSlotLength) * (hanger.SlotMm?[1] ?? Allowances.SwivelSlotWidth) * height,
             HangerKind.ScrewEye => hanger.MassG is { } mass ? 1000 * mass / wire.DensityGPerCm3
                 : Solids.Cylinder(wire.DiameterMm, Math.Min(Allowances.ScrewThread, height)),
-            _ => 0,
+            HangerKind.Loop => 0,
         };
     }
 
