@@ -61,6 +61,7 @@ public sealed record Knowing(
     // start: where to begin the update, when the drawn build is far from what was read.
     internal static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count, int seed, Pace pace, Func<Observations, double[]>? start)
     {
+        build = build.For(log);
         var observations = new Observations(build, log, pace);
         // Shares of the time that it takes, near enough for a maker who waits.
         Update update = Update.Of(observations, from: start?.Invoke(observations), pace);
@@ -77,7 +78,7 @@ public sealed record Knowing(
     }
 
     /// <summary>The belief alone, without sampling: what an update costs when only the next step is asked.</summary>
-    public static Belief Learn(BuildModel build, TubLog log, Pace? pace = null) => Update.Of(new Observations(build, log, pace), pace: pace).Belief;
+    public static Belief Learn(BuildModel build, TubLog log, Pace? pace = null) => Update.Of(new Observations(build.For(log), log, pace), pace: pace).Belief;
 
     private static Flag FlagOf(BuildModel build, TubLog log, Misfit m) =>
         new(m.Observation.Reading, m.Observation.Key, m.Observation.Read, m.Expected, m.Sigmas, Suspicion.Of(build.Design, log.Readings[m.Observation.Reading], m)) { IsKept = m.IsKept };

@@ -135,11 +135,14 @@ internal sealed class Observations
     public Sitting Sitting(LogReading r) => Build.In(new Circumstances(r.Stage, r.Rig, r.Water));
 
     /// <summary>One half after splitting and cleaning, before anything is cut into it, g.</summary>
-    public double Half(ReadOnlySpan<double> x, bool right)
+    /// <param name="x">The build.</param>
+    /// <param name="right">Which.</param>
+    /// <param name="cut">Cut into it all the same, g of wood as designed.</param>
+    public double Half(ReadOnlySpan<double> x, bool right, double cut = 0)
     {
         Sitting sitting = Build.In(new Circumstances(Stage.DryFit, Rig.Bare, Trimwright.Core.Water.WaterState.Tap));
         StageModel.Scratch scratch = sitting.Rent();
-        double half = sitting.Model.HalfWeight(x, scratch, right);
+        double half = sitting.Model.HalfWeight(x, scratch, right, cut);
         sitting.Return(scratch);
         return half;
     }

@@ -89,6 +89,9 @@ public abstract class ReadingKind : IKind
     /// <summary>Air that clings can make it read too much.</summary>
     internal virtual bool TakesAir => false;
 
+    /// <summary>It tells how much wood was cut away for slots and pockets.</summary>
+    internal virtual bool TellsOfCuts => false;
+
     /// <summary>What is wrong with a reading whatever the build is like; null: nothing.</summary>
     internal virtual Flag? Alarm(int i, LogReading r) => null;
 }
