@@ -61,7 +61,7 @@ internal static class BoxSoundness
     private static void Weight(BoxWeight weight, string path, Findings findings)
     {
         BallastPiece piece = weight.Piece(Axis.X, [0, 0, 0]);
-        double across = weight.Kind == BallastForm.Strip ? Math.Min(piece.WidthMm, piece.ThicknessMm) : piece.DiameterMm;
+        double across = weight.Kind.Narrowest(piece);
         if (piece.BoreMm > 0 && (piece.BoreMm >= across || piece.Stuff <= 0))
         {
             findings.Add("geometry", path + ".bore_mm", $"{Findings.Show(piece.BoreMm)} mm, which leaves nothing of the piece",

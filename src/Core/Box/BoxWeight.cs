@@ -8,7 +8,7 @@ namespace Trimwright.Core.Box;
 /// <summary>A kind of weight, by the piece.</summary>
 public sealed record BoxWeight : CountedItem
 {
-    public BallastForm Kind { get; init; }
+    public BallastForm Kind { get; init; } = BallastForm.Rod;
 
     public double? DiameterMm { get; init; }
 

@@ -62,7 +62,7 @@ internal static class BoxWriter
                 Text(json, "grade", wire.Grade);
                 break;
             case BoxWeight weight:
-                json.WriteString("kind", Word(weight.Kind));
+                json.WriteString("kind", weight.Kind.Word);
                 json.WriteBoolean("is_lead", weight.IsLead);
                 break;
             case BoxStock stock:

@@ -196,6 +196,9 @@ internal sealed class Choice<T, TValue>(
     : FileKey<T>(name, title)
     where TValue : notnull
 {
+    /// <summary>What leaving it out means is not the same everywhere; the schema leaves that to words.</summary>
+    public bool IsUsualSaid { get; init; }
+
     private string WordOf(TValue value) => words.First(w => w.Value.Equals(value)).Word;
 
     public override T Read(ObjectReader from, T into) => with(into, from.Choice(Name, usual, words.AsSpan()));
@@ -208,7 +211,7 @@ internal sealed class Choice<T, TValue>(
     protected override void DescribeValue(Utf8JsonWriter json)
     {
         FileWords.Describe(json, words.Select(w => w.Word), mayBeNull: true);
-        json.WriteString("default", WordOf(usual));
+        if (!IsUsualSaid) json.WriteString("default", WordOf(usual));
     }
 }
 

@@ -240,7 +240,7 @@ internal static class Soundness
                 findings.Add("reference", path + ".on_wire", "true", "a wire to thread it on", "Add \"wire\", or leave out on_wire.");
             if (piece.OnWire && piece.BoreMm < design.Wire?.DiameterMm)
                 findings.Add("geometry", path + ".bore_mm", Findings.Show(piece.BoreMm), $"at least the wire's {Findings.Show(design.Wire.DiameterMm)} mm", "Give the bore's diameter.");
-            double across = piece.Form == BallastForm.Strip ? Math.Min(piece.WidthMm, piece.ThicknessMm) : piece.DiameterMm;
+            double across = piece.Form.Narrowest(piece);
             if (piece.BoreMm > 0 && (piece.BoreMm >= across || piece.Stuff <= 0))
                 findings.Add("geometry", path + ".bore_mm", $"{Findings.Show(piece.BoreMm)} mm, which leaves nothing of the piece",
                     $"a bore well under its {Findings.Show(across)} mm", "Correct the bore.");

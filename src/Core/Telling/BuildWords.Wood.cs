@@ -38,9 +38,9 @@ public sealed partial class BuildWords
         string where = $"middle {notation.Caliper(pocket.At.X)} from the nose, {Height(pocket.At.Z)}";
         string size = pocket switch
         {
-            { Form: BallastForm.Ball } => $"round-bottomed, {notation.Caliper(pocket.Along)} across",
-            { Axis: Axis.Y, Form: not BallastForm.Strip } => $"a hole {notation.Caliper(pocket.Along)} across",
-            _ => $"{notation.Caliper(pocket.Along)} long, {notation.Caliper(pocket.High)} high",
+            { Form.Shape: PieceShape.Ball } => $"round-bottomed, {notation.Caliper(pocket.Along)} across",
+            { Form.Shape: PieceShape.Round, Axis: Axis.Y } => $"a hole {notation.Caliper(pocket.Along)} across",
+            { Form.Shape: PieceShape.Round or PieceShape.Flat } => $"{notation.Caliper(pocket.Along)} long, {notation.Caliper(pocket.High)} high",
         };
         string depth = Math.Abs(pocket.Right - pocket.Left) < 0.05
             ? $"{notation.Caliper(pocket.Right)} deep in each half"
