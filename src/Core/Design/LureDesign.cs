@@ -65,6 +65,13 @@ public sealed record BodyDesign
 
     public ImmutableArray<Fullness> Section { get; init; } = [new Fullness(0, 2, 2)];
 
+    /// <summary>Of what curve its sections are.</summary>
+    public SectionCurve Curve { get; init; } = SectionCurve.Superellipse;
+
+    /// <summary>Its key in the file.</summary>
+    internal static readonly FileKey<BodyDesign> CurveKey = new Choice<BodyDesign, SectionCurve>(
+        "curve", "Curve of the sections", SectionCurve.Superellipse, [.. SectionCurve.All.Select(c => (c.Word, c))], b => b.Curve, (b, v) => b with { Curve = v });
+
     public NoseFaceDesign? NoseFace { get; init; }
 
     /// <summary>Keys kept of the body itself, and of back, belly and plan.</summary>
@@ -76,7 +83,7 @@ public sealed record BodyDesign
     public ImmutableArray<Kept> SectionKept { get; init; } = [];
 
     /// <summary>The surface that these numbers describe.</summary>
-    public Body Surface() => new(Back, Belly, Plan, Section, NoseFace?.Face());
+    public Body Surface() => new(Back, Belly, Plan, Section, NoseFace?.Face(), Curve);
 }
 
 public sealed record NoseFaceDesign

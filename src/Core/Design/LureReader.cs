@@ -60,7 +60,7 @@ internal static class LureReader
             sectionKept.Add(station.Close());
             return fullness;
         });
-        return new BodyDesign
+        return BodyDesign.CurveKey.Read(body, new BodyDesign
         {
             LengthMm = length,
             Back = back,
@@ -70,8 +70,7 @@ internal static class LureReader
             SectionKept = [.. sectionKept],
             NoseFace = body.ObjectOrNone("nose_face") is { } face ? ReadFace(face) : null,
             OutlinesKept = [.. kept],
-            Kept = body.Close(),
-        };
+        }) with { Kept = body.Close() };
     }
 
     private static Outline ReadOutline(ObjectReader outline, double least, Findings findings, out Kept kept)

@@ -37,6 +37,7 @@ internal static class LureWriter
         WriteOutline(json, "back", body.Back, body.OutlinesKept[0]);
         WriteOutline(json, "belly", body.Belly, body.OutlinesKept[1]);
         WriteOutline(json, "plan", body.Plan, body.OutlinesKept[2]);
+        BodyDesign.CurveKey.Write(json, body);
         json.WriteStartArray("section");
         for (int i = 0; i < body.Section.Length; i++)
         {

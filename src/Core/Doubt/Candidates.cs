@@ -46,6 +46,10 @@ public static class Candidates
 {
     private const double AimDegrees = 5;
 
+    // What boards for a lure of a hand's length measure, all laid on one another, mm, and their room, cm³.
+    internal static readonly ImmutableArray<double> BoardsMm = [200, 45, 36];
+    internal const double BoardsCm3 = 324;
+
     /// <summary>Candidates at a stage, best first.</summary>
     /// <param name="knowing">What is known so far.</param>
     /// <param name="stage">How far the build is.</param>
@@ -120,7 +124,7 @@ public static class Candidates
         rungs.Add(new Rung("drawing only", belief.Spread(Knowing.SpareSlope(build, where, belief))));
         (string, LogReading[])[] steps =
         [
-            ("boards weighed", [new LogReading { Kind = ReadingKind.Boards, SizeMm = BoardsReading.Usual, MassG = BoardsReading.UsualCm3 * build.Design.Wood.DensityGPerCm3 }]),
+            ("boards weighed", [new LogReading { Kind = ReadingKind.Boards, SizeMm = BoardsMm, MassG = BoardsCm3 * build.Design.Wood.DensityGPerCm3 }]),
             ("blank weighed", [new LogReading { Kind = ReadingKind.Weight, MassG = 1 }]),
             ("blank weighed under water", [Sinker(Stage.Blank)]),
             ("weights and hooks weighed", [.. PartsOf(build.Design).Select(p => new LogReading { Kind = ReadingKind.Part, Thing = p.Thing, Part = p.Thing.NameIn(build.Design), MassG = 1 })]),

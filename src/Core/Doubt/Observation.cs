@@ -36,6 +36,9 @@ internal sealed class Observations
     private const double SkinG = 0.3;
     private const double StandInG = 0.1;
 
+    /// <summary>How well a protractor is read, degrees; common practice, no source.</summary>
+    internal const double TrimDeg = 1;
+
     /// <summary>Seconds that a drop of what does not fall takes.</summary>
     internal const double ForEver = 1000;
 

@@ -135,6 +135,7 @@ public class SchemaTests
     {
         JsonNode schema = JsonNode.Parse(Text)!;
         schema["$defs"]!["eye"]!["properties"] = Described(EyeDesign.EndKeys);
+        schema["$defs"]!["body"]!["properties"]!["curve"] = Described([BodyDesign.CurveKey])["curve"]!.DeepClone();
         // The same keys wherever an eye stands.
         Assert.Equal(Described(EyeDesign.EndKeys).ToJsonString(), Described(EyeDesign.BightKeys).ToJsonString());
         PublishedSchemaTests.Same("src/Core/Design/lure.schema.json", schema.ToJsonString(Shown) + "\n", nameof(LureDesign));

@@ -10,10 +10,6 @@ internal sealed class BoardsReading : ReadingKind
     // Boards are not quite what a ruler says of them; common practice, no source.
     private const double Share = 0.02;
 
-    /// <summary>What such boards measure, mm, and their room in cm³: two for a lure of a hand's length.</summary>
-    internal static readonly ImmutableArray<double> Usual = [200, 45, 36];
-    internal const double UsualCm3 = 324;
-
     public override string Word => "boards";
 
     internal override ReadAt At => ReadAt.InAir;
@@ -33,8 +29,8 @@ internal sealed class BoardsReading : ReadingKind
     internal override IEnumerable<Possible> Proposed(Possibilities at)
     {
         if (at.Stage != Stage.Blank || at.IsDone(this)) yield break;
-        double grams = UsualCm3 * at.Design.Wood.DensityGPerCm3;
-        yield return new(at.Empty(this) with { SizeMm = Usual, MassG = grams }, 3, [Instrument.Ruler], grams);
+        double grams = Candidates.BoardsCm3 * at.Design.Wood.DensityGPerCm3;
+        yield return new(at.Empty(this) with { SizeMm = Candidates.BoardsMm, MassG = grams }, 3, [Instrument.Ruler], grams);
     }
 
     internal override string Said(LogReading r, ReadingNames names) => "boards measured and weighed";

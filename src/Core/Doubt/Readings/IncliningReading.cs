@@ -25,7 +25,7 @@ internal sealed class IncliningReading : ReadingKind
         // Lead, tape and all.
         var taped = new Extra(grams, grams / 11.3e-3, new Vec3(x0, 0, z0), 0, 0);
         // One trim less another.
-        to.Number(i, "turned_deg", turned, 1.4 * TubReading.TrimDeg, x =>
+        to.Number(i, "turned_deg", turned, 1.4 * Observations.TrimDeg, x =>
             Units.ToDegrees(to.Posed(r, x, taped with { Pull = pull(x) }, null).Trim - to.Posed(r, x, new Extra(0, 0, default, 0, pull(x)), null).Trim), flips: true);
     }
 

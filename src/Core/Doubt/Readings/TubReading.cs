@@ -9,8 +9,7 @@ namespace Trimwright.Core.Doubt;
 /// <summary>How it sat in the tub.</summary>
 internal sealed class TubReading : ReadingKind
 {
-    // Common practice, no source: how well a protractor is read, degrees, how far a word for the heel reaches, and a mark on a back, mm.
-    internal const double TrimDeg = 1;
+    // Common practice, no source: how far a word for the heel reaches, degrees, and how well a mark on a back is read, mm.
     private const double HeelDeg = 5;
     private const double MarkMm = 1;
 
@@ -36,7 +35,7 @@ internal sealed class TubReading : ReadingKind
             return posture;
         }
         void Mark(string key, double? read, double sd, Func<Posture, double> of) => to.Number(i, key, read, sd, x => of(Pose(x)), flips: true);
-        Mark("trim_deg", r.TrimDeg, TrimDeg, p => Units.ToDegrees(p.Trim));
+        Mark("trim_deg", r.TrimDeg, Observations.TrimDeg, p => Units.ToDegrees(p.Trim));
         Mark("nose_out_mm", r.NoseOutMm, MarkMm, p => p.NoseShowsAlong);
         Mark("tail_out_mm", r.TailOutMm, MarkMm, p => p.TailShowsAlong);
         Mark("waterline_back_mm", r.WaterlineBackMm, MarkMm, p => p.WaterlineBack ?? 0);
