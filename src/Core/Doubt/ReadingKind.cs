@@ -30,6 +30,7 @@ public abstract class ReadingKind : IKind
     public static readonly ReadingKind Boards = new BoardsReading();
     public static readonly ReadingKind Part = new PartReading();
     public static readonly ReadingKind Halves = new HalvesReading();
+    public static readonly ReadingKind CutHalves = new CutHalvesReading();
     public static readonly ReadingKind Weight = new WeightReading();
     public static readonly ReadingKind UnderWater = new UnderWaterReading();
     public static readonly ReadingKind Needle = new NeedleReading();
@@ -42,7 +43,7 @@ public abstract class ReadingKind : IKind
 
     /// <summary>Every kind, in the order in which files and answers list them.</summary>
     public static ImmutableArray<ReadingKind> All { get; } =
-        [Boards, Part, Halves, Weight, UnderWater, Needle, Balance, Caliper, Tub, Inclining, Drop, Soak];
+        [Boards, Part, Halves, CutHalves, Weight, UnderWater, Needle, Balance, Caliper, Tub, Inclining, Drop, Soak];
 
     private protected ReadingKind()
     {
