@@ -98,6 +98,8 @@ internal sealed class InPlace
         }
         catch (Exception e) when (e is SqliteException { SqliteErrorCode: 1 or 11 or 14 or 26 } or StoreRefusal { Cause: RefusalCause.CannotOpen })
         {
+            // Taken away since it was held: then that is what happened.
+            Hold();
             throw StoreRefusal.Moved(file, "a file that was written over");
         }
     }

@@ -74,6 +74,8 @@ public sealed class StoreRefusal(RefusalCause cause, Fault fault, Exception? inn
     // Primary result codes: https://www.sqlite.org/rescode.html
     private static StoreRefusal Of(string path, SqliteException e)
     {
+        // SQLite looks as well, now and then, and may see it before we do (SQLITE_READONLY_DBMOVED).
+        if (e.SqliteExtendedErrorCode == 1032) return Moved(path, "a file that was deleted, renamed or replaced");
         (RefusalCause cause, string got, string allowed, string next) = e.SqliteErrorCode switch
         {
             13 => (RefusalCause.DiskFull, "a full disk", "some free room", "What was saved before is safe, the last edit is not saved; free some room and try again."),

@@ -45,20 +45,29 @@ public class LiveTests(ITestOutputHelper output)
         // A maker looks first; the program uses that time (WarmUp). Then a second of dragging.
         await Task.Delay(6000);
         await Drag(60);
-        // Whatever else the machine does only adds to these times, so one of up to three drags has to hold all three.
-        var drags = new List<(double Rate, double P95, double Last)>();
-        do
+        // Whatever else the machine does only adds to these times, so one of a few drags has to hold all three; and a drag beside others
+        // who kept more than a quarter of a core busy tells nothing of the program. When all were like that, that is said.
+        var drags = new List<(double Rate, double P95, double Last, double Work)>();
+        int told = 0;
+        for (int tries = 0; tries < 8 && told < 3; tries++)
         {
+            var others = new Others();
             drags.Add(await Measured());
+            double busy = others.Cores();
+            Say($"others meanwhile: {busy:0.00} cores");
+            if (busy <= 0.25) told++;
             await SameAsTheCommand(server, page);
+            if (Live(drags[^1])) break;
         }
-        while (!Live(drags[^1]) && drags.Count < 3);
         Assert.Empty(visit.Errors);
+        // The program's own work doesn't hang on who else is there: twenty pictures a second, and half the time left for the browser.
+        Assert.InRange(drags.Min(d => d.Work), 0, 25);
+        Assert.SkipWhen(told < 3 && !drags.Any(Live), "others kept the cores busy during every drag: nothing can be said of times");
         Assert.Contains(drags, Live);
 
-        static bool Live((double Rate, double P95, double Last) drag) => drag is { Rate: >= 20, P95: <= 50, Last: > 0 and <= 60 };
+        static bool Live((double Rate, double P95, double Last, double Work) drag) => drag is { Rate: >= 20, P95: <= 50, Last: > 0 and <= 60 };
 
-        async Task<(double Rate, double P95, double Last)> Measured()
+        async Task<(double Rate, double P95, double Last, double Work)> Measured()
         {
             await page.EvaluateAsync("() => { window.seen.length = window.shown.length = 0; }");
             using Process program = Process.GetProcessById(server.Id);
@@ -73,7 +82,7 @@ public class LiveTests(ITestOutputHelper output)
             double p95 = lags[(int)(0.95 * (lags.Length - 1))];
             Say($"{starter}: {moves} moves in {seconds:0.00} s, {lags.Length} pictures, {lags.Length / seconds:0.0} a second; "
                 + $"from move to after paint median {lags[lags.Length / 2]:0.0} ms, p95 {p95:0.0} ms, most {lags[^1]:0.0} ms; the last {last:0.0} ms after the hand stopped; the program worked {worked.TotalMilliseconds / lags.Length:0.0} ms a picture (load {File.ReadAllText("/proc/loadavg").Split(' ')[0]})");
-            return (lags.Length / seconds, p95, last);
+            return (lags.Length / seconds, p95, last, worked.TotalMilliseconds / lags.Length);
         }
 
         async Task<(double Seconds, int Moves)> Drag(int count)

@@ -38,9 +38,9 @@ public sealed partial class BuildWords
         string where = $"middle {notation.Caliper(pocket.At.X)} from the nose, {Height(pocket.At.Z)}";
         string size = pocket switch
         {
-            { Form: BallastForm.Ball } => $"round-bottomed, {notation.Caliper(pocket.Along)} across",
-            { Axis: Axis.Y, Form: not BallastForm.Strip } => $"a hole {notation.Caliper(pocket.Along)} across",
-            _ => $"{notation.Caliper(pocket.Along)} long, {notation.Caliper(pocket.High)} high",
+            { Form.Shape: PieceShape.Ball } => $"round-bottomed, {notation.Caliper(pocket.Along)} across",
+            { Form.Shape: PieceShape.Round, Axis: Axis.Y } => $"a hole {notation.Caliper(pocket.Along)} across",
+            { Form.Shape: PieceShape.Round or PieceShape.Flat } => $"{notation.Caliper(pocket.Along)} long, {notation.Caliper(pocket.High)} high",
         };
         string depth = Math.Abs(pocket.Right - pocket.Left) < 0.05
             ? $"{notation.Caliper(pocket.Right)} deep in each half"
@@ -141,15 +141,7 @@ public sealed partial class BuildWords
     }
 
     private string Eye(EyeDesign eye) =>
-        $"{notation.Caliper(eye.InsideMm)} inside, {(eye.Plane == EyePlane.Flat ? "flat" : "upright")}, {Closing(eye)}";
-
-    private string Closing(EyeDesign eye) => eye.Closing switch
-    {
-        EyeClosing.Wrapped => $"wrapped {notation.Number(eye.Wraps, Math.Abs(eye.Wraps - Math.Round(eye.Wraps)) < 0.05 ? 0 : 1)} times, the wraps in the joint",
-        EyeClosing.Doubled => "its end laid back along the wire in the joint",
-        EyeClosing.Welded => "welded shut",
-        _ => "an open bight, both legs in the joint",
-    };
+        $"{notation.Caliper(eye.InsideMm)} inside, {(eye.Plane == EyePlane.Flat ? "flat" : "upright")}, {eye.Closing.Said(eye, notation)}";
 
     private IEnumerable<string> Slot(SlotStep step)
     {

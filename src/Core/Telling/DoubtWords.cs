@@ -42,22 +42,8 @@ public static class DoubtWords
     /// <summary>A reading in one breath: "blank weighed", "dry-fit, with stand-ins, in the tub".</summary>
     public static string Of(LogReading reading)
     {
-        string stage = Words.Of(reading.Stage), rig = reading.Rig == Rig.Bare ? "" : ", " + Words.Of(reading.Rig);
-        return reading.Kind switch
-        {
-            ReadingKind.Boards => "boards measured and weighed",
-            ReadingKind.Part => $"{Name(reading.Part)} weighed",
-            ReadingKind.Halves => "halves weighed",
-            ReadingKind.Weight => $"{stage}{rig} weighed",
-            ReadingKind.UnderWater => $"{stage} weighed under water{(reading.Way == UnderWaterWay.Jar ? " in a jar" : "")}",
-            ReadingKind.Needle => $"{stage} held level by a needle under water",
-            ReadingKind.Balance => $"{stage} balanced on a thread or knife edge",
-            ReadingKind.Caliper => $"{stage} measured with calipers",
-            ReadingKind.Inclining => $"{stage}{rig} turned by a weight taped on",
-            ReadingKind.Tub => $"{stage}{(rig.Length == 0 ? ", bare" : rig)} in the tub",
-            ReadingKind.Drop => $"{stage}{rig} timed in a drop",
-            _ => $"{stage} two days under water",
-        };
+        string rig = reading.Rig == Rig.Bare ? "" : ", " + Words.Of(reading.Rig);
+        return reading.Kind.Said(reading, new(Words.Of(reading.Stage), rig, Name(reading.Part)));
     }
 
     public static string Of(Instrument instrument) => instrument switch
@@ -98,8 +84,7 @@ public static class DoubtWords
         string Show(double value) => grams ? notation.Weight(value)
             : flag.Key.EndsWith("_deg", StringComparison.Ordinal) ? notation.Number(value, 0) + "°"
             : flag.Key == "seconds" ? notation.Number(value, 1) + "\u00A0s" : notation.Number(value, 1) + "\u00A0mm";
-        string than = grams ? off < 0 ? "lighter" : "heavier" : off < 0 ? "less" : "more";
-        if (reading.Kind == ReadingKind.UnderWater && grams) than = off < 0 ? "less to spare" : "more to spare";
+        string than = reading.Kind.Off(off < 0, grams);
         string asked = string.Join(", or ", flag.Suspects.Select(s => Suspect(s, Show)));
         return $"read {Show(flag.Read)}, {Show(Math.Abs(off))} {than} than everything else says ({Show(flag.Expected)}): {asked}?";
     }

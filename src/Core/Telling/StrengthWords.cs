@@ -1,3 +1,4 @@
+using Trimwright.Core.Design;
 using Trimwright.Core.Strength;
 
 namespace Trimwright.Core.Telling;
@@ -48,13 +49,7 @@ public static class StrengthWords
         : $"{figure.Formula}; {figure.Source}, {Of(figure.Basis)}";
 
     /// <summary>"if the wrap slips, lets go from" …: under what the other figure holds; the figure follows.</summary>
-    public static string Of(Condition condition) => condition switch
-    {
-        Condition.BothLegsHeld => "if the joint holds both legs fast, out of shape only from",
-        Condition.WrapSlips => "if the wrap slips, lets go from",
-        Condition.WrapHolds => "if so few wraps hold, out of shape only from",
-        Condition.Softened => "if the weld softened the wire behind it, lets go at",
-    };
+    public static string Of(Condition condition) => condition.Says;
 
     /// <summary>What had to be taken for granted of the wire; null when nothing.</summary>
     public static string? Of(WireGrade grade) => grade.Doubt switch

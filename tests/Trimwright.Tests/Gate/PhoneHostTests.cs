@@ -17,7 +17,7 @@ namespace Trimwright.Tests.Gate;
 /// <summary>The phone's own listener, asked as a phone and as others would: lures and readings, and nothing else of the program.</summary>
 public sealed class PhoneHostTests : IAsyncLifetime
 {
-    private static readonly HttpClient Client = new(new SocketsHttpHandler { UseCookies = false, AllowAutoRedirect = false }) { Timeout = Timeout.InfiniteTimeSpan };
+    private static readonly HttpClient Client = new(new SocketsHttpHandler { UseCookies = false, AllowAutoRedirect = false });
 
     private readonly TempStore temp = new();
     private Store store = null!;

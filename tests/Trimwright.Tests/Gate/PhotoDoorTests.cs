@@ -10,7 +10,7 @@ namespace Trimwright.Tests.Gate;
 /// <summary>Photos at the door: who may bring one, what is taken, and how it goes out.</summary>
 public class PhotoDoorTests(OpenPage page) : IClassFixture<OpenPage>
 {
-    private static readonly HttpClient Client = new(new SocketsHttpHandler { UseCookies = false, AllowAutoRedirect = false }) { Timeout = Timeout.InfiniteTimeSpan };
+    private static readonly HttpClient Client = new(new SocketsHttpHandler { UseCookies = false, AllowAutoRedirect = false });
 
     private async Task<HttpResponseMessage> Bring(string path, byte[] file, bool cookie = true, string? origin = "own", bool word = true)
     {

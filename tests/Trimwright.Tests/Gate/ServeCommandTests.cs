@@ -109,7 +109,6 @@ public partial class ServeCommandTests
     private static async Task<HttpResponseMessage> Bring(string link, string key)
     {
         using var browser = new HttpClient(new SocketsHttpHandler { UseProxy = false, UseCookies = false });
-        browser.Timeout = Timeout.InfiniteTimeSpan;
         using var request = new HttpRequestMessage(HttpMethod.Post, new Uri(link).GetLeftPart(UriPartial.Path));
         request.Content = new FormUrlEncodedContent([new("key", key)]);
         request.Headers.Add("Origin", "null");
