@@ -25,7 +25,7 @@ internal sealed record WhatIsKnown(LureDesign Design, TubLog Log, Hand Hand, Cir
     {
         if (FlawIn(Design, Log) is { } flaw) return flaw;
         Knowing knowing = Know(pace.Part(0, 0.9));
-        return new ReadingsAnswer(Design, knowing, Candidates.Ladder(knowing.Build, knowing.Log, knowing.Where, pace));
+        return new ReadingsAnswer(Design, knowing, Candidates.Ladder(knowing.Build, knowing.Log, knowing.Where, pace.Part(0.9, 1)));
     }
 
     internal Knowing Know(Pace pace)
@@ -54,7 +54,7 @@ internal sealed record WhatToMeasureNext(WhatIsKnown Known, Stage? At, MakersBox
         if (WhatIsKnown.FlawIn(Known.Design, Known.Log) is { } flaw) return flaw;
         Knowing knowing = Known.Know(pace.Part(0, 0.9));
         Stage stage = Parts.StageOf(knowing.Log, At);
-        return new NextAnswer(Known.Design, knowing, stage, Candidates.Of(knowing, stage, Box, pace), Candidates.Lacking(knowing, stage, Box));
+        return new NextAnswer(Known.Design, knowing, stage, Candidates.Of(knowing, stage, Box, pace.Part(0.9, 1)), Candidates.Lacking(knowing, stage, Box));
     }
 }
 

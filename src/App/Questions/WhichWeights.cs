@@ -79,7 +79,7 @@ internal sealed record WhichWeights(LureDesign Design, MakersBox Box, Want Want)
         Knowing knowing = Knowing.Of(new BuildModel(Design), Log, Want.Circumstances, Replan.Samples, pace: pace.Part(0, 0.5));
         // The lure as it is now believed to be; the design's own weights stay where they are named.
         LureDesign believed = knowing.Believed();
-        return stage >= Stage.Glued ? Remedy(knowing, believed, stage, pace) : Plan(believed, keep, knowing, stage, pace);
+        return stage >= Stage.Glued ? Remedy(knowing, believed, stage, pace.Part(0.5, 1)) : Plan(believed, keep, knowing, stage, pace.Part(0.5, 1));
     }
 
     private Reply<PlanMade> Plan(LureDesign lure, int[] keep, Knowing? knowing, Stage stage, Pace pace)
