@@ -18,7 +18,7 @@ public static class Dxf
         Ink.Later => "LATER",
         Ink.Grid or Ink.Grain => "STATIONS",
         Ink.Wire => "WIRE",
-        _ => "MARKS",
+        Ink.Paper or Ink.Water or Ink.Surface or Ink.Veil or Ink.Line or Ink.Pencil or Ink.Bob or Ink.Bubble or Ink.Measure or Ink.Mark or Ink.Axis or Ink.Past => "MARKS",
     };
 
     private static readonly string[] Layers = ["CUT", "MARKS", "LATER", "STATIONS", "WIRE", "TEXT"];
@@ -30,7 +30,7 @@ public static class Dxf
             (9, "$EXTMIN"), (10, "0.0"), (20, "0.0"), (9, "$EXTMAX"), (10, Writer.N(picture.Width)), (20, Writer.N(picture.Height)), (0, "ENDSEC"));
         AddTables(file);
         file.Pairs((0, "SECTION"), (2, "ENTITIES"));
-        foreach (Mark mark in picture.Marks) file.Draw(mark);
+        foreach (Mark mark in picture.Marks) mark.Draw(file);
         file.Pairs((0, "ENDSEC"), (0, "EOF"));
         return file.ToString();
     }
@@ -44,7 +44,7 @@ public static class Dxf
         file.Pairs((0, "ENDTAB"), (0, "ENDSEC"));
     }
 
-    private sealed class Writer(double height)
+    private sealed class Writer(double height) : IPen
     {
         private readonly StringBuilder text = new();
 
@@ -60,27 +60,25 @@ public static class Dxf
 
         private string Y(double y) => N(height - y);
 
-        public void Draw(Mark mark)
+        public void Draw(Stroke stroke)
         {
-            switch (mark)
-            {
-                case Stroke stroke:
-                    foreach (Contour contour in stroke.Contours) Polyline(Layer(stroke.Ink), [.. Flattened(contour)], contour.Closed);
-                    break;
-                case Circle circle:
-                    Pairs((0, "CIRCLE"), (8, Layer(circle.Ink)), (10, N(circle.Centre.X)), (20, Y(circle.Centre.Y)), (40, N(circle.Radius)));
-                    break;
-                case Box box:
-                    PagePoint c = box.Corner;
-                    Polyline(Layer(box.Ink), [c, c + new PagePoint(box.Width, 0), c + new PagePoint(box.Width, box.Height), c + new PagePoint(0, box.Height)], closed: true);
-                    break;
-                case Label label:
-                    Text(label);
-                    break;
-                default:
-                    throw new ArgumentException($"no way to write {mark.GetType().Name} as DXF", nameof(mark));
-            }
+            foreach (Contour contour in stroke.Contours) Polyline(Layer(stroke.Ink), [.. Flattened(contour)], contour.Closed);
         }
+
+        public void Draw(Circle circle) =>
+            Pairs((0, "CIRCLE"), (8, Layer(circle.Ink)), (10, N(circle.Centre.X)), (20, Y(circle.Centre.Y)), (40, N(circle.Radius)));
+
+        public void Draw(Box box)
+        {
+            PagePoint c = box.Corner;
+            Polyline(Layer(box.Ink), [c, c + new PagePoint(box.Width, 0), c + new PagePoint(box.Width, box.Height), c + new PagePoint(0, box.Height)], closed: true);
+        }
+
+        public void Draw(Label label) => Text(label);
+
+        public void Draw(Inset inset) => throw new ArgumentException("no way to write a window as DXF", nameof(inset));
+
+        public void Draw(Tap tap) => throw new ArgumentException("no way to write what is tapped as DXF", nameof(tap));
 
         private void Polyline(string layer, PagePoint[] points, bool closed)
         {
@@ -92,7 +90,7 @@ public static class Dxf
         // Release 12 holds plain ASCII; everything else goes in as the code that later readers understand.
         private void Text(Label label)
         {
-            string at = label.Anchor switch { Anchor.Middle => "1", Anchor.End => "2", _ => "0" };
+            string at = label.Anchor switch { Anchor.Middle => "1", Anchor.End => "2", Anchor.Start => "0" };
             var plain = new StringBuilder();
             foreach (char c in Svg.Clean(label.Text)) plain.Append(c == '\u00A0' ? " " : c is >= ' ' and <= '~' ? c.ToString() : $"\\U+{(int)c:X4}");
             Pairs((0, "TEXT"), (8, "TEXT"), (10, N(label.At.X)), (20, Y(label.At.Y)), (40, N(0.73 * label.Size)), (1, plain.ToString()),

@@ -48,7 +48,7 @@ public static class InTheRound
     {
         Vec3 along = Solids.Direction(piece.Axis), half = 0.5 * piece.Box;
         double reach = Math.Abs(Vec3.Dot(half, along));
-        bool ball = piece.Form == BallastForm.Ball, strip = piece.Form == BallastForm.Strip;
+        bool ball = piece.Shape == PieceShape.Ball, strip = piece.Shape == PieceShape.Flat;
         Vec3 u = Math.Abs(along.Z) > 0.9 ? Vec3.UnitX : Vec3.UnitZ, v = Vec3.Cross(along, u);
         double a = Math.Abs(Vec3.Dot(half, u)), b = Math.Abs(Vec3.Dot(half, v));
         int sides = strip ? 4 : 24, rings = ball ? 13 : 2;

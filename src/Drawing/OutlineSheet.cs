@@ -130,7 +130,7 @@ public sealed class OutlineSheet
         foreach (BallastPiece piece in design.Ballast)
         {
             Vec3 half = 0.5 * piece.Box, at = piece.Middle;
-            if (piece.Form == BallastForm.Ball)
+            if (piece.Shape == PieceShape.Ball)
             {
                 marks.Add(new Circle(Ink.Lead, Side(at.X, at.Z), half.X));
                 marks.Add(new Circle(Ink.Lead, Plan(at.X, at.Y), half.X));

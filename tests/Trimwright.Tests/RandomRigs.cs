@@ -19,7 +19,7 @@ internal static class RandomRigs
             Plane = Chance(random, 0.3) ? EyePlane.Flat : EyePlane.Upright,
             InsideMm = Round(Between(random, 3, 6)),
             StandsOutMm = Round(Between(random, 3, 6)),
-            Closing = (EyeClosing)random.Next(4),
+            Closing = EyeClosing.All[random.Next(4)],
             Wraps = random.Next(1, 5),
         };
         double nose = surface.NoseCloses ? 0 : Round(Between(random, 0.3, 0.7) * (surface.BackAt(0) - surface.BellyAt(0)) + surface.BellyAt(0));
@@ -73,8 +73,8 @@ internal static class RandomRigs
     private static BallastPiece DrawPiece(
         Random random, int i, Body surface, double x, WireDesign? wire, bool threaded, bool lopsided)
     {
-        var form = (BallastForm)random.Next(5);
-        if (threaded && form is BallastForm.Strip or BallastForm.Plug) form = BallastForm.Barrel;
+        BallastForm form = BallastForm.All[random.Next(5)];
+        if (threaded && (form == BallastForm.Strip || form == BallastForm.Plug)) form = BallastForm.Barrel;
         double height = surface.BackAt(x) - surface.BellyAt(x), half = surface.HalfBreadthAt(x);
         double size = Between(random, 0.25, 0.7) * Math.Min(height, 2 * half);
         double z = surface.BellyAt(x) + Between(random, 0.2, 0.55) * height, y = lopsided ? Between(random, -0.4, 0.4) * half : 0;

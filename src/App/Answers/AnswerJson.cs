@@ -4,6 +4,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Trimwright.Core.Design;
 using Trimwright.Core.Numerics;
 
 namespace Trimwright.App.Answers;
@@ -73,6 +74,9 @@ internal static class AnswerJson
                 break;
             case Enum word:
                 json.WriteStringValue(AnswerWords.Of(word));
+                break;
+            case IKind kind:
+                json.WriteStringValue(kind.Word);
                 break;
             case DateTimeOffset moment:
                 json.WriteStringValue(moment.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture));

@@ -15,7 +15,6 @@ internal static class AnswerWords
     {
         Stage stage => Words.Of(stage),
         Verdict verdict => Words.Of(verdict),
-        ReadingKind kind => LogWords.Of(kind),
         Sat way => LogWords.Of(way),
         Instrument instrument => LogWords.Of(instrument),
         // As --rig has it.

@@ -69,30 +69,32 @@ public sealed record Buried(BuriedKind Kind, string Name, RoomInWood Solid)
         EyeDesign eye = place.Eye;
         Vec3 centre = place.At - eye.InsideMm / 2 * place.Outward, near = centre - (eye.InsideMm + diameter) / 2 * place.Outward;
         list.Add(new(kind, name, RoomInWood.Rod(centre, centre, eye.InsideMm + 2 * diameter)));
-        if (eye.Closing == EyeClosing.Wrapped)
-            list.Add(new(kind, name, RoomInWood.Rod(near, near - eye.Wraps * diameter * place.Outward, (slot + 2 * diameter) * Math.Sqrt(2))));
-        if (eye.Closing == EyeClosing.Doubled)
-            list.Add(new(kind, name, RoomInWood.Rod(near, near - Allowances.DoubledLeg * place.Outward, (slot + 2 * diameter) * Math.Sqrt(2))));
+        if (eye.Closing.Behind(eye, diameter) is { } behind)
+            list.Add(new(kind, name, RoomInWood.Rod(near, near - behind.Length * place.Outward, (slot + Math.Max(2 * diameter, behind.Wider)) * Math.Sqrt(2))));
     }
 
     private static void AddHanger(ImmutableArray<Buried>.Builder list, string name, Hanger hanger, HangPlace place, WireDesign wire, Body body)
     {
         double run = WireRun.Height(wire, body, hanger.XMm), belly = body.BellyAt(hanger.XMm);
-        switch (hanger.Kind)
+        list.Add(new(BuriedKind.Hanger, name, hanger.Kind switch
         {
-            case HangerKind.Swivel:
-                double length = hanger.SlotMm?[0] ?? Allowances.SwivelSlotLength, width = hanger.SlotMm?[1] ?? Allowances.SwivelSlotWidth;
-                double roof = run + wire.DiameterMm / 2, floor = Math.Min(belly, roof) - Mouth;
-                list.Add(new(BuriedKind.Hanger, name, RoomInWood.Box(new(hanger.XMm, 0, 0.5 * (roof + floor)), new(length, width, roof - floor))));
-                break;
-            case HangerKind.ScrewEye:
-                double thread = Math.Min(Allowances.ScrewThread, 0.8 * (body.BackAt(hanger.XMm) - belly));
-                list.Add(new(BuriedKind.Hanger, name, RoomInWood.Rod(new(hanger.XMm, 0, belly - Mouth), new(hanger.XMm, 0, belly + thread), 2 * wire.DiameterMm)));
-                break;
-            default:
-                // Both legs of the bight, from the run to the eye.
-                list.Add(new(BuriedKind.Hanger, name, RoomInWood.Rod(new(hanger.XMm, 0, run), place.At, 2 * wire.DiameterMm + (wire.SlotWidthMm ?? wire.DiameterMm + Allowances.WireSlot) * Math.Sqrt(2))));
-                break;
+            HangerKind.Swivel => Open(),
+            HangerKind.ScrewEye => Thread(),
+            // Both legs of the bight, from the run to the eye.
+            HangerKind.Loop => RoomInWood.Rod(new(hanger.XMm, 0, run), place.At, 2 * wire.DiameterMm + (wire.SlotWidthMm ?? wire.DiameterMm + Allowances.WireSlot) * Math.Sqrt(2)),
+        }));
+
+        RoomInWood Open()
+        {
+            double length = hanger.SlotMm?[0] ?? Allowances.SwivelSlotLength, width = hanger.SlotMm?[1] ?? Allowances.SwivelSlotWidth;
+            double roof = run + wire.DiameterMm / 2, floor = Math.Min(belly, roof) - Mouth;
+            return RoomInWood.Box(new(hanger.XMm, 0, 0.5 * (roof + floor)), new(length, width, roof - floor));
+        }
+
+        RoomInWood Thread()
+        {
+            double thread = Math.Min(Allowances.ScrewThread, 0.8 * (body.BackAt(hanger.XMm) - belly));
+            return RoomInWood.Rod(new(hanger.XMm, 0, belly - Mouth), new(hanger.XMm, 0, belly + thread), 2 * wire.DiameterMm);
         }
     }
 }

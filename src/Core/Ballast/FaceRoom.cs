@@ -148,13 +148,9 @@ public sealed class FaceRoom
         double radius = (place.Eye.InsideMm + wire.DiameterMm) / 2;
         Vec3 centre = place.At - place.Eye.InsideMm / 2 * place.Outward, leg = centre - radius * place.Outward;
         Mark(centre, centre, radius + wire.DiameterMm / 2, radius + wire.DiameterMm / 2, run: false);
-        double wound = place.Eye.Closing switch
-        {
-            EyeClosing.Wrapped => place.Eye.Wraps * wire.DiameterMm,
-            EyeClosing.Doubled => Allowances.DoubledLeg,
-            _ => 0,
-        };
-        if (wound > 0) Mark(leg, leg - wound * place.Outward, half + wire.DiameterMm, half + wire.DiameterMm, run: false);
+        if (place.Eye.Closing.Behind(place.Eye, wire.DiameterMm) is not { } behind) return;
+        double reach = half + Math.Max(wire.DiameterMm, behind.Wider / 2);
+        Mark(leg, leg - behind.Length * place.Outward, reach, reach, run: false);
     }
 
     private void MarkHanger(Hanger hanger, WireDesign wire)

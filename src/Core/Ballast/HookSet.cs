@@ -87,7 +87,7 @@ public sealed record HookSet(HookChange Change, ImmutableArray<string> Changed, 
             HookChange.SizeUp => alike.Where(h => h.MassG > (1 + SameSize) * own.MassG).MinBy(h => h.MassG),
             HookChange.SizeDown => alike.Where(h => h.MassG < (1 - SameSize) * own.MassG).MaxBy(h => h.MassG),
             HookChange.Singles when own.Kind == HardwareKind.Treble => SingleFor(own, [.. there.Where(h => h.Kind == HardwareKind.Single)], alike),
-            _ => null,
+            HookChange.Singles or HookChange.Own or HookChange.None => null,
         };
         return other?.Hanging(own.HangsFrom);
     }

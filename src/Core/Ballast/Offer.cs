@@ -32,18 +32,18 @@ public sealed record Offer(string BoxId, BallastPiece Piece, PocketTool Cut, int
 
     public double Depth => (Piece.Box.Y + Clearance) / 2;
 
-    public double Clearance => Piece.ClearanceMm ?? Allowances.Pocket;
+    public double Clearance => Piece.Clearance;
 
     /// <summary>Whether the pocket is a hole drilled square into the glue face.</summary>
-    public bool IsAcross => Piece.Axis == Shape.Axis.Y && Piece.Form != BallastForm.Ball && Piece.Form != BallastForm.Strip;
+    public bool IsAcross => Piece.IsAcross;
 
     /// <summary>The pocket's depth at a distance from its middle in the glue face, mm; 0 outside it.</summary>
     public double DepthAt(double dx, double dz)
     {
         if (Math.Abs(dx) > HalfX || Math.Abs(dz) > HalfZ) return 0;
-        if (Piece.Form == BallastForm.Ball) return Round(dx * dx + dz * dz);
+        if (Piece.Shape == PieceShape.Ball) return Round(dx * dx + dz * dz);
         if (IsAcross) return dx * dx + dz * dz <= HalfX * HalfX ? Depth : 0;
-        return Piece.Form == BallastForm.Strip ? Depth : Round(dz * dz);
+        return Piece.Shape == PieceShape.Flat ? Depth : Round(dz * dz);
     }
 
     private double Round(double square) => Depth * Depth - square is var left && left > 0 ? Math.Sqrt(left) : 0;

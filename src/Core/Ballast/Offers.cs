@@ -30,7 +30,7 @@ internal static class Offers
         var cutters = limits.AnyCutter || box.Cutters.IsEmpty ? [] : box.Cutters;
         bool lead = limits.LeadAllowed || !box.NoLead;
         IEnumerable<BoxWeight> weights = box.Weights.Where(w => (limits.AnyCount || w.IsThere) && (lead || !w.IsLead));
-        foreach (BoxWeight weight in weights.Where(w => w.Kind != BallastForm.Plug))
+        foreach (BoxWeight weight in weights.Where(w => !w.Kind.IsCast))
             foreach ((BallastPiece piece, PocketTool cut) in Ways(weight.Piece(Axis.X, [0, 0, 0]), design.Wire, cutters))
                 list.Add((weight.Id, piece, cut, limits.AnyCount ? null : weight.Count, null, false));
         IEnumerable<BoxStock> stocks = limits.LeadAllowed ? box.Stock : box.UsableStock;
@@ -59,7 +59,7 @@ internal static class Offers
 
     private static IEnumerable<(BallastPiece, PocketTool)> Ways(BallastPiece piece, WireDesign? wire, ImmutableArray<BoxCutter> cutters)
     {
-        if (piece.Form == BallastForm.Strip)
+        if (piece.Shape == PieceShape.Flat)
         {
             yield return (piece with { Axis = Axis.X }, new PocketTool(null, null, piece.ThicknessMm, 0, HardByHand: true));
             yield break;
@@ -68,10 +68,10 @@ internal static class Offers
         {
             BallastPiece lying = piece with { Axis = Axis.X, ClearanceMm = Play(piece, along) };
             yield return (lying, along);
-            if (wire is not null && piece.Form != BallastForm.Ball && piece.BoreMm >= wire.DiameterMm + LeastBorePlay)
+            if (wire is not null && piece.Shape != PieceShape.Ball && piece.BoreMm >= wire.DiameterMm + LeastBorePlay)
                 yield return (lying with { OnWire = true }, along);
         }
-        if (piece.Form != BallastForm.Ball && Across(piece, cutters) is { } across)
+        if (piece.Shape != PieceShape.Ball && Across(piece, cutters) is { } across)
             yield return (piece with { Axis = Axis.Y, ClearanceMm = Play(piece, across) }, across);
     }
 

@@ -91,7 +91,7 @@ public sealed record RemedyEffect(Remedy Remedy, Prediction Prediction, SwapEffe
             RemedyUse.Lighter => (InGrams, Effect.Trim is null ? Unknown : InTrim),
             RemedyUse.Heavier => (-InGrams, Effect.Trim is null ? Unknown : InTrim),
             RemedyUse.NoseUp => (InTrim, InGrams),
-            _ => (-InTrim, InGrams),
+            RemedyUse.NoseDown => (-InTrim, InGrams),
         };
         return wanted < 1 ? 0 : wanted / (wanted + Math.Abs(besides));
     }

@@ -32,12 +32,12 @@ public sealed class RoomInWood
     /// <summary>A weight's pocket: grown by its clearance, as it is cut.</summary>
     public static RoomInWood Of(BallastPiece piece)
     {
-        double c = piece.Form == BallastForm.Plug ? 0 : piece.ClearanceMm ?? Allowances.Pocket;
-        return piece.Form switch
+        double c = piece.Clearance;
+        return piece.Shape switch
         {
-            BallastForm.Ball => Rod(piece.Middle, piece.Middle, piece.DiameterMm + c),
-            BallastForm.Strip => Box(piece.Middle, piece.Box + new Vec3(c, c, c)),
-            _ => Cylinder(piece.Middle, piece.Axis, piece.DiameterMm + c, piece.LengthMm + c),
+            PieceShape.Ball => Rod(piece.Middle, piece.Middle, piece.DiameterMm + c),
+            PieceShape.Flat => Box(piece.Middle, piece.Box + new Vec3(c, c, c)),
+            PieceShape.Round => Cylinder(piece.Middle, piece.Axis, piece.DiameterMm + c, piece.LengthMm + c),
         };
     }
 

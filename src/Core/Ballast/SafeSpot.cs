@@ -28,7 +28,7 @@ public sealed record Walls(double ToSkin = 3, double ToWire = 2, double ToHanger
     {
         BuriedKind.Wire => ToWire,
         BuriedKind.Hanger => ToHanger,
-        _ => ToWeight,
+        BuriedKind.Weight or BuriedKind.Pin or BuriedKind.EyeSeat => ToWeight,
     };
 }
 

@@ -89,7 +89,7 @@ public sealed class SafeSpots
             DrilledFrom.Belly => (new Vec3(x, 0, section.BottomAt(Drawn(0))), Vec3.UnitZ),
             DrilledFrom.Back => (new Vec3(x, 0, section.TopAt(Drawn(0))), -Vec3.UnitZ),
             DrilledFrom.RightSide => (new Vec3(x, Side(section, z, right), z), -Vec3.UnitY),
-            _ => (new Vec3(x, -Side(section, z, left), z), Vec3.UnitY),
+            DrilledFrom.LeftSide => (new Vec3(x, -Side(section, z, left), z), Vec3.UnitY),
         };
         double radius = bit.Diameter / 2;
         if (Entry(mouth, into, radius) is not { } rim || rim.Last - rim.First > MostLean * bit.Diameter) return null;

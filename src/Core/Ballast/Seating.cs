@@ -57,7 +57,7 @@ public sealed class Seating(LureDesign design, FaceRoom face)
     // The map that this offer's pocket reads: of round outlines or of troughs.
     private readonly record struct Room(double[]? Round, int[]? Run);
 
-    private Room RoomFor(Offer offer) => offer.Piece.Form == BallastForm.Ball ? new(Round(offer.HalfX, offer.Depth), null)
+    private Room RoomFor(Offer offer) => offer.Piece.Shape == PieceShape.Ball ? new(Round(offer.HalfX, offer.Depth), null)
         : offer.IsAcross ? new(Round(offer.HalfX, 0), null)
         : new(null, Run(offer));
 
@@ -94,7 +94,7 @@ public sealed class Seating(LureDesign design, FaceRoom face)
     /// <summary>For a trough of this section: how many columns from each one on are sound, by row of its middle.</summary>
     private int[] Run(Offer offer)
     {
-        bool strip = offer.Piece.Form == BallastForm.Strip;
+        bool strip = offer.Piece.Shape == PieceShape.Flat;
         var key = (offer.HalfZ, offer.Depth, strip, offer.Piece.OnWire);
         if (runs.TryGetValue(key, out int[]? map)) return map;
         int reach = (int)Math.Ceiling(offer.HalfZ / FaceRoom.Cell), rows = face.Rows;

@@ -67,13 +67,9 @@ public sealed record SwapEffect(double Weight, double Spare, double? Trim, doubl
         if (!afloat)
         {
             if (before.Descent is null || after.Descent is null) return Turned.Nothing;
-            return (before.Descent.First, after.Descent.First) switch
-            {
-                (not null, null) => Turned.LosesItsFall,
-                (null, not null) => Turned.FindsAFall,
-                ({ BellyUp: false }, { BellyUp: true }) => Turned.BellyUp,
-                _ => Turned.Nothing,
-            };
+            (Fall? fell, Fall? falls) = (before.Descent.First, after.Descent.First);
+            if (fell is null != falls is null) return falls is null ? Turned.LosesItsFall : Turned.FindsAFall;
+            return fell is { BellyUp: false } && falls is { BellyUp: true } ? Turned.BellyUp : Turned.Nothing;
         }
         Posture lay = before.Posture, lies = after.Posture;
         bool stood = Math.Abs(lay.Trim) >= Standing, stands = Math.Abs(lies.Trim) >= Standing;

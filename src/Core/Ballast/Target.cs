@@ -95,7 +95,7 @@ public sealed record Target
         {
             Manner.Floats => Afloat(new FloatingBody(ledger, water), want),
             Manner.Suspends => Under(new FloatingBody(ledger, water), want),
-            _ => PosedFall.TargetOf(FallingBody.Of(design, ledger, c.Water), want),
+            Manner.Falls => PosedFall.TargetOf(FallingBody.Of(design, ledger, c.Water), want),
         };
         if (target is { } t && t.Weight < -want.WeightWithin) return (null, NoTarget.TooHeavy, -t.Weight);
         return (target is null ? null : target with { WholeWeight = ledger.Weight + target.Weight }, reason, amount);

@@ -130,18 +130,17 @@ internal sealed class BoxReader(Findings findings)
 
     private BoxWeight ReadWeight(ObjectReader r)
     {
-        BallastForm kind = r.Choice("kind", BallastForm.Rod, ("rod", BallastForm.Rod), ("ball", BallastForm.Ball),
-            ("barrel", BallastForm.Barrel), ("strip", BallastForm.Strip), ("plug", BallastForm.Plug));
-        bool strip = kind == BallastForm.Strip;
+        BallastForm kind = r.Choice("kind", BallastForm.Rod, [.. BallastForm.All.Select(f => (f.Word, f))]);
+        FormSizes needs = kind.Needs;
         double? mass = r.NumberOrNone("mass_g", 0.001, 10_000);
         return Counted(r, new BoxWeight
         {
             Id = "", Name = "", Kind = kind, MassG = mass,
-            DiameterMm = Size(r, "diameter_mm", !strip),
-            LengthMm = Size(r, "length_mm", kind != BallastForm.Ball),
-            WidthMm = Size(r, "width_mm", strip),
-            ThicknessMm = Size(r, "thickness_mm", strip),
-            BoreMm = kind == BallastForm.Barrel ? r.Number("bore_mm", 0.1, 100) : r.NumberOrNone("bore_mm", 0, 100),
+            DiameterMm = Size(r, "diameter_mm", needs.Diameter),
+            LengthMm = Size(r, "length_mm", needs.Length),
+            WidthMm = Size(r, "width_mm", needs.Sides),
+            ThicknessMm = Size(r, "thickness_mm", needs.Sides),
+            BoreMm = needs.Bore ? r.Number("bore_mm", 0.1, 100) : r.NumberOrNone("bore_mm", 0, 100),
             DensityGPerCm3 = mass is null ? r.Number("density_g_cm3", Lightest, Densest) : r.NumberOrNone("density_g_cm3", Lightest, Densest),
             IsLead = r.TruthNeeded("is_lead"),
         });

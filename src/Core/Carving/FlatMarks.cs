@@ -17,10 +17,10 @@ public readonly record struct QuadrantMarks(
     double EightFromSeam, double EightFromWidest, double SixteenFromSeam, double SixteenFromWidest,
     double FlatWidth, double SixteenFromTopEdge, double SixteenFromSideEdge)
 {
-    internal static QuadrantMarks Of(double breadth, double rise, double fullness)
+    internal static QuadrantMarks Of(SectionCurve curve, double breadth, double rise, double fullness)
     {
-        double eight = TangentFlats.Eight(fullness);
-        (double onFace, double u, double v) = TangentFlats.Sixteen(fullness);
+        double eight = curve.Eight(fullness);
+        (double onFace, double u, double v) = TangentFlats.Sixteen(curve, fullness);
         // The mirror image of a flat's point swaps u and v.
         double Length(double du, double dv) => double.Hypot(du * breadth, dv * rise);
         return new(eight * breadth, eight * rise, onFace * breadth, onFace * rise,
@@ -39,24 +39,24 @@ public sealed record FlatMarks(double X, Section Section, QuadrantMarks Back, Qu
     {
         Section section = body.SectionAt(x);
         return new(x, section,
-            QuadrantMarks.Of(section.HalfBreadth, section.RiseAbove, section.FullAbove),
-            QuadrantMarks.Of(section.HalfBreadth, section.RiseBelow, section.FullBelow));
+            QuadrantMarks.Of(section.Curve, section.HalfBreadth, section.RiseAbove, section.FullAbove),
+            QuadrantMarks.Of(section.Curve, section.HalfBreadth, section.RiseBelow, section.FullBelow));
     }
 
     /// <summary>The starboard side of the blank with 4, 8 or 16 sides in all, (y, z) from the back's middle to the belly's, mm.</summary>
     public ImmutableArray<(double Y, double Z)> Half(int sides)
     {
-        IEnumerable<(double Y, double Z)> above = Quadrant(sides, Section.FullAbove)
+        IEnumerable<(double Y, double Z)> above = Quadrant(Section.Curve, sides, Section.FullAbove)
             .Select(p => (p.U * Section.HalfBreadth, Section.Widest + p.V * Section.RiseAbove));
-        IEnumerable<(double Y, double Z)> below = Quadrant(sides, Section.FullBelow)
+        IEnumerable<(double Y, double Z)> below = Quadrant(Section.Curve, sides, Section.FullBelow)
             .Select(p => (p.U * Section.HalfBreadth, Section.Widest - p.V * Section.RiseBelow));
         return [.. above, .. below.Reverse()];
     }
 
-    private static IEnumerable<(double U, double V)> Quadrant(int sides, double fullness)
+    private static IEnumerable<(double U, double V)> Quadrant(SectionCurve curve, int sides, double fullness)
     {
-        double eight = TangentFlats.Eight(fullness);
-        (double onFace, double u, double v) = TangentFlats.Sixteen(fullness);
+        double eight = curve.Eight(fullness);
+        (double onFace, double u, double v) = TangentFlats.Sixteen(curve, fullness);
         return sides switch
         {
             4 => [(0, 1), (1, 1), (1, 0)],

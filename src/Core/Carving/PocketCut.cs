@@ -47,18 +47,16 @@ public sealed record PocketCut(
     /// <summary>The pocket in a half, or null where the weight leaves that half alone.</summary>
     public static PocketCut? Of(BallastPiece piece, int number, WhichHalf half)
     {
-        double clearance = piece.Form == BallastForm.Plug ? 0 : piece.ClearanceMm ?? Allowances.Pocket;
-        Vec3 size = piece.Box + clearance * new Vec3(1, 1, 1);
+        Vec3 size = piece.Box + piece.Clearance * new Vec3(1, 1, 1);
         // The weight's middle, counted into this half.
         double into = half == WhichHalf.Right ? piece.Middle.Y : -piece.Middle.Y, depth = into + size.Y / 2;
         if (depth < Least) return null;
-        bool across = piece.Form != BallastForm.Ball && piece.Form != BallastForm.Strip && piece.Axis == Axis.Y;
-        bool ball = piece.Form == BallastForm.Ball;
+        bool across = piece.IsAcross, ball = piece.Shape == PieceShape.Ball, flat = piece.Shape == PieceShape.Flat;
         // Walls stand square from the glue face down to a round weight's middle; where that lies in the other half, only its cap is here.
-        double share = across || piece.Form == BallastForm.Strip || into >= 0 ? 1 : Math.Sqrt(1 - 4 * into * into / (size.Y * size.Y));
+        double share = across || flat || into >= 0 ? 1 : Math.Sqrt(1 - 4 * into * into / (size.Y * size.Y));
         bool alongX = ball || piece.Axis != Axis.X, alongZ = ball || piece.Axis != Axis.Z;
         double length = size.X * (alongX ? share : 1), high = size.Z * (alongZ ? share : 1);
-        Cutter cutter = piece.Form == BallastForm.Strip ? Cutter.Chisel : across ? Cutter.FlatBit : Cutter.RoundNose;
+        Cutter cutter = flat ? Cutter.Chisel : across ? Cutter.FlatBit : Cutter.RoundNose;
         return new(number, piece, half, cutter, piece.Middle.X, piece.Middle.Z, length, high, across || ball, depth);
     }
 
@@ -66,7 +64,7 @@ public sealed record PocketCut(
     public double CutterSize => Cutter switch
     {
         Cutter.Chisel => Math.Min(Long, High),
-        _ => Piece.DiameterMm + (Piece.Form == BallastForm.Plug ? 0 : Piece.ClearanceMm ?? Allowances.Pocket),
+        Cutter.FlatBit or Cutter.RoundNose => Piece.DiameterMm + Piece.Clearance,
     };
 
     /// <summary>Distance in the glue face from a point to the opening, mm; negative inside.</summary>
@@ -96,7 +94,7 @@ public sealed record PocketCut(
 
     private IEnumerable<Vec3> Rim(double share, int around)
     {
-        bool ball = Piece.Form == BallastForm.Ball;
+        bool ball = Piece.Shape == PieceShape.Ball;
         double full = CutterSize;
         double length = Narrows(Axis.X) ? full * share : Long, high = Narrows(Axis.Z) ? full * share : High;
         if (share == 1) (length, high) = (Long, High);

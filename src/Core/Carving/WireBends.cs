@@ -11,11 +11,8 @@ public enum BendKind
     /// <summary>Held in the pliers, cut off afterwards.</summary>
     Held,
 
-    /// <summary>Wound round the standing leg.</summary>
-    Wraps,
-
-    /// <summary>Laid back along the standing leg.</summary>
-    Doubled,
+    /// <summary>Closes the eye, as its closing says.</summary>
+    Closing,
 
     /// <summary>Round a pin.</summary>
     Eye,
@@ -32,8 +29,9 @@ public enum BendKind
 /// <param name="Place">Of an eye and what closes it: <c>line_tie</c>, a hanger's name or <c>tail_loop</c>.</param>
 /// <param name="From">Along the wire from its front cut end, mm.</param>
 /// <param name="To">The same; equal to <paramref name="From"/> at a bend.</param>
-/// <param name="Amount">Of an eye its inside diameter, mm; of wraps their number; of a bend its angle, radians, upward positive.</param>
-public readonly record struct WireBend(BendKind Kind, string Place, double From, double To, double Amount);
+/// <param name="Amount">Of an eye its inside diameter, mm; of a bend its angle, radians, upward positive.</param>
+/// <param name="Design">Of an eye and what closes it; else null.</param>
+public readonly record struct WireBend(BendKind Kind, string Place, double From, double To, double Amount, EyeDesign? Design);
 
 /// <summary>
 /// The straight wire with its marks, front end to tail: what lies where before anything is bent. Its length is the developed
@@ -65,18 +63,15 @@ public static class WireBends
             () => list.Add(BendKind.Held, place.Place, Held, 0),
             () =>
             {
-                // A wrap is a turn of a helix of mean diameter 2d and pitch d, as in the wire's length.
-                if (eye.Closing == EyeClosing.Wrapped && eye.Wraps > 0)
-                    list.Add(BendKind.Wraps, place.Place, eye.Wraps * wire.DiameterMm * Math.Sqrt(4 * Math.PI * Math.PI + 1), eye.Wraps);
-                if (eye.Closing == EyeClosing.Doubled) list.Add(BendKind.Doubled, place.Place, Allowances.DoubledLeg, 0);
+                if (eye.Closing.Behind(eye, wire.DiameterMm) is { } behind) list.Add(BendKind.Closing, place.Place, behind.WireLength, 0, eye);
             },
-            () => list.Add(BendKind.Eye, place.Place, Turn(eye, wire.DiameterMm), eye.InsideMm),
+            () => list.Add(BendKind.Eye, place.Place, Turn(eye, wire.DiameterMm), eye.InsideMm, eye),
         ];
         foreach (Action part in atFront ? parts : parts.Reverse()) part();
     }
 
     private static double Turn(EyeDesign eye, double diameter) =>
-        Math.PI * (eye.InsideMm + diameter) * (eye.Closing == EyeClosing.Open ? 0.9 : 1);
+        Math.PI * (eye.InsideMm + diameter) * eye.Closing.Turn;
 
     private static void AddRun(Layout list, WireDesign wire, WireShape shape)
     {
@@ -93,7 +88,7 @@ public static class WireBends
             HangPlace[] here = [.. loops.Where(l => l.Segment == i).Select(l => l.Place)];
             // The loop turns in the middle of the stretch that is nearest to it.
             list.Add(BendKind.Leg, "", here.Length > 0 ? leg.Length / 2 : leg.Length, 0);
-            foreach (HangPlace place in here) list.Add(BendKind.Eye, place.Place, Turn(place.Eye, wire.DiameterMm), place.Eye.InsideMm);
+            foreach (HangPlace place in here) list.Add(BendKind.Eye, place.Place, Turn(place.Eye, wire.DiameterMm), place.Eye.InsideMm, place.Eye);
             if (here.Length > 0) list.Add(BendKind.Leg, "", leg.Length / 2, 0);
             way = next;
         }
@@ -113,12 +108,12 @@ public static class WireBends
         private readonly ImmutableArray<WireBend>.Builder list = ImmutableArray.CreateBuilder<WireBend>();
         private double at;
 
-        public void Add(BendKind kind, string place, double length, double amount)
+        public void Add(BendKind kind, string place, double length, double amount, EyeDesign? design = null)
         {
             // A threaded swivel parts a straight stretch in the path, not on the wire.
             bool goesOn = kind == BendKind.Leg && list.Count > 0 && list[^1].Kind == BendKind.Leg;
             if (goesOn) list[^1] = list[^1] with { To = at + length };
-            else list.Add(new(kind, place, at, at + length, amount));
+            else list.Add(new(kind, place, at, at + length, amount, design));
             at += length;
         }
 

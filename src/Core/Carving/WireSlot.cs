@@ -23,6 +23,12 @@ public readonly record struct Groove(double FromX, double FromZ, double ToX, dou
     }
 }
 
+/// <summary>The groove behind an eye for what closes it.</summary>
+/// <param name="Name">What it is called: "wrap groove".</param>
+/// <param name="Cut">Where it lies.</param>
+/// <param name="Depth">In each half, mm.</param>
+public readonly record struct EyeGroove(string Name, Groove Cut, double Depth);
+
 /// <summary>An eye's turn in the glue face: a ring-shaped groove, of which only the part in the wood is cut.</summary>
 /// <param name="Place">Whose.</param>
 /// <param name="X">Its centre, mm.</param>
@@ -42,17 +48,17 @@ public readonly record struct SwivelSlot(string Name, double From, double To, do
 /// <summary>What is cut into both glue faces for the wire.</summary>
 /// <param name="Run">The wire's middle line in the glue face, (x, z) mm, from eye to eye.</param>
 /// <param name="Width">Of the slot; half its depth in each half.</param>
-/// <param name="Wraps">Wider grooves where the wire is wound or doubled.</param>
+/// <param name="Wraps">Wider grooves for what closes the eyes.</param>
 /// <param name="Eyes">Turns of the eyes.</param>
 /// <param name="Swivels">Open slots.</param>
 public sealed record WireSlot(
-    ImmutableArray<(double X, double Z)> Run, double Width, ImmutableArray<Groove> Wraps, ImmutableArray<EyeRing> Eyes, ImmutableArray<SwivelSlot> Swivels)
+    ImmutableArray<(double X, double Z)> Run, double Width, ImmutableArray<EyeGroove> Wraps, ImmutableArray<EyeRing> Eyes, ImmutableArray<SwivelSlot> Swivels)
 {
     public static WireSlot Of(WireDesign wire, Body body, WireShape shape)
     {
         HangPlace[] eyes = [.. shape.Places.Where(p => IsLoop(wire, p.Place))];
         return new([.. shape.Path.Select(p => (p.X, p.Z))], shape.SlotWidth,
-            [.. eyes.Select(p => Wrap(p, wire.DiameterMm, shape.SlotWidth)).OfType<Groove>()],
+            [.. eyes.Select(p => Wrap(p, wire.DiameterMm, shape.SlotWidth)).OfType<EyeGroove>()],
             [.. eyes.Select(p => Ring(p, wire.DiameterMm))],
             [.. wire.Hangers.Where(h => h.Kind == HangerKind.Swivel).Select(h => Slot(wire, body, h))]);
     }
@@ -67,18 +73,12 @@ public sealed record WireSlot(
         return new(place.Place, centre.X, centre.Z, (place.Eye.InsideMm + diameter) / 2, place.Eye.Plane == EyePlane.Flat);
     }
 
-    private static Groove? Wrap(HangPlace place, double diameter, double slot)
+    private static EyeGroove? Wrap(HangPlace place, double diameter, double slot)
     {
         EyeRing ring = Ring(place, diameter);
-        (double length, double width) = place.Eye.Closing switch
-        {
-            EyeClosing.Wrapped => (place.Eye.Wraps * diameter, slot + 2 * diameter),
-            EyeClosing.Doubled => (Allowances.DoubledLeg, slot + diameter),
-            _ => (0, 0),
-        };
-        if (length <= 0) return null;
-        Vec3 leg = new Vec3(ring.X, 0, ring.Z) - ring.Radius * place.Outward, end = leg - length * place.Outward;
-        return new(leg.X, leg.Z, end.X, end.Z, width);
+        if (place.Eye.Closing.Behind(place.Eye, diameter) is not { } behind) return null;
+        Vec3 leg = new Vec3(ring.X, 0, ring.Z) - ring.Radius * place.Outward, end = leg - behind.Length * place.Outward;
+        return new(place.Eye.Closing.Groove, new(leg.X, leg.Z, end.X, end.Z, slot + behind.Wider), (slot + behind.Marked) / 2);
     }
 
     private static SwivelSlot Slot(WireDesign wire, Body body, Hanger hanger)
@@ -97,7 +97,7 @@ public sealed record WireSlot(
     /// <summary>Distance in the glue face from a point to anything cut for the wire, mm.</summary>
     public double DistanceTo(double x, double z)
     {
-        double nearest = Legs().Concat(Wraps).Select(g => g.DistanceTo(x, z)).DefaultIfEmpty(double.MaxValue).Min();
+        double nearest = Legs().Concat(Wraps.Select(w => w.Cut)).Select(g => g.DistanceTo(x, z)).DefaultIfEmpty(double.MaxValue).Min();
         foreach (EyeRing eye in Eyes) nearest = Math.Min(nearest, double.Hypot(x - eye.X, z - eye.Z) - eye.Radius - Width / 2);
         foreach (SwivelSlot s in Swivels)
         {

@@ -121,7 +121,7 @@ internal sealed class JsonTree
         JsonKind.Array => $"a list of {ItemCount}",
         JsonKind.Text => $"the text \"{Shorten(Text)}\"",
         JsonKind.Null => "null",
-        _ => Shorten(Raw),
+        JsonKind.Number or JsonKind.Boolean => Shorten(Raw),
     };
 
     /// <summary>At most 60 characters of a text, those that would steer a terminal or turn its lines about taken out.</summary>

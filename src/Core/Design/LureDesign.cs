@@ -65,6 +65,13 @@ public sealed record BodyDesign
 
     public ImmutableArray<Fullness> Section { get; init; } = [new Fullness(0, 2, 2)];
 
+    /// <summary>Of what curve its sections are.</summary>
+    public SectionCurve Curve { get; init; } = SectionCurve.Superellipse;
+
+    /// <summary>Its key in the file.</summary>
+    internal static readonly FileKey<BodyDesign> CurveKey = new Choice<BodyDesign, SectionCurve>(
+        "curve", "Curve of the sections", SectionCurve.Superellipse, [.. SectionCurve.All.Select(c => (c.Word, c))], b => b.Curve, (b, v) => b with { Curve = v });
+
     public NoseFaceDesign? NoseFace { get; init; }
 
     /// <summary>Keys kept of the body itself, and of back, belly and plan.</summary>
@@ -76,7 +83,7 @@ public sealed record BodyDesign
     public ImmutableArray<Kept> SectionKept { get; init; } = [];
 
     /// <summary>The surface that these numbers describe.</summary>
-    public Body Surface() => new(Back, Belly, Plan, Section, NoseFace?.Face());
+    public Body Surface() => new(Back, Belly, Plan, Section, NoseFace?.Face(), Curve);
 }
 
 public sealed record NoseFaceDesign
@@ -114,14 +121,6 @@ public enum EyePlane
     Flat,
 }
 
-public enum EyeClosing
-{
-    Open,
-    Wrapped,
-    Doubled,
-    Welded,
-}
-
 /// <summary>A loop of the wire: at the nose (line tie), the tail, or a hanger.</summary>
 public sealed record EyeDesign
 {
@@ -143,6 +142,28 @@ public sealed record EyeDesign
     public double Wraps { get; init; } = 3;
 
     public Kept Kept { get; init; }
+
+    // Its keys in the file: what is read, written and told to other programs. Leaving out the closing means another one in each place.
+    private static ImmutableArray<FileKey<EyeDesign>> KeysWith(EyeClosing usual) =>
+    [
+        new UsualNumber<EyeDesign>("z_mm", "Height at which the wire leaves the body, mm", -LureReader.Farthest, LureReader.Farthest, 0, e => e.ZMm, (e, v) => e with { ZMm = v })
+            { More = "From the axis, up positive.", IsAlwaysWritten = true },
+        new NumbersOrNone<EyeDesign>("hang_at_mm", "Where hardware hangs, mm", 3, -LureReader.Longest, LureReader.Longest, e => e.HangAtMm, (e, v) => e with { HangAtMm = v })
+            { More = "[x, y, z]: aft of the nose, to starboard, up. Left out: square off the surface by stands_out_mm." },
+        new Choice<EyeDesign, EyePlane>("plane", "Plane of the eye", EyePlane.Upright, FileWords.Of<EyePlane>(), e => e.Plane, (e, v) => e with { Plane = v }),
+        new UsualNumber<EyeDesign>("inside_mm", "Inside diameter of the eye, mm", 0.5, 60, 5, e => e.InsideMm, (e, v) => e with { InsideMm = v }),
+        new UsualNumber<EyeDesign>("stands_out_mm", "How far the eye stands out, mm", 0, 100, 4, e => e.StandsOutMm, (e, v) => e with { StandsOutMm = v })
+            { More = "From the surface to the eye's far inner side." },
+        new Choice<EyeDesign, EyeClosing>("closing", "How the eye is closed", usual, [.. EyeClosing.All.Select(c => (c.Word, c))], e => e.Closing, (e, v) => e with { Closing = v })
+            { More = "Left out: wrapped at the line tie and the tail loop, open at a hanger.", IsUsualSaid = true },
+        new UsualNumber<EyeDesign>("wraps", "Turns of a wrapped eye", 0, 30, 3, e => e.Wraps, (e, v) => e with { Wraps = v }),
+    ];
+
+    /// <summary>Keys of a line tie or a tail loop: wrapped unless the maker says otherwise.</summary>
+    internal static readonly ImmutableArray<FileKey<EyeDesign>> EndKeys = KeysWith(EyeClosing.Wrapped);
+
+    /// <summary>Keys of a hanger's loop, which is a bight of the run.</summary>
+    internal static readonly ImmutableArray<FileKey<EyeDesign>> BightKeys = KeysWith(EyeClosing.Open);
 }
 
 public enum HangerKind
@@ -193,15 +214,6 @@ public sealed record WireDesign
     public double? SlotWidthMm { get; init; }
 
     public Kept Kept { get; init; }
-}
-
-public enum BallastForm
-{
-    Rod,
-    Ball,
-    Barrel,
-    Strip,
-    Plug,
 }
 
 /// <summary>A weight inside the body, in a pocket half in each half.</summary>

@@ -8,8 +8,8 @@ internal static class LureReader
 {
     internal const int MostPoints = 500;
     internal const int MostPieces = 200;
-    private const double Longest = 2000;
-    private const double Farthest = 1000;
+    internal const double Longest = 2000;
+    internal const double Farthest = 1000;
     private const double Lightest = 0.01;
     private const double Densest = 25;
     private const double Strongest = 5000;
@@ -60,7 +60,7 @@ internal static class LureReader
             sectionKept.Add(station.Close());
             return fullness;
         });
-        return new BodyDesign
+        return BodyDesign.CurveKey.Read(body, new BodyDesign
         {
             LengthMm = length,
             Back = back,
@@ -70,8 +70,7 @@ internal static class LureReader
             SectionKept = [.. sectionKept],
             NoseFace = body.ObjectOrNone("nose_face") is { } face ? ReadFace(face) : null,
             OutlinesKept = [.. kept],
-            Kept = body.Close(),
-        };
+        }) with { Kept = body.Close() };
     }
 
     private static Outline ReadOutline(ObjectReader outline, double least, Findings findings, out Kept kept)
@@ -117,31 +116,22 @@ internal static class LureReader
         DiameterMm = wire.Number("diameter_mm", 0.2, 6),
         Grade = wire.TextOrNone("grade", "the wire's grade"),
         DensityGPerCm3 = wire.Number("density_g_cm3", 0.5, Densest, 7.9),
-        LineTie = wire.ObjectOrNone("line_tie") is { } tie ? ReadEye(tie, closes: true) : new EyeDesign(),
-        TailLoop = wire.ObjectOrNone("tail_loop") is { } tail ? ReadEye(tail, closes: true) : null,
+        LineTie = wire.ObjectOrNone("line_tie") is { } tie ? ReadEnd(tie) : new EyeDesign(),
+        TailLoop = wire.ObjectOrNone("tail_loop") is { } tail ? ReadEnd(tail) : null,
         Hangers = wire.Each("hangers", 20, "a list of hangers", ReadHanger),
         RunMm = wire.Pairs("run_mm", MostPoints, (-Longest, Longest), (-Longest, Longest)),
         SlotWidthMm = wire.NumberOrNone("slot_width_mm", 0.2, 20),
         Kept = wire.Close(),
     };
 
-    // A line tie or tail loop is wrapped unless the maker says otherwise; a hanger's loop is a bight of the run.
-    private static EyeDesign ReadEye(ObjectReader eye, bool closes) => new()
-    {
-        ZMm = eye.Number("z_mm", -Farthest, Farthest, 0),
-        HangAtMm = eye.Numbers("hang_at_mm", 3, -Longest, Longest),
-        Plane = eye.Choice("plane", EyePlane.Upright, ("upright", EyePlane.Upright), ("flat", EyePlane.Flat)),
-        InsideMm = eye.Number("inside_mm", 0.5, 60, 5),
-        StandsOutMm = eye.Number("stands_out_mm", 0, 100, 4),
-        Closing = eye.Choice("closing", closes ? EyeClosing.Wrapped : EyeClosing.Open, ("open", EyeClosing.Open), ("wrapped", EyeClosing.Wrapped),
-            ("doubled", EyeClosing.Doubled), ("welded", EyeClosing.Welded)),
-        Wraps = eye.Number("wraps", 0, 30, 3),
-        Kept = closes ? eye.Close() : default,
-    };
+    private static EyeDesign ReadEnd(ObjectReader eye) => ReadEye(eye, EyeDesign.EndKeys) with { Kept = eye.Close() };
+
+    private static EyeDesign ReadEye(ObjectReader eye, ImmutableArray<FileKey<EyeDesign>> keys) =>
+        keys.Aggregate(new EyeDesign(), (read, key) => key.Read(eye, read));
 
     private static Hanger ReadHanger(ObjectReader hanger)
     {
-        EyeDesign eye = ReadEye(hanger, closes: false);
+        EyeDesign eye = ReadEye(hanger, EyeDesign.BightKeys);
         return new Hanger
         {
             Name = hanger.Text("name", "the hanger's name"),
@@ -157,20 +147,19 @@ internal static class LureReader
 
     private static BallastPiece ReadPiece(ObjectReader piece)
     {
-        BallastForm form = piece.Choice("form", BallastForm.Rod, ("rod", BallastForm.Rod), ("ball", BallastForm.Ball),
-            ("barrel", BallastForm.Barrel), ("strip", BallastForm.Strip), ("plug", BallastForm.Plug));
+        BallastForm form = piece.Choice("form", BallastForm.Rod, [.. BallastForm.All.Select(f => (f.Word, f))]);
+        FormSizes needs = form.Needs;
         double Size(string key, bool needed) => needed ? piece.Number(key, 0.1, 500) : piece.Number(key, 0, 500, 0);
         double? weighed = piece.NumberOrNone("mass_g", 0.001, 10_000);
-        bool strip = form == BallastForm.Strip;
         return new BallastPiece
         {
             Name = piece.Text("name", "what you call this weight"),
             Form = form,
-            Axis = piece.Choice("axis", form == BallastForm.Plug ? Axis.Y : Axis.X, ("x", Axis.X), ("y", Axis.Y), ("z", Axis.Z)),
-            DiameterMm = Size("diameter_mm", !strip),
-            LengthMm = Size("length_mm", form != BallastForm.Ball),
-            WidthMm = Size("width_mm", strip),
-            ThicknessMm = Size("thickness_mm", strip),
+            Axis = piece.Choice("axis", form.UsualAxis, ("x", Axis.X), ("y", Axis.Y), ("z", Axis.Z)),
+            DiameterMm = Size("diameter_mm", needs.Diameter),
+            LengthMm = Size("length_mm", needs.Length),
+            WidthMm = Size("width_mm", needs.Sides),
+            ThicknessMm = Size("thickness_mm", needs.Sides),
             DensityGPerCm3 = weighed is null ? piece.Number("density_g_cm3", Lightest, Densest) : piece.NumberOrNone("density_g_cm3", Lightest, Densest),
             MassG = weighed,
             AtMm = piece.NumbersNeeded("at_mm", 3, -Longest, Longest),

@@ -37,6 +37,7 @@ internal static class LureWriter
         WriteOutline(json, "back", body.Back, body.OutlinesKept[0]);
         WriteOutline(json, "belly", body.Belly, body.OutlinesKept[1]);
         WriteOutline(json, "plan", body.Plan, body.OutlinesKept[2]);
+        BodyDesign.CurveKey.Write(json, body);
         json.WriteStartArray("section");
         for (int i = 0; i < body.Section.Length; i++)
         {
@@ -88,13 +89,13 @@ internal static class LureWriter
         Text(json, "grade", wire.Grade);
         json.WriteNumber("density_g_cm3", wire.DensityGPerCm3);
         json.WriteStartObject("line_tie");
-        WriteEye(json, wire.LineTie);
+        WriteEye(json, wire.LineTie, EyeDesign.EndKeys);
         Close(json, wire.LineTie.Kept);
         List(json, "hangers", wire.Hangers, WriteHanger);
         if (wire.TailLoop is { } tail)
         {
             json.WriteStartObject("tail_loop");
-            WriteEye(json, tail);
+            WriteEye(json, tail, EyeDesign.EndKeys);
             Close(json, tail.Kept);
         }
         if (!wire.RunMm.IsEmpty) Pairs(json, "run_mm", wire.RunMm);
@@ -102,17 +103,9 @@ internal static class LureWriter
         Close(json, wire.Kept);
     }
 
-    private static readonly EyeDesign UsualEye = new();
-
-    private static void WriteEye(Utf8JsonWriter json, EyeDesign eye, EyeClosing usual = EyeClosing.Wrapped)
+    private static void WriteEye(Utf8JsonWriter json, EyeDesign eye, ImmutableArray<FileKey<EyeDesign>> keys)
     {
-        json.WriteNumber("z_mm", eye.ZMm);
-        if (eye.HangAtMm is { } at) Numbers(json, "hang_at_mm", at);
-        if (eye.Plane != UsualEye.Plane) json.WriteString("plane", Word(eye.Plane));
-        Unless(json, "inside_mm", eye.InsideMm, UsualEye.InsideMm);
-        Unless(json, "stands_out_mm", eye.StandsOutMm, UsualEye.StandsOutMm);
-        if (eye.Closing != usual) json.WriteString("closing", Word(eye.Closing));
-        Unless(json, "wraps", eye.Wraps, UsualEye.Wraps);
+        foreach (FileKey<EyeDesign> key in keys) key.Write(json, eye);
     }
 
     private static void WriteHanger(Utf8JsonWriter json, Hanger hanger)
@@ -120,7 +113,7 @@ internal static class LureWriter
         json.WriteString("name", hanger.Name);
         json.WriteString("kind", Word(hanger.Kind));
         json.WriteNumber("x_mm", hanger.XMm);
-        WriteEye(json, hanger.Eye, EyeClosing.Open);
+        WriteEye(json, hanger.Eye, EyeDesign.BightKeys);
         if (hanger.SlotMm is { } slot) Numbers(json, "slot_mm", slot);
         Number(json, "mass_g", hanger.MassG);
         Close(json, hanger.Kept);
@@ -129,7 +122,7 @@ internal static class LureWriter
     private static void WritePiece(Utf8JsonWriter json, BallastPiece piece)
     {
         json.WriteString("name", piece.Name);
-        json.WriteString("form", Word(piece.Form));
+        json.WriteString("form", piece.Form.Word);
         json.WriteString("axis", Word(piece.Axis));
         Unless(json, "diameter_mm", piece.DiameterMm, 0);
         Unless(json, "length_mm", piece.LengthMm, 0);

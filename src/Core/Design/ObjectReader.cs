@@ -9,6 +9,9 @@ namespace Trimwright.Core.Design;
 /// </summary>
 internal sealed class ObjectReader
 {
+    /// <summary>Characters of a text.</summary>
+    public const int LongestText = 200;
+
     // Asked for, in the order of asking; a key may be there more than once.
     private readonly List<string> known = new(16);
     private readonly JsonTree tree;
@@ -91,8 +94,8 @@ internal sealed class ObjectReader
     {
         if (tree.Kind != JsonKind.Text)
             findings.Add("wrong-type", tree.Path, tree.Shown, meaning, "Write a text in double quotes.");
-        else if (tree.TextLength is var length && length > 200)
-            findings.Add("range", tree.Path, $"a text of {length} characters", "at most 200 characters", "Shorten it.");
+        else if (tree.TextLength is var length && length > LongestText)
+            findings.Add("range", tree.Path, $"a text of {length} characters", $"at most {LongestText} characters", "Shorten it.");
         else
             return tree.Text;
         return null;

@@ -195,10 +195,19 @@ internal static class Soundness
         if (WoodLeft.Run(wire) is var run && run > longest)
             findings.Add("geometry", "wire.run_mm", $"a run of {Findings.Show(run, 1)} mm", $"at most {Findings.Show(longest, 1)} mm on this body",
                 "Give the run once from nose to tail, with its dips to the hangers.");
-        CheckHang(wire.LineTie.HangAtMm, "wire.line_tie.hang_at_mm", surface, findings);
-        CheckHang(wire.TailLoop?.HangAtMm, "wire.tail_loop.hang_at_mm", surface, findings);
-        for (int i = 0; i < wire.Hangers.Length; i++)
-            CheckHang(wire.Hangers[i].Eye.HangAtMm, $"wire.hangers[{i}].hang_at_mm", surface, findings);
+        CheckEye(wire.LineTie, "wire.line_tie");
+        if (wire.TailLoop is { } loop) CheckEye(loop, "wire.tail_loop");
+        foreach ((int i, Hanger hanger) in wire.Hangers.Index())
+        {
+            if (hanger.Kind == HangerKind.Loop) CheckEye(hanger.Eye, $"wire.hangers[{i}]");
+            else CheckHang(hanger.Eye.HangAtMm, $"wire.hangers[{i}].hang_at_mm", surface, findings);
+        }
+
+        void CheckEye(EyeDesign eye, string path)
+        {
+            CheckHang(eye.HangAtMm, path + ".hang_at_mm", surface, findings);
+            eye.Closing.Check(eye, wire.DiameterMm, path, findings);
+        }
     }
 
     private static double FirstWood(Body surface, double z) => Math.Max(surface.FaceAt(0, z), 0);
@@ -231,7 +240,7 @@ internal static class Soundness
                 findings.Add("reference", path + ".on_wire", "true", "a wire to thread it on", "Add \"wire\", or leave out on_wire.");
             if (piece.OnWire && piece.BoreMm < design.Wire?.DiameterMm)
                 findings.Add("geometry", path + ".bore_mm", Findings.Show(piece.BoreMm), $"at least the wire's {Findings.Show(design.Wire.DiameterMm)} mm", "Give the bore's diameter.");
-            double across = piece.Form == BallastForm.Strip ? Math.Min(piece.WidthMm, piece.ThicknessMm) : piece.DiameterMm;
+            double across = piece.Form.Narrowest(piece);
             if (piece.BoreMm > 0 && (piece.BoreMm >= across || piece.Stuff <= 0))
                 findings.Add("geometry", path + ".bore_mm", $"{Findings.Show(piece.BoreMm)} mm, which leaves nothing of the piece",
                     $"a bore well under its {Findings.Show(across)} mm", "Correct the bore.");

@@ -51,7 +51,7 @@ internal static class WoodLeft
             HangerKind.Swivel => (hanger.SlotMm?[0] ?? Allowances.SwivelSlotLength) * (hanger.SlotMm?[1] ?? Allowances.SwivelSlotWidth) * height,
             HangerKind.ScrewEye => hanger.MassG is { } mass ? 1000 * mass / wire.DensityGPerCm3
                 : Solids.Cylinder(wire.DiameterMm, Math.Min(Allowances.ScrewThread, height)),
-            _ => 0,
+            HangerKind.Loop => 0,
         };
     }
 
@@ -68,11 +68,6 @@ internal static class WoodLeft
     /// <summary>Length of the run that the design gives, mm.</summary>
     public static double Run(WireDesign wire) => wire.RunMm.Zip(wire.RunMm.Skip(1), (a, b) => double.Hypot(b.X - a.X, b.Z - a.Z)).Sum();
 
-    // A wrap is a turn of a helix of mean diameter 2d and pitch d.
-    private static double Eye(WireDesign wire, EyeDesign eye) => eye.Closing switch
-    {
-        EyeClosing.Wrapped => eye.Wraps * wire.DiameterMm * Math.Sqrt(4 * Math.PI * Math.PI + 1),
-        EyeClosing.Doubled => Allowances.DoubledLeg,
-        _ => 0,
-    } + Math.PI * (eye.InsideMm + wire.DiameterMm);
+    private static double Eye(WireDesign wire, EyeDesign eye) =>
+        (eye.Closing.Behind(eye, wire.DiameterMm)?.WireLength ?? 0) + Math.PI * (eye.InsideMm + wire.DiameterMm);
 }

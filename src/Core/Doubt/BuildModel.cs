@@ -32,6 +32,25 @@ public sealed class BuildModel
     /// <summary>The mesh that builds are tried on.</summary>
     public MeshSize Mesh { get; }
 
+    /// <summary>
+    /// Whether a reading tells how much wood was cut away. Then filler beyond the planned is taken as filling what was cut too wide: it comes
+    /// with wood gone. Else it is a weight alone.
+    /// </summary>
+    internal bool AreCutsTold { get; private init; }
+
+    /// <summary>The same design and doubts for the readings of a log.</summary>
+    internal BuildModel For(TubLog log) =>
+        AreCutsTold || !log.Readings.Any(r => r.Kind.TellsOfCuts) ? this : new BuildModel(Design, Priors, Mesh) { AreCutsTold = true };
+
+    private Part? gaps;
+
+    /// <summary>The filler that is to come into slots and pockets, as designed: grams and where.</summary>
+    internal Part Gaps => gaps ??= Bookkeeper.Of(Design, Stage.Glued, Rig.Bare, 1e-3, MeshSize.Coarse).Of(PartKind.Filler)
+        .FirstOrDefault(Part.At(PartKind.Filler, 0, "", 0, Numerics.Vec3.Zero));
+
+    /// <summary>Density of that filler, g/mm³.</summary>
+    internal double FillerDensity => Units.FromGramsPerCm3((Design.Joint ?? new JointDesign()).FillerDensityGPerCm3);
+
     /// <param name="design">Sound.</param>
     /// <param name="priors">What is believed before readings.</param>
     /// <param name="mesh">Null: <see cref="Sampling"/>. The live mesh is the oracle of it: exact cutter, tight tolerances.</param>
@@ -49,7 +68,10 @@ public sealed class BuildModel
     {
         double effective = water.Density - Units.AirDensity;
         WeightLedger ledger = Bookkeeper.Of(Design, stage, rig, effective, MeshSize.Live);
-        return new StageModel(Design, Unknowns, Priors, shapes.GetOrAdd(stage, Shape), ledger, effective);
+        return new StageModel(Design, Unknowns, Priors, shapes.GetOrAdd(stage, Shape), ledger, effective)
+        {
+            OverCut = AreCutsTold && stage >= Stage.DryFit ? (Gaps.Mass / FillerDensity, Gaps.Centre) : default,
+        };
     });
 
     /// <summary>How builds sit and fall in given circumstances; made once for each.</summary>

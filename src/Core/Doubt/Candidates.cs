@@ -46,6 +46,10 @@ public static class Candidates
 {
     private const double AimDegrees = 5;
 
+    // What boards for a lure of a hand's length measure, all laid on one another, mm, and their room, cm³.
+    internal static readonly ImmutableArray<double> BoardsMm = [200, 45, 36];
+    internal const double BoardsCm3 = 324;
+
     /// <summary>Candidates at a stage, best first.</summary>
     /// <param name="knowing">What is known so far.</param>
     /// <param name="stage">How far the build is.</param>
@@ -69,9 +73,9 @@ public static class Candidates
             double g = after.Spread(Padded(grams, after)), d = after.Spread(Padded(degrees, after));
             list.Add(new Candidate(reading, possible.Minutes, possible.Takes, scale, gramsNow, g, degreesNow, d, Chance(gramsNow, aim) * Chance(degreesNow, AimDegrees), Chance(g, aim) * Chance(d, AimDegrees)));
         }
-        // Of two ways to weigh it under water the better one is enough.
-        Candidate[] wet = [.. list.Where(c => c.Reading.Kind == ReadingKind.UnderWater).OrderBy(c => c.GramsAfter).Skip(1)];
-        list.RemoveAll(wet.Contains);
+        // Of several ways to make a reading the best one is enough.
+        Candidate[] worse = [.. list.Where(c => c.Reading.Kind.HasWays).GroupBy(c => c.Reading.Kind).SelectMany(ways => ways.OrderBy(c => c.GramsAfter).Skip(1))];
+        list.RemoveAll(worse.Contains);
         // By what it does to the chance; where that stays near 0 or 1 whatever is read, by the grams.
         return [.. list.OrderByDescending(c => c.ChanceAfter - c.ChanceBefore + 0.5 * (1 - c.GramsAfter / Math.Max(c.GramsBefore, 1e-9)))];
     }
@@ -81,9 +85,9 @@ public static class Candidates
     {
         LogScale[] scales = Scales(knowing.Log, box);
         Possible[] all = [.. new Possibilities(knowing, stage).All()];
-        // Under water one way is enough.
-        bool wet = all.Any(p => p.Reading.Kind == ReadingKind.UnderWater && Lacks(p, scales, box) is null);
-        return [.. all.Where(p => !(wet && p.Reading.Kind == ReadingKind.UnderWater)).Select(p => Lacks(p, scales, box)).OfType<Lacking>()];
+        // Of several ways to make a reading one is enough.
+        ReadingKind[] can = [.. all.Where(p => p.Reading.Kind.HasWays && Lacks(p, scales, box) is null).Select(p => p.Reading.Kind)];
+        return [.. all.Where(p => !can.Contains(p.Reading.Kind)).Select(p => Lacks(p, scales, box)).OfType<Lacking>()];
     }
 
     private static Lacking? Lacks(Possible possible, LogScale[] scales, MakersBox? box)
@@ -120,7 +124,7 @@ public static class Candidates
         rungs.Add(new Rung("drawing only", belief.Spread(Knowing.SpareSlope(build, where, belief))));
         (string, LogReading[])[] steps =
         [
-            ("boards weighed", [new LogReading { Kind = ReadingKind.Boards, SizeMm = [200, 45, 36], MassG = 324 * build.Design.Wood.DensityGPerCm3 }]),
+            ("boards weighed", [new LogReading { Kind = ReadingKind.Boards, SizeMm = BoardsMm, MassG = BoardsCm3 * build.Design.Wood.DensityGPerCm3 }]),
             ("blank weighed", [new LogReading { Kind = ReadingKind.Weight, MassG = 1 }]),
             ("blank weighed under water", [Sinker(Stage.Blank)]),
             ("weights and hooks weighed", [.. PartsOf(build.Design).Select(p => new LogReading { Kind = ReadingKind.Part, Thing = p.Thing, Part = p.Thing.NameIn(build.Design), MassG = 1 })]),

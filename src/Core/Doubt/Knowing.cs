@@ -61,6 +61,7 @@ public sealed record Knowing(
     // start: where to begin the update, when the drawn build is far from what was read.
     internal static Knowing Of(BuildModel build, TubLog log, Circumstances where, int count, int seed, Pace pace, Func<Observations, double[]>? start)
     {
+        build = build.For(log);
         var observations = new Observations(build, log, pace);
         // Shares of the time that it takes, near enough for a maker who waits.
         Update update = Update.Of(observations, from: start?.Invoke(observations), pace);
@@ -68,7 +69,7 @@ public sealed record Knowing(
         Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient, pace);
         Forecast first = Forecast.Of(build, where, before.Builds, pace.Part(0.2, ReferenceEquals(before, after) ? 1 : 0.6));
         Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, pace.Part(0.6, 1));
-        return new Knowing(build, log, where, first, last, [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. Soaks(log)],
+        return new Knowing(build, log, where, first, last, [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. log.Readings.Index().Select(r => r.Item.Kind.Alarm(r.Index, r.Item)).OfType<Flag>()],
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
         {
             Stretch = update.Stretch,
@@ -77,21 +78,10 @@ public sealed record Knowing(
     }
 
     /// <summary>The belief alone, without sampling: what an update costs when only the next step is asked.</summary>
-    public static Belief Learn(BuildModel build, TubLog log, Pace? pace = null) => Update.Of(new Observations(build, log, pace), pace: pace).Belief;
+    public static Belief Learn(BuildModel build, TubLog log, Pace? pace = null) => Update.Of(new Observations(build.For(log), log, pace), pace: pace).Belief;
 
     private static Flag FlagOf(BuildModel build, TubLog log, Misfit m) =>
         new(m.Observation.Reading, m.Observation.Key, m.Observation.Read, m.Expected, m.Sigmas, Suspicion.Of(build.Design, log.Readings[m.Observation.Reading], m)) { IsKept = m.IsKept };
-
-    // A good seal takes up 0.2 g on a 90 g lure in two days (common practice, no source); a gram is a leak.
-    private const double Tight = 0.2;
-    private const double Leaks = 1;
-
-    private static IEnumerable<Flag> Soaks(TubLog log)
-    {
-        foreach ((int i, LogReading r) in log.Readings.Index())
-            if (r is { Kind: ReadingKind.Soak, BeforeG: { } dry, AfterG: { } wet } && wet - dry > Leaks)
-                yield return new Flag(i, "after_g", wet, dry + Tight, (wet - dry - Tight) / Tight, [new Suspect(SuspectKind.Leak, null, wet - dry)]);
-    }
 
     /// <summary>What each cause does to the doubt of the grams to spare, by the belief's own covariance, largest first.</summary>
     private static ImmutableArray<Share> CausesOf(BuildModel build, Circumstances where, Belief belief)

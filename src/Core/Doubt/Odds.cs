@@ -55,7 +55,7 @@ public sealed record Odds(double Chance, Ranged Spare, Ranged Trim)
 
     private static bool Is(in Outcome o, Want want, double wanted, double water)
     {
-        bool manner = want.Manner switch { Manner.Floats => o.Spare > 0, Manner.Falls => o.Spare < 0 && !double.IsNaN(o.Rate), _ => true };
+        bool manner = want.Manner switch { Manner.Floats => o.Spare > 0, Manner.Falls => o.Spare < 0 && !double.IsNaN(o.Rate), Manner.Suspends => true };
         return manner && Math.Abs(o.Spare - wanted) <= Grams(water * o.Volume) && Math.Abs(o.SeenTrim - want.Trim) <= Angle;
     }
 

@@ -36,7 +36,7 @@ public static class Sits
             Sat.Level or Sat.Slanted => (0, Tipped),
             Sat.OnSide => (Tipped, Over),
             Sat.BellyUp => (Over, Math.PI),
-            _ => (0, Math.PI),
+            Sat.Stands or Sat.NoseDown => (0, Math.PI),
         };
         return Math.Max(Math.Max(from - heel, heel - to), 0);
     }
@@ -47,6 +47,6 @@ public static class Sits
         Sat.Stands => 75,
         Sat.Slanted => 38,
         Sat.NoseDown => -45,
-        _ => 0,
+        Sat.Level or Sat.OnSide or Sat.BellyUp => 0,
     });
 }

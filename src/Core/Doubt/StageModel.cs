@@ -55,6 +55,9 @@ internal sealed class StageModel
 
     public StageShape Shape => shape;
 
+    /// <summary>Room of the gaps (mm³) and its middle, of which wood cut too wide takes its share; 0 where nothing tells of it.</summary>
+    public (double Room, Vec3 At) OverCut { get; init; }
+
     public StageModel(LureDesign design, Unknowns unknowns, Priors priors, StageShape shape, WeightLedger ledger, double water)
     {
         (this.design, this.unknowns, this.shape, Ledger, Water) = (design, unknowns, shape, ledger, water);
@@ -67,7 +70,7 @@ internal sealed class StageModel
             });
         wood = Sum(p => p.Group == PartGroup.Wood);
         // What is threaded on the wire hangs in its chain, and has its own doubt.
-        wire = Sum(p => p.Kind is PartKind.Wire or PartKind.ScrewEye);
+        wire = Sum(p => p.Kind is PartKind.Wire or PartKind.Binding or PartKind.ScrewEye);
         glueLine = Sum(p => p.Kind is PartKind.GlueLine or PartKind.NoGlueInSlot);
         filler = Sum(p => p.Kind == PartKind.Filler);
         sealer = Sum(p => p.Group == PartGroup.Sealer);
@@ -130,6 +133,11 @@ internal sealed class StageModel
         Add(ref mass, ref moment, glue * glueLine.Mass, glue * glueLine.MassMoment);
         f = At(Unknowns.Filler, xi);
         Add(ref mass, ref moment, f * filler.Mass, f * filler.MassMoment);
+        if (OverCut.Room > 0)
+        {
+            double gone = -density * woodDensity * OverCut.Room * (f - 1);
+            Add(ref mass, ref moment, gone, gone * OverCut.At);
+        }
         AddSealer(ref mass, ref moment, At(Unknowns.Sealer, xi));
         f = At(Unknowns.Eyes, xi);
         Add(ref mass, ref moment, f * eyes.Mass, f * eyes.MassMoment);
@@ -156,17 +164,21 @@ internal sealed class StageModel
         return new Weighed(mass, moment, volume, volumes, outer, fixedMass, fixedMoment);
     }
 
-    /// <summary>One half of the wood as parted, before anything is cut into it, g.</summary>
-    public double HalfWeight(ReadOnlySpan<double> xi, Scratch scratch, bool right)
+    /// <summary>One half of the wood as parted, g.</summary>
+    /// <param name="xi">The build.</param>
+    /// <param name="scratch">Of this model.</param>
+    /// <param name="right">Which.</param>
+    /// <param name="cut">Cut into it, g of wood as designed.</param>
+    public double HalfWeight(ReadOnlySpan<double> xi, Scratch scratch, bool right, double cut)
     {
         Weigh(xi, scratch);
         SolidProperties half = SolidProperties.Of(scratch.Shape.Wood.Mapped((_, p) => p with { Y = right ? Math.Max(p.Y, 0) : Math.Min(p.Y, 0) }));
-        double side = 0.5 * unknowns[Unknowns.RightHeavy].At(xi[Unknowns.RightHeavy]);
-        return woodDensity * unknowns[Unknowns.Density].At(xi[Unknowns.Density]) * (right ? 1 + side : 1 - side) * half.Volume;
+        double side = 0.5 * unknowns[Unknowns.RightHeavy].At(xi[Unknowns.RightHeavy]), factor = unknowns[Unknowns.Density].At(xi[Unknowns.Density]);
+        return factor * (right ? 1 + side : 1 - side) * (woodDensity * half.Volume - cut);
     }
 
-    /// <summary>The bent wire as designed, by itself, g.</summary>
-    public double WireWeight => Ledger.Of(PartKind.Wire).Sum(p => p.Mass);
+    /// <summary>The bent wire as designed, with what binds its eyes, g.</summary>
+    public double WireWeight => Ledger.Parts.Where(p => p.Kind is PartKind.Wire or PartKind.Binding).Sum(p => p.Mass);
 
     /// <summary>The weighed build as the water sees it; the scratch must still hold its skin.</summary>
     public FloatingBody Float(in Weighed weighed, ReadOnlySpan<double> xi, Scratch scratch, in Extra extra = default)

@@ -55,14 +55,13 @@ internal static class Suspicion
         string key = m.Observation.Key;
         if (key.EndsWith("_g", StringComparison.Ordinal))
         {
-            double sign = reading.Kind == ReadingKind.UnderWater && reading.Way == UnderWaterWay.Sinker ? -1 : 1;
-            if (reading.Kind is ReadingKind.Weight or ReadingKind.UnderWater && (reading.Way == UnderWaterWay.Sinker || reading.Kind == ReadingKind.Weight))
+            if (reading.Kind.SignOfParts(reading) is var sign && sign != 0)
                 foreach ((string name, double grams) in Parts(design, reading))
                 {
                     Try(-sign * grams, new Suspect(SuspectKind.PartMissing, name, grams));
                     Try(sign * grams, new Suspect(SuspectKind.PartTooMany, name, grams));
                 }
-            if (reading.Kind == ReadingKind.UnderWater && off > 0 && off < 5) Try(off, new Suspect(SuspectKind.Air, null, off));
+            if (reading.Kind.TakesAir && off > 0 && off < 5) Try(off, new Suspect(SuspectKind.Air, null, off));
             Try(m.Expected / Units.Ounce - m.Expected, new Suspect(SuspectKind.Ounces, null, m.Expected));
             if (reading.MassG is { } mass)
                 foreach (double other in Swapped(mass)) Try(mass - other, new Suspect(SuspectKind.DigitsSwapped, null, other));

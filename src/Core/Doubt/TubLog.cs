@@ -1,49 +1,7 @@
 using System.Collections.Immutable;
 using Trimwright.Core.Design;
-using Trimwright.Core.Ledger;
-using Trimwright.Core.Water;
 
 namespace Trimwright.Core.Doubt;
-
-/// <summary>What was read.</summary>
-public enum ReadingKind
-{
-    /// <summary>Boards of the wood, measured and weighed.</summary>
-    Boards,
-
-    /// <summary>One part by itself: a weight, a hook, the wire, the eyes.</summary>
-    Part,
-
-    /// <summary>Left and right half after splitting and cleaning, before anything is cut into them.</summary>
-    Halves,
-
-    /// <summary>The lure on the scale at a stage.</summary>
-    Weight,
-
-    /// <summary>Under water: what a hung sinker loses when the lure is tied to it, or what a jar of water gains.</summary>
-    UnderWater,
-
-    /// <summary>Where one needle holds it level under water, mm from the nose.</summary>
-    Needle,
-
-    /// <summary>Where a thread loop or a knife edge balances it in air, mm from the nose.</summary>
-    Balance,
-
-    /// <summary>Calipers at a station.</summary>
-    Caliper,
-
-    /// <summary>By how much a small weight taped on turns it.</summary>
-    Inclining,
-
-    /// <summary>How it sat in the tub.</summary>
-    Tub,
-
-    /// <summary>A timed drop.</summary>
-    Drop,
-
-    /// <summary>Weight before and after two days under water.</summary>
-    Soak,
-}
 
 /// <summary>How a lure was weighed under water.</summary>
 public enum UnderWaterWay
@@ -73,114 +31,14 @@ public sealed record LogScale
     public required double CapacityG { get; init; }
 
     public Kept Kept { get; init; }
-}
 
-/// <summary>One reading, in the file's units. Which numbers belong to which kind, <see cref="LogSoundness"/> says.</summary>
-public sealed record LogReading
-{
-    public required ReadingKind Kind { get; init; }
-
-    public Stage Stage { get; init; } = Stage.Blank;
-
-    public Rig Rig { get; init; } = Rig.Bare;
-
-    /// <summary>Id of the scale; null: 0.1 g and 500 g.</summary>
-    public string? Scale { get; init; }
-
-    public double Salinity { get; init; }
-
-    /// <summary>Null: not taken, which is a doubt of its own.</summary>
-    public double? TemperatureC { get; init; }
-
-    public UnderWaterWay Way { get; init; }
-
-    /// <summary>Wrapped in film, which holds air.</summary>
-    public bool Film { get; init; }
-
-    /// <summary>A drop of washing-up liquid took the water's skin away.</summary>
-    public bool Soap { get; init; }
-
-    public Sat? Sat { get; init; }
-
-    /// <summary>Name of the part that was weighed.</summary>
-    public string? Part { get; init; }
-
-    /// <summary>
-    /// The thing that <see cref="Part"/> means, where the program knows it without a name; a file has the name alone, and null here.
-    /// </summary>
-    public Thing? Thing { get; init; }
-
-    /// <summary>The thing that is weighed; null where no name of the lure's is written, or one that twins share.</summary>
-    /// <param name="design">Whose.</param>
-    public Thing? ThingOf(LureDesign design) => Thing ?? (Part is { } name && Design.Thing.Named(design, name) is [var one] ? one : null);
-
-    public ImmutableArray<double>? SizeMm { get; init; }
-
-    public double? MassG { get; init; }
-
-    public double? RightG { get; init; }
-
-    public double? LeftG { get; init; }
-
-    public double? SinkerG { get; init; }
-
-    public double? WithLureG { get; init; }
-
-    public double? ReadingG { get; init; }
-
-    public double? BeforeG { get; init; }
-
-    public double? AfterG { get; init; }
-
-    public double? XMm { get; init; }
-
-    public double? ZMm { get; init; }
-
-    public double? WidthMm { get; init; }
-
-    public double? HeightMm { get; init; }
-
-    public double? RightMm { get; init; }
-
-    public double? LeftMm { get; init; }
-
-    public double? TurnedDeg { get; init; }
-
-    public double? TrimDeg { get; init; }
-
-    public double? NoseOutMm { get; init; }
-
-    public double? TailOutMm { get; init; }
-
-    public double? WaterlineBackMm { get; init; }
-
-    public double? WaterlineBellyMm { get; init; }
-
-    public double? BackProudMm { get; init; }
-
-    public double? DepthMm { get; init; }
-
-    public double? FromMm { get; init; }
-
-    public double? Seconds { get; init; }
-
-    /// <summary>Keys kept of the reading, and of its water.</summary>
-    public Kept Kept { get; init; }
-
-    public Kept WaterKept { get; init; }
-
-    /// <summary>The water, tap at 15 °C if nothing was noted.</summary>
-    public WaterState Water => new(Salinity, TemperatureC ?? WaterState.Tap.TemperatureC);
-
-    /// <summary>Its numbers by their keys, in the file's order.</summary>
-    public IEnumerable<(string Key, double? Value)> Numbers =>
+    /// <summary>A scale in the file.</summary>
+    internal static readonly FileObject<LogScale> Form = new(new() { Id = "", ResolutionG = 0, CapacityG = 0 }, s => s.Kept, (s, kept) => s with { Kept = kept },
     [
-        ("mass_g", MassG), ("right_g", RightG), ("left_g", LeftG), ("sinker_g", SinkerG), ("with_lure_g", WithLureG), ("reading_g", ReadingG),
-        ("before_g", BeforeG), ("after_g", AfterG), ("x_mm", XMm), ("z_mm", ZMm), ("width_mm", WidthMm), ("height_mm", HeightMm),
-        ("right_mm", RightMm), ("left_mm", LeftMm), ("turned_deg", TurnedDeg), ("trim_deg", TrimDeg), ("nose_out_mm", NoseOutMm),
-        ("tail_out_mm", TailOutMm), ("waterline_back_mm", WaterlineBackMm), ("waterline_belly_mm", WaterlineBellyMm),
-        ("back_proud_mm", BackProudMm), ("depth_mm", DepthMm), ("from_mm", FromMm), ("seconds", Seconds),
-    ];
+        new NeededText<LogScale>("id", "A short name", "a short name", s => s.Id, (s, v) => s with { Id = v }),
+        new NeededNumber<LogScale>("resolution_g", "Last digit, g", 0.001, 50, s => s.ResolutionG, (s, v) => s with { ResolutionG = v }),
+        new NeededNumber<LogScale>("capacity_g", "The most that it takes, g", 0.1, LogReading.Heaviest, s => s.CapacityG, (s, v) => s with { CapacityG = v }),
+    ]);
 }
 
 /// <summary>The readings of one lure, in the order in which they were made: what a <c>*.log.json</c> file holds.</summary>
@@ -205,4 +63,19 @@ public sealed record TubLog
 
     /// <summary>A kitchen scale of tenths.</summary>
     public static readonly LogScale UsualScale = new() { Id = "", ResolutionG = 0.1, CapacityG = 500 };
+
+    /// <summary>The file's top object, but for its version.</summary>
+    internal static readonly FileObject<TubLog> Form = new(new() { Name = "" }, l => l.Kept, (l, kept) => l with { Kept = kept },
+    [
+        new NeededText<TubLog>("name", "Which lure this is", "which lure this is", l => l.Name, (l, v) => l with { Name = v }),
+        new TextOrNone<TubLog>("begun", "The day the build was begun", "the day it was begun, like 2026-05-30", l => l.Begun, (l, v) => l with { Begun = v })
+            { More = "Like 2026-05-30. What finished builds taught by then is taken in." },
+        new TextOrNone<TubLog>("finished", "The day it was finished", "the day it was finished, like 2026-05-30", l => l.Finished, (l, v) => l with { Finished = v })
+            { More = "Like 2026-05-30. From then on it may teach." },
+        new ObjectList<TubLog, LogScale>("scales", "Scales", MostScales, "a list of scales", LogScale.Form, l => l.Scales, (l, v) => l with { Scales = v }),
+        new ObjectList<TubLog, LogReading>("readings", "Readings", MostReadings, "a list of readings", LogReading.Form, l => l.Readings, (l, v) => l with { Readings = v }),
+    ]);
+
+    internal const int MostReadings = 500;
+    private const int MostScales = 20;
 }

@@ -171,7 +171,7 @@ internal sealed class BuildOrder
                 dry.Of(PartKind.Captive).Where(p => design.Hardware[p.Index].HangsFrom == h.Name).Sum(p => p.Mass))),
             .. pockets.Where(p => p.OnWire).Select(p => (p.At.X, p.Piece, p.Mass)),
         ];
-        double bare = dry.Of(PartKind.Wire).Sum(p => p.Mass);
+        double bare = dry.Parts.Where(p => p.Kind is PartKind.Wire or PartKind.Binding).Sum(p => p.Mass);
         return new()
         {
             Phase = Phase.Halves, Hands = Minutes(60), Wire = wire, Length = chain.WireLength, Cut = chain.CutLength, Cautions = [Caution.HardWire],

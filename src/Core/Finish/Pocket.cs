@@ -22,9 +22,8 @@ public sealed record Pocket(
     /// <summary>For a piece of a sound design, its clearance in it.</summary>
     public static Pocket Of(BallastPiece piece)
     {
-        double clearance = piece.Form == BallastForm.Plug ? 0 : piece.ClearanceMm ?? Allowances.Pocket;
-        Vec3 box = piece.Box + clearance * new Vec3(1, 1, 1), at = piece.Middle;
+        Vec3 box = piece.Box + piece.Clearance * new Vec3(1, 1, 1), at = piece.Middle;
         return new(piece.Name, piece.Form, piece.Axis, at, box.X, box.Z, Math.Max(0, box.Y / 2 + at.Y), Math.Max(0, box.Y / 2 - at.Y),
-            piece.OnWire, piece.Mass, piece.Form == BallastForm.Plug);
+            piece.OnWire, piece.Mass, piece.Form.IsCast);
     }
 }

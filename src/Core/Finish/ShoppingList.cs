@@ -74,7 +74,7 @@ public sealed record ShoppingList(ImmutableArray<Need> Needs, double? Materials,
         BallastPiece piece = pieces[0];
         if (box?.Weights.FirstOrDefault(w => IsPiece(w, piece)) is { } weight)
             return new(piece.Name, Counted.Pieces, pieces.Length, weight.Count, weight, weight.Price * pieces.Length);
-        bool bar = piece.Form == BallastForm.Rod && piece.BoreMm == 0;
+        bool bar = piece.Form.IsBar && piece.BoreMm == 0;
         if (bar && box?.Stock.FirstOrDefault(s => s.Kind != StockKind.Sheet && s.DiameterMm == piece.DiameterMm && IsStuff(s.Density.Value, piece)) is { } stock)
         {
             double length = pieces.Sum(p => p.LengthMm);

@@ -66,7 +66,7 @@ public static class Bookkeeper
         List<Part> parts = [.. bare.Parts.Where(p => p.Kind != PartKind.Captive)];
         foreach ((int i, BallastPiece plug) in changed.Ballast.Index().Skip(unchanged.Ballast.Length))
         {
-            if (plug.Form != BallastForm.Plug) throw new ArgumentException("only plugs go in from outside", nameof(changed));
+            if (!plug.Form.IsCast) throw new ArgumentException("only plugs go in from outside", nameof(changed));
             parts.Add(Part.At(PartKind.Weight, i, plug.Name, plug.Mass, plug.Middle, 0, plug.Mass * plug.Spread));
             parts.Add(Part.At(PartKind.WoodForWeight, i, $"wood cut for {plug.Name}", -wood * plug.Pocket, plug.Middle));
         }

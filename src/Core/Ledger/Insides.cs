@@ -126,6 +126,7 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
             EyeDesign eye = wire.Places.First(p => p.Place == place).Eye;
             lumps.Add(new Lump(moment / length, area * length, Math.Max(eye.StandsOutMm, described.DiameterMm)));
         }
+        AddBindings(parts, lumps, described);
         double square = wire.SlotWidth * wire.SlotWidth, elsewhere = taken.Sum(t => t.Length);
         Vec3 elsewhereMoment = taken.Aggregate(Vec3.Zero, (sum, t) => sum + t.Length * t.At);
         double slot = wire.SlotVolume - square * elsewhere;
@@ -134,6 +135,20 @@ internal sealed class Insides(LureDesign design, Body body, WireShape? wire, dou
         parts.Add(new Part(PartKind.WoodForWire, 0, "wood cut for wire", -wood * slot, -wood * slotMoment, 0, Vec3.Zero, Vec3.Zero));
         gap += slot - area * (wire.InsideLength - elsewhere);
         gapMoment += slotMoment - area * (wire.InsideMoment - elsewhereMoment);
+    }
+
+    private void AddBindings(List<Part> parts, List<Lump> lumps, WireDesign described)
+    {
+        double glue = Units.FromGramsPerCm3(joint.GlueDensityGPerCm3);
+        foreach ((int i, LaidBinding laid) in wire!.Bindings.Index())
+        {
+            double outside = laid.Outside * laid.Of.Volume, inside = laid.Inside * laid.Of.Volume, mass = laid.Of.Mass(glue);
+            parts.Add(new Part(PartKind.Binding, i, $"line and glue at the {laid.Place.Replace('_', ' ')}", mass, mass * laid.Middle,
+                outside, outside * laid.OutsideMiddle, Vec3.Zero));
+            if (outside > 0) lumps.Add(new Lump(laid.OutsideMiddle, outside, described.DiameterMm));
+            gap -= inside;
+            gapMoment -= inside * laid.InsideMiddle;
+        }
     }
 
     private void Cut(List<Part> parts, PartKind kind, int index, string name, double volume, Vec3 at)

@@ -44,6 +44,9 @@ public enum PartKind
     /// <summary>The bent wire.</summary>
     Wire,
 
+    /// <summary>The binding of that index, line tie to tail loop: what is wound round the wire to close an eye.</summary>
+    Binding,
+
     /// <summary>The screw eye of that hanger.</summary>
     ScrewEye,
 
@@ -99,7 +102,7 @@ public sealed record Part(
     {
         PartKind.CarvedWood or PartKind.PartedWood or PartKind.WoodForWeight or PartKind.WoodForWire or PartKind.WoodForScrew
             or PartKind.WoodForEyes or PartKind.OpenSlot => PartGroup.Wood,
-        PartKind.Wire or PartKind.ScrewEye or PartKind.Captive => PartGroup.Wire,
+        PartKind.Wire or PartKind.Binding or PartKind.ScrewEye or PartKind.Captive => PartGroup.Wire,
         PartKind.Weight => PartGroup.Ballast,
         PartKind.GlueLine or PartKind.Filler or PartKind.NoGlueInSlot => PartGroup.Glue,
         PartKind.Sealer => PartGroup.Sealer,

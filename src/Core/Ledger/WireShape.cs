@@ -7,6 +7,20 @@ namespace Trimwright.Core.Ledger;
 /// <summary>An eye of the wire: where hardware hangs and which way is out.</summary>
 public readonly record struct HangPlace(string Place, Vec3 At, Vec3 Outward, EyeDesign Eye);
 
+/// <summary>A binding where it lies.</summary>
+/// <param name="Place">Of its eye.</param>
+/// <param name="Of">What it is.</param>
+/// <param name="Middle">mm.</param>
+/// <param name="Inside">Its share that lies in the wood.</param>
+/// <param name="InsideMiddle">Middle of that share, mm.</param>
+internal readonly record struct LaidBinding(string Place, Binding Of, Vec3 Middle, double Inside, Vec3 InsideMiddle)
+{
+    /// <summary>Its share outside the wood.</summary>
+    public double Outside => 1 - Inside;
+
+    public Vec3 OutsideMiddle => Outside > 0 ? (Middle - Inside * InsideMiddle) / Outside : Middle;
+}
+
 /// <summary>
 /// The bent wire: its path through the glue face with its dips to hangers, the turns of its eyes and wraps. Lengths
 /// are along the wire's middle line, as it is cut.
@@ -55,6 +69,11 @@ public sealed class WireShape
     public IReadOnlyDictionary<string, (double Length, Vec3 Moment)> Outside => outside;
 
     private readonly Dictionary<string, (double Length, Vec3 Moment)> outside = new(StringComparer.Ordinal);
+
+    /// <summary>What is wound round the wire behind an eye, nose to tail.</summary>
+    internal IReadOnlyList<LaidBinding> Bindings => bindings;
+
+    private readonly List<LaidBinding> bindings = [];
 
     /// <param name="wire">The design's wire.</param>
     /// <param name="body">The body as drawn.</param>
@@ -132,7 +151,7 @@ public sealed class WireShape
         Vec3 centre = EyeCentre(place);
         Vec3 across = Math.Abs(place.Outward.Z) > 0.5 ? Vec3.UnitX : Vec3.UnitZ;
         if (eye.Plane == EyePlane.Flat) across = Vec3.UnitY;
-        double turn = eye.Closing == EyeClosing.Open ? 0.9 : 1;
+        double turn = eye.Closing.Turn;
         int steps = 48;
         Vec3 At(int k)
         {
@@ -142,17 +161,27 @@ public sealed class WireShape
         }
         for (int k = 0; k < steps; k++) Lay(At(k), At(k + 1), place.Place);
         Vec3 leg = NearSide(place);
-        if (eye.Closing == EyeClosing.Wrapped)
+        if (eye.Closing.Behind(eye, diameter) is { } behind)
+            Lay(leg, leg - behind.Length * place.Outward, place.Place, behind.Wound, p => behind.Wider == behind.Deeper
+                ? Square(p, SlotWidth + behind.Wider) - Square(p, SlotWidth)
+                : SlotWidth * behind.Wider + behind.Deeper * (SlotWidth + behind.Wider));
+        if (eye.Closing.Bound(eye, diameter) is { } bound) Bind(place, leg, bound);
+    }
+
+    private void Bind(HangPlace place, Vec3 leg, Binding bound)
+    {
+        Vec3 end = leg - bound.Length * place.Outward;
+        int pieces = Math.Max(1, (int)Math.Ceiling(bound.Length / (Step * diameter) - 1e-9));
+        double inside = 0;
+        Vec3 moment = Vec3.Zero;
+        for (int k = 0; k < pieces; k++)
         {
-            // Each wrap lies round the standing leg: a helix of mean diameter 2d and pitch d, in a slot 2d wider than the leg's.
-            Lay(leg, leg - eye.Wraps * diameter * place.Outward, place.Place, Math.Sqrt(4 * Math.PI * Math.PI + 1),
-                p => Square(p, SlotWidth + 2 * diameter) - Square(p, SlotWidth));
+            Vec3 middle = leg + (k + 0.5) / pieces * (end - leg);
+            if (!body.Contains(middle)) continue;
+            inside += 1.0 / pieces;
+            moment += 1.0 / pieces * middle;
         }
-        else if (eye.Closing == EyeClosing.Doubled)
-        {
-            // Beside the run, whose slot grows by the wire's diameter.
-            Lay(leg, leg - Allowances.DoubledLeg * place.Outward, place.Place, 1, _ => SlotWidth * diameter);
-        }
+        bindings.Add(new(place.Place, bound, 0.5 * (leg + end), inside, inside > 0 ? moment / inside : leg));
     }
 
     /// <summary>

@@ -57,7 +57,7 @@ internal sealed class Wood
     {
         Stage.Blank => blank,
         Stage.DryFit => dry,
-        _ => glued,
+        Stage.Glued or Stage.Sealed or Stage.Finished => glued,
     };
 
     public void AddTo(List<Part> parts, Stage stage)

@@ -39,6 +39,7 @@ public sealed class Body
     private readonly OutlineCurve belly;
     private readonly OutlineCurve plan;
     private readonly ImmutableArray<Fullness> fullness;
+    private readonly SectionCurve curve;
 
     public double Length { get; }
 
@@ -57,8 +58,9 @@ public sealed class Body
     /// <param name="plan">Half-breadth outline.</param>
     /// <param name="fullness">At least one station.</param>
     /// <param name="face">Nose face, or null.</param>
+    /// <param name="curve">Of every section; null: superellipses.</param>
     public Body(
-        Outline back, Outline belly, Outline plan, ImmutableArray<Fullness> fullness, NoseFace? face = null)
+        Outline back, Outline belly, Outline plan, ImmutableArray<Fullness> fullness, NoseFace? face = null, SectionCurve? curve = null)
     {
         Length = back.Points[^1].X;
         bool noseEdge = back.Points[0].Value == belly.Points[0].Value;
@@ -71,6 +73,7 @@ public sealed class Body
         this.plan = new OutlineCurve(plan, noseThin && plan.Nose == EndForm.Round, tailThin && plan.Tail == EndForm.Round);
         this.fullness = [.. fullness.OrderBy(f => f.X)];
         Face = face;
+        this.curve = curve ?? SectionCurve.Superellipse;
         Corners = [.. back.Corners.Concat(belly.Corners).Concat(plan.Corners).Distinct().Order()];
     }
 
@@ -85,7 +88,7 @@ public sealed class Body
     {
         double top = back.At(x), bottom = Math.Min(belly.At(x), top), half = Math.Max(plan.At(x), 0);
         (double above, double below, double? widest) = FullnessAt(x);
-        return new Section(half, top, bottom, Math.Clamp(widest ?? 0, bottom, top), above, below);
+        return new Section(half, top, bottom, Math.Clamp(widest ?? 0, bottom, top), above, below) { Curve = curve };
     }
 
     /// <summary>Whether a point (mm, body axes) lies in the body as drawn, its nose face respected.</summary>

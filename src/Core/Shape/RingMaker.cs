@@ -11,7 +11,7 @@ internal sealed class RingMaker
     private readonly double gained;
     private readonly double right;
     private readonly double left;
-    private readonly Dictionary<(double Fullness, double Cut), UnitQuadrant> quadrants = [];
+    private readonly Dictionary<(SectionCurve Curve, double Fullness, double Cut), UnitQuadrant> quadrants = [];
 
     /// <summary>The growth of each ring added so far (<see cref="ClosedMesh.Growth"/>).</summary>
     public List<double> Growth { get; } = [];
@@ -74,7 +74,7 @@ internal sealed class RingMaker
         Section section = body.SectionAt(x);
         double half = section.HalfBreadth;
         double cut = half > 0 ? Math.Min(lost / (half * Math.Min(right, left)), 1 - 1e-9) : 0;
-        UnitQuadrant above = Quadrant(section.FullAbove, cut), below = Quadrant(section.FullBelow, cut);
+        UnitQuadrant above = Quadrant(section.Curve, section.FullAbove, cut), below = Quadrant(section.Curve, section.FullBelow, cut);
         // What is left of the half, and a slab as high as its cut face beside it.
         double breadth = (1 - cut) * half + gained;
         double Excess(UnitQuadrant q) =>
@@ -98,16 +98,16 @@ internal sealed class RingMaker
         return new Vec3(x, starboard ? y : -y, ring.Section.Widest + unit.S[k] * rise);
     }
 
-    private UnitQuadrant Quadrant(double fullness, double cut)
+    private UnitQuadrant Quadrant(SectionCurve curve, double fullness, double cut)
     {
-        if (quadrants.TryGetValue((fullness, cut), out UnitQuadrant? made)) return made;
-        made = new UnitQuadrant(fullness, cut, quarter);
-        if (cut == 0) quadrants[(fullness, cut)] = made;
+        if (quadrants.TryGetValue((curve, fullness, cut), out UnitQuadrant? made)) return made;
+        made = new UnitQuadrant(curve, fullness, cut, quarter);
+        if (cut == 0) quadrants[(curve, fullness, cut)] = made;
         return made;
     }
 
     /// <summary>
-    /// Points of the quadrant c^n + s^n = 1 at even polar angles (corners of a boxy section come out as vertices),
+    /// Points of the curve's quadrant at even polar angles (corners of a boxy section come out as vertices),
     /// from s = 0 to c = cut, with its exact area beyond the cut and its polygon's.
     /// </summary>
     private sealed class UnitQuadrant
@@ -122,23 +122,23 @@ internal sealed class RingMaker
 
         public double Polygon { get; }
 
-        public UnitQuadrant(double n, double cut, int quarter)
+        public UnitQuadrant(SectionCurve curve, double n, double cut, int quarter)
         {
             Cut = cut;
             C = new double[quarter + 1];
             S = new double[quarter + 1];
-            double end = cut == 0 ? Math.PI / 2 : Math.Atan2(Math.Pow(1 - Math.Pow(cut, n), 1 / n), cut);
+            double end = cut == 0 ? Math.PI / 2 : Math.Atan2(curve.Height(cut, n), cut);
             for (int k = 0; k <= quarter; k++)
             {
                 (double sin, double cos) = Math.SinCos(end * k / quarter);
-                double r = Math.Pow(Math.Pow(Math.Abs(cos), n) + Math.Pow(sin, n), -1 / n);
+                double r = curve.Radius(Math.Abs(cos), sin, n);
                 C[k] = r * cos;
                 S[k] = r * sin;
             }
             (C[0], S[0], C[quarter]) = (1, 0, cut);
             for (int k = 0; k < quarter; k++)
                 Polygon += 0.5 * ((C[k] - cut) * S[k + 1] - (C[k + 1] - cut) * S[k]);
-            Exact = Section.AreaBeyond(cut, n);
+            Exact = curve.AreaBeyond(cut, n);
         }
     }
 }

@@ -25,7 +25,7 @@ public static class Solids
     {
         Axis.X => Vec3.UnitX,
         Axis.Y => Vec3.UnitY,
-        _ => Vec3.UnitZ,
+        Axis.Z => Vec3.UnitZ,
     };
 
     /// <summary>Points on a cylinder's two rims and its waist, for asking whether it lies inside something.</summary>

@@ -34,19 +34,6 @@ public static class CrossFlow
     /// <summary>Share of the endless cylinder's drag by length over breadth.</summary>
     public static double FiniteLength(double slenderness) => Interpolated(Finite, Math.Log(Math.Clamp(slenderness, 1, 400)));
 
-    /// <summary>
-    /// How a section's drag compares with the circle's: a parabola in 1/n through square 2.1, round 1.2 and diamond 1.6
-    /// (Delany &amp; Sorensen 1953, NACA TN 3038).
-    /// </summary>
-    /// <param name="fullness">Superellipse exponent, 1 to 20.</param>
-    public static double OfSection(double fullness)
-    {
-        const double Square = 2.1 / 1.2, Diamond = 1.6 / 1.2;
-        double t = 1 / fullness;
-        double a = 2 * (Square + Diamond - 2), b = 4 - 3 * Square - Diamond;
-        return Square + t * (b + a * t);
-    }
-
     /// <summary>Straight pieces between the data in the logarithms of both; its end value beyond them.</summary>
     private static double Interpolated((double X, double Y)[] data, double logX)
     {

@@ -163,7 +163,7 @@ public sealed record FallingBody
             if (length <= 0) continue;
             double middle = 0.5 * (Measure(skin, ring).X + Measure(skin, to).X);
             Section section = body.SectionAt(Math.Clamp(middle, 0, body.Length));
-            double shape = 0.5 * (CrossFlow.OfSection(section.FullAbove) + CrossFlow.OfSection(section.FullBelow));
+            double shape = 0.5 * (section.Curve.Drag(section.FullAbove) + section.Curve.Drag(section.FullBelow));
             strips.Add(new Strip(middle, z / length, length, breadth / length, height / length, shape));
         }
         return strips.ToImmutable();

@@ -6,23 +6,22 @@ namespace Trimwright.Core.Strength;
 /// <summary>An eye of the wire: where it opens, goes oval or breaks, by how it is closed.</summary>
 internal sealed class EyeStrength(WireStrength wire)
 {
-    // Fewer wraps than this slip; common practice, no source.
-    private const double LeastWraps = 2;
-
     public Link Of(LinkKind kind, string name, int place, EyeDesign eye)
     {
         double radius = (eye.InsideMm + wire.Diameter) / 2;
-        Figure opens = Opens(radius), oval = Oval(wire, radius), breaks = BothLegs();
-        return eye.Closing switch
-        {
-            EyeClosing.Open when kind == LinkKind.HangerLoop => new(kind, name, place, opens, null, new(Condition.BothLegsHeld, oval)),
-            EyeClosing.Open => new(kind, name, place, opens),
-            EyeClosing.Wrapped when eye.Wraps < LeastWraps => new(kind, name, place, opens, null, new(Condition.WrapHolds, oval)),
-            EyeClosing.Wrapped => new(kind, name, place, breaks, oval, new(Condition.WrapSlips, opens)),
-            EyeClosing.Welded => new(kind, name, place, breaks, oval, Softened()),
-            _ => new(kind, name, place, breaks, oval),
-        };
+        EyeHold hold = eye.Closing.Hold(eye, isBight: kind == LinkKind.HangerLoop);
+        Otherwise? otherwise = hold.If is { } condition && Of(hold.Otherwise, radius) is { } figure ? new(condition, figure) : null;
+        return new(kind, name, place, Of(hold.LetsGo, radius), hold.OutOfShape is { } bends ? Of(bends, radius) : null, otherwise);
     }
+
+    private Figure? Of(EyeGives gives, double radius) => gives switch
+    {
+        EyeGives.Opens => Opens(radius),
+        EyeGives.GoesOval => Oval(wire, radius),
+        EyeGives.Breaks => BothLegs(),
+        EyeGives.BreaksSoft => Softened(),
+        EyeGives.Unknown => null,
+    };
 
     private Figure Opens(double radius) =>
         new(Bending.Opens(wire.PlasticMoment, radius), Text("M_p/R", radius), wire.YieldSource, Basis.FromMemory);
@@ -37,9 +36,9 @@ internal sealed class EyeStrength(WireStrength wire)
     private Figure BothLegs() => new(2 * wire.Break, "2·R_m·πd²/4, both legs", wire.TensileSource, wire.TensileBasis);
 
     // Spring and half-hard wire owe their strength to cold work, which a weld takes back; soft wire has none to lose.
-    private Otherwise? Softened() => wire.Tensile <= WireStrength.SoftTensile ? null
-        : new(Condition.Softened, new Figure(WireStrength.SoftTensile * wire.Area,
-            string.Create(CultureInfo.InvariantCulture, $"R_m·πd²/4, R_m {WireStrength.SoftTensile} MPa, one leg"), WireStrength.Typical, Basis.FromMemory));
+    private Figure? Softened() => wire.Tensile <= WireStrength.SoftTensile ? null
+        : new(WireStrength.SoftTensile * wire.Area,
+            string.Create(CultureInfo.InvariantCulture, $"R_m·πd²/4, R_m {WireStrength.SoftTensile} MPa, one leg"), WireStrength.Typical, Basis.FromMemory);
 
     /// <summary>A wire across an open slot, with a swivel at its middle: it bends first, then two slanting legs carry.</summary>
     public Link Across(string name, int place, double slot)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Strength;
 
@@ -18,22 +19,6 @@ public enum LinkKind
     ScrewInWood,
     WireInWood,
     TailLoop,
-}
-
-/// <summary>On what else a link's strength depends.</summary>
-public enum Condition
-{
-    /// <summary>The joint holds both legs of a bight, so that one can't be drawn from the other.</summary>
-    BothLegsHeld,
-
-    /// <summary>The wrap slips, which makes the eye an open one.</summary>
-    WrapSlips,
-
-    /// <summary>A wrap of few turns holds all the same.</summary>
-    WrapHolds,
-
-    /// <summary>The heat of welding has softened the wire behind the eye.</summary>
-    Softened,
 }
 
 /// <summary>Another figure that holds under a condition.</summary>

@@ -30,7 +30,7 @@ public static class Tackle
             HardwareKind.SolidRing => Sold(item.MassG, Math.Max(Kgf(item.MassG, SplitRings), Kgf(item.MassG, Swivels))),
             HardwareKind.SplitRing => Sold(item.MassG, Kgf(item.MassG, SplitRings)),
             HardwareKind.Swivel => Sold(item.MassG, Kgf(item.MassG, Swivels)),
-            _ => null,
+            HardwareKind.Treble or HardwareKind.Single or HardwareKind.Snap or HardwareKind.Other => null,
         };
     }
 

@@ -31,13 +31,16 @@ public sealed record WireStrength(double Diameter, WireGrade Grade, double Tensi
     public static WireStrength? Of(double diameter, string? grade)
     {
         WireGrade known = WireGrade.Recognise(grade);
-        return (known.Alloy, known.Temper) switch
+        return known.Alloy switch
         {
-            (WireAlloy.Other, _) => null,
-            (WireAlloy.Galvanised, _) => new(diameter, known, GalvanisedTensile, Basis.FromMemory, Typical, GalvanisedYield),
-            (_, WireTemper.Soft) => new(diameter, known, SoftTensile, Basis.FromMemory, Typical, SoftYield),
-            (_, WireTemper.HalfHard) => new(diameter, known, HalfHardTensile, Basis.FromMemory, Typical, HalfHardYield),
-            _ => Spring(diameter, known, grade ?? ""),
+            WireAlloy.Other => null,
+            WireAlloy.Galvanised => new(diameter, known, GalvanisedTensile, Basis.FromMemory, Typical, GalvanisedYield),
+            WireAlloy.Stainless304 or WireAlloy.Stainless316 => known.Temper switch
+            {
+                WireTemper.Soft => new(diameter, known, SoftTensile, Basis.FromMemory, Typical, SoftYield),
+                WireTemper.HalfHard => new(diameter, known, HalfHardTensile, Basis.FromMemory, Typical, HalfHardYield),
+                WireTemper.Spring => Spring(diameter, known, grade ?? ""),
+            },
         };
     }
 

@@ -38,9 +38,9 @@ public sealed partial class BuildWords
         string where = $"middle {notation.Caliper(pocket.At.X)} from the nose, {Height(pocket.At.Z)}";
         string size = pocket switch
         {
-            { Form: BallastForm.Ball } => $"round-bottomed, {notation.Caliper(pocket.Along)} across",
-            { Axis: Axis.Y, Form: not BallastForm.Strip } => $"a hole {notation.Caliper(pocket.Along)} across",
-            _ => $"{notation.Caliper(pocket.Along)} long, {notation.Caliper(pocket.High)} high",
+            { Form.Shape: PieceShape.Ball } => $"round-bottomed, {notation.Caliper(pocket.Along)} across",
+            { Form.Shape: PieceShape.Round, Axis: Axis.Y } => $"a hole {notation.Caliper(pocket.Along)} across",
+            { Form.Shape: PieceShape.Round or PieceShape.Flat } => $"{notation.Caliper(pocket.Along)} long, {notation.Caliper(pocket.High)} high",
         };
         string depth = Math.Abs(pocket.Right - pocket.Left) < 0.05
             ? $"{notation.Caliper(pocket.Right)} deep in each half"
@@ -58,7 +58,7 @@ public sealed partial class BuildWords
             {
                 Tack.Tape => "Patches of double-sided tape, thumb-nail size, clear of wire and pockets; press in a vice.",
                 Tack.Paper => "A thin coat of wood glue on each face, newsprint between; press in a vice overnight. Too much glue soaks through and the halves never part.",
-                _ => "A few spots of super glue where wood will be cut away; press. They shear off when the halves are twisted.",
+                Tack.Spots => "A few spots of super glue where wood will be cut away; press. They shear off when the halves are twisted.",
             };
         }
         yield return "Draw the side outline on the flat, the plan outline on the top, the axis and a nose line on all four sides. Prick through what must be on both sides alike.";
@@ -134,22 +134,14 @@ public sealed partial class BuildWords
             {
                 HangerKind.Loop => $"Loop at the {hanger.Name}, {notation.Length(hanger.XMm)} from the nose: {Eye(hanger.Eye)}.",
                 HangerKind.Swivel => $"Swivel at the {hanger.Name}, {notation.Length(hanger.XMm)} from the nose: it hangs on the straight wire.",
-                _ => $"The screw eye at the {hanger.Name} is not part of this wire.",
+                HangerKind.ScrewEye => $"The screw eye at the {hanger.Name} is not part of this wire.",
             };
         yield return wire.TailLoop is { } tail ? $"Tail loop: {Eye(tail)}." : "The wire ends in the wood: turn its end over, so that it can't pull through.";
         if (step.Threaded.Length > 0) yield return $"Before the last eye is closed, thread on, in this order from the nose: {string.Join(", ", step.Threaded)}. It can't be done later.";
     }
 
     private string Eye(EyeDesign eye) =>
-        $"{notation.Caliper(eye.InsideMm)} inside, {(eye.Plane == EyePlane.Flat ? "flat" : "upright")}, {Closing(eye)}";
-
-    private string Closing(EyeDesign eye) => eye.Closing switch
-    {
-        EyeClosing.Wrapped => $"wrapped {notation.Number(eye.Wraps, Math.Abs(eye.Wraps - Math.Round(eye.Wraps)) < 0.05 ? 0 : 1)} times, the wraps in the joint",
-        EyeClosing.Doubled => "its end laid back along the wire in the joint",
-        EyeClosing.Welded => "welded shut",
-        _ => "an open bight, both legs in the joint",
-    };
+        $"{notation.Caliper(eye.InsideMm)} inside, {(eye.Plane == EyePlane.Flat ? "flat" : "upright")}, {eye.Closing.Said(eye, notation)}";
 
     private IEnumerable<string> Slot(SlotStep step)
     {

@@ -26,7 +26,7 @@ public static class DoubtWords
         Cause.Hardware => "grams of hooks and rings",
         Cause.Drag => "drag",
         Cause.Scale => "the scale",
-        _ => "the readings themselves",
+        Cause.Reading => "the readings themselves",
     };
 
     public static string Of(Sat way) => way switch
@@ -36,28 +36,14 @@ public static class DoubtWords
         Sat.Level => "lies level",
         Sat.OnSide => "lies on its side",
         Sat.BellyUp => "lies belly up",
-        _ => "sits nose down",
+        Sat.NoseDown => "sits nose down",
     };
 
     /// <summary>A reading in one breath: "blank weighed", "dry-fit, with stand-ins, in the tub".</summary>
     public static string Of(LogReading reading)
     {
-        string stage = Words.Of(reading.Stage), rig = reading.Rig == Rig.Bare ? "" : ", " + Words.Of(reading.Rig);
-        return reading.Kind switch
-        {
-            ReadingKind.Boards => "boards measured and weighed",
-            ReadingKind.Part => $"{Name(reading.Part)} weighed",
-            ReadingKind.Halves => "halves weighed",
-            ReadingKind.Weight => $"{stage}{rig} weighed",
-            ReadingKind.UnderWater => $"{stage} weighed under water{(reading.Way == UnderWaterWay.Jar ? " in a jar" : "")}",
-            ReadingKind.Needle => $"{stage} held level by a needle under water",
-            ReadingKind.Balance => $"{stage} balanced on a thread or knife edge",
-            ReadingKind.Caliper => $"{stage} measured with calipers",
-            ReadingKind.Inclining => $"{stage}{rig} turned by a weight taped on",
-            ReadingKind.Tub => $"{stage}{(rig.Length == 0 ? ", bare" : rig)} in the tub",
-            ReadingKind.Drop => $"{stage}{rig} timed in a drop",
-            _ => $"{stage} two days under water",
-        };
+        string rig = reading.Rig == Rig.Bare ? "" : ", " + Words.Of(reading.Rig);
+        return reading.Kind.Said(reading, new(Words.Of(reading.Stage), rig, Name(reading.Part)));
     }
 
     public static string Of(Instrument instrument) => instrument switch
@@ -67,7 +53,13 @@ public static class DoubtWords
         Instrument.Jar => "tall jar",
         Instrument.DeepWater => "a metre of clear water",
         Instrument.Lead => "lead on thread or tape",
-        _ => instrument.ToString().ToLowerInvariant(),
+        Instrument.Ruler => "ruler",
+        Instrument.Calipers => "calipers",
+        Instrument.Protractor => "protractor",
+        Instrument.Thermometer => "thermometer",
+        Instrument.Watch => "watch",
+        Instrument.Needle => "needle",
+        Instrument.Tub => "tub",
     };
 
     /// <summary>"scale 0.1 g, needle, tub".</summary>
@@ -92,8 +84,7 @@ public static class DoubtWords
         string Show(double value) => grams ? notation.Weight(value)
             : flag.Key.EndsWith("_deg", StringComparison.Ordinal) ? notation.Number(value, 0) + "°"
             : flag.Key == "seconds" ? notation.Number(value, 1) + "\u00A0s" : notation.Number(value, 1) + "\u00A0mm";
-        string than = grams ? off < 0 ? "lighter" : "heavier" : off < 0 ? "less" : "more";
-        if (reading.Kind == ReadingKind.UnderWater && grams) than = off < 0 ? "less to spare" : "more to spare";
+        string than = reading.Kind.Off(off < 0, grams);
         string asked = string.Join(", or ", flag.Suspects.Select(s => Suspect(s, Show)));
         return $"read {Show(flag.Read)}, {Show(Math.Abs(off))} {than} than everything else says ({Show(flag.Expected)}): {asked}?";
     }
@@ -108,7 +99,7 @@ public static class DoubtWords
         SuspectKind.Air => $"did air cling to it ({show(s.Amount)})",
         SuspectKind.WeightTakenOff => "was the weight taken off already",
         SuspectKind.Leak => $"it took up {show(s.Amount)} of water in two days; where does it leak",
-        _ => "is the number right, and is it built as drawn",
+        SuspectKind.Unexplained => "is the number right, and is it built as drawn",
     };
 
     /// <summary>Said when no reading is wrong by itself, but all of them are a little.</summary>

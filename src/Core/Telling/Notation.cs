@@ -1,4 +1,5 @@
 using System.Globalization;
+using Trimwright.Core.Design;
 using Trimwright.Core.Quantities;
 
 namespace Trimwright.Core.Telling;
@@ -6,7 +7,7 @@ namespace Trimwright.Core.Telling;
 /// <summary>How numbers are shown to people; a number and its unit stay on one line.</summary>
 /// <param name="Inches">Inches and ounces instead of millimetres and grams.</param>
 /// <param name="DecimalMark">'.' or ','.</param>
-public sealed record Notation(bool Inches = false, char DecimalMark = '.')
+public sealed record Notation(bool Inches = false, char DecimalMark = '.') : IMeasures
 {
     public static readonly Notation Metric = new();
 

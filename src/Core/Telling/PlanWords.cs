@@ -38,9 +38,9 @@ public static class PlanWords
 
     private static (string One, string Many) Kind(PlannedPiece piece)
     {
-        string on = piece.Piece.OnWire ? " on the wire" : piece.Piece.Axis == Shape.Axis.Y && piece.Piece.Form != BallastForm.Ball ? " across" : "";
-        if (piece.CutLengthMm is not null) return piece.Piece.Form == BallastForm.Strip ? ("cut of sheet", "cuts of sheet") : ("cut of bar" + on, "cuts of bar" + on);
-        string word = piece.Piece.Form.ToString().ToLowerInvariant();
+        string on = piece.Piece.OnWire ? " on the wire" : piece.Piece.Axis == Shape.Axis.Y && piece.Piece.Shape != PieceShape.Ball ? " across" : "";
+        if (piece.CutLengthMm is not null) return piece.Piece.Shape == PieceShape.Flat ? ("cut of sheet", "cuts of sheet") : ("cut of bar" + on, "cuts of bar" + on);
+        string word = piece.Piece.Form.Word;
         return (word + on, word + "s" + on);
     }
 
@@ -48,7 +48,7 @@ public static class PlanWords
 
     /// <summary>"poured lead bar 8, cut 29.5 mm, trim to 16.6 g" or the piece's name and weight.</summary>
     public static string Take(PlannedPiece piece, Notation notation) => piece.CutLengthMm is { } length
-        ? $"{piece.Piece.Name}, cut {notation.Number(length, 1)}\u00A0mm{(piece.Piece.Form == BallastForm.Strip ? $" of {notation.Number(piece.Piece.WidthMm, 0)}\u00A0mm width" : "")}, trim to {notation.Weight(piece.Piece.Mass)}"
+        ? $"{piece.Piece.Name}, cut {notation.Number(length, 1)}\u00A0mm{(piece.Piece.Shape == PieceShape.Flat ? $" of {notation.Number(piece.Piece.WidthMm, 0)}\u00A0mm width" : "")}, trim to {notation.Weight(piece.Piece.Mass)}"
         : $"{piece.Piece.Name}, {notation.Weight(piece.Piece.Mass)}";
 
     /// <summary>How its pocket is cut, and how much wood is left.</summary>
@@ -58,10 +58,10 @@ public static class PlanWords
         string with = piece.Cut.Cutter is { } cutter ? $" with {cutter}" : piece.Cut.Kind is null ? " with knife and chisel" : "";
         string what = piece.Piece switch
         {
-            { Form: BallastForm.Strip } => $"slot {notation.Number(piece.Piece.LengthMm, 1)} × {notation.Number(piece.Piece.ThicknessMm, 1)}\u00A0mm",
-            { Form: BallastForm.Ball } => $"round pocket {notation.Number(piece.Cut.DiameterMm, 1)}\u00A0mm",
-            { Axis: Shape.Axis.Y } => $"hole {notation.Number(piece.Cut.DiameterMm, 1)}\u00A0mm",
-            _ => $"trough {notation.Number(piece.Piece.LengthMm, 1)} × {notation.Number(piece.Cut.DiameterMm, 1)}\u00A0mm",
+            { Form.Shape: PieceShape.Flat } => $"slot {notation.Number(piece.Piece.LengthMm, 1)} × {notation.Number(piece.Piece.ThicknessMm, 1)}\u00A0mm",
+            { Form.Shape: PieceShape.Ball } => $"round pocket {notation.Number(piece.Cut.DiameterMm, 1)}\u00A0mm",
+            { Form.Shape: PieceShape.Round, Axis: Shape.Axis.Y } => $"hole {notation.Number(piece.Cut.DiameterMm, 1)}\u00A0mm",
+            { Form.Shape: PieceShape.Round } => $"trough {notation.Number(piece.Piece.LengthMm, 1)} × {notation.Number(piece.Cut.DiameterMm, 1)}\u00A0mm",
         };
         return $"{what}, {deep}{with}{(piece.Cut.HardByHand ? ", hard to cut by hand" : "")}{(piece.Piece.OnWire ? "; thread it before the wire's last eye is closed" : "")}; {notation.Number(piece.WallMm, 1)}\u00A0mm of wood left";
     }
@@ -102,7 +102,7 @@ public static class PlanWords
             Limit.Kinds when why.Relaxed == 0 => "The box lacks the right weights; bars of several diameters to cut from would do it.",
             Limit.Kinds => $"The box lacks the right weight; a {notation.Number(why.Relaxed, 0)}\u00A0mm bar to cut from would do it.",
             Limit.Closeness => $"The nearest plan misses by more than is allowed; within {notation.Number(why.Relaxed, 0)} times as much there is one.",
-            _ => "No single limit binds: several would have to give, or the wanted posture does not hold whatever the weights.",
+            Limit.Several => "No single limit binds: several would have to give, or the wanted posture does not hold whatever the weights.",
         };
         string where = why.Arm is { } arm && answer.Target is { } target ? " " + Where(target, arm, why, design, notation) : "";
         string freed = why.Freed is { } plan ? $" It would be {Name(plan)}." : "";

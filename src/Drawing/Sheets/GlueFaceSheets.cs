@@ -75,7 +75,7 @@ internal static class GlueFaceSheets
     private static void AddSlot(Field field, Drafting d, View view, Cuts cuts, WireSlot slot)
     {
         foreach (Groove g in slot.Legs()) cuts.AddGroove(g.FromX, g.FromZ, g.ToX, g.ToZ, g.Width);
-        foreach (Groove w in slot.Wraps) AddSquareEnded(cuts, w);
+        foreach (EyeGroove w in slot.Wraps) AddSquareEnded(cuts, w.Cut);
         foreach (EyeRing eye in slot.Eyes.Where(e => !e.Flat)) cuts.AddRing(eye.X, eye.Z, eye.Radius, slot.Width);
         foreach (SwivelSlot s in slot.Swivels)
         {
@@ -144,9 +144,9 @@ internal static class GlueFaceSheets
             .FirstOrDefault(t => d.Glue.Right.Concat(d.Glue.Left).All(p => p.DistanceTo(leg.FromX + t * (leg.ToX - leg.FromX), leg.FromZ + t * (leg.ToZ - leg.FromZ)) > 3), 0.5);
         double x = leg.FromX + share * (leg.ToX - leg.FromX), z = leg.FromZ + share * (leg.ToZ - leg.FromZ);
         (z + slot.Width > middle - 3 ? up : down).Add((view.At(x, z + slot.Width / 2), ["wire slot", $"{d.Fine(slot.Width)} wide", $"{d.FineWithUnit(slot.Width / 2)} deep"]));
-        foreach (Groove wrap in slot.Wraps)
+        foreach ((string name, Groove wrap, double deep) in slot.Wraps)
             up.Add((view.At((wrap.FromX + wrap.ToX) / 2, (wrap.FromZ + wrap.ToZ) / 2 + (wrap.FromX == wrap.ToX ? 0 : wrap.Width / 2)),
-                ["wrap groove", $"{d.Fine(wrap.Width)} wide", $"{d.FineWithUnit(wrap.Width / 2)} deep"]));
+                [name, $"{d.Fine(wrap.Width)} wide", $"{d.FineWithUnit(deep)} deep"]));
         foreach (SwivelSlot s in slot.Swivels)
             down.Add((view.At((s.From + s.To) / 2, d.Body.BellyAt((s.From + s.To) / 2)),
                 [$"open slot, {s.Name}", $"{d.Fine(s.To - s.From)} long", $"{d.FineWithUnit(s.Width / 2)} deep"]));

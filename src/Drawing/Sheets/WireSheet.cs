@@ -36,7 +36,7 @@ internal static class WireSheet
             else cuts.AddRing(eye.X, eye.Z, eye.Radius, wire.DiameterMm);
         }
         foreach (List<(double X, double Z)> run in cuts.Outline((_, _) => true)) field.Path(Ink.Cut, run.Select(view.At));
-        foreach (Groove wrap in slot.Wraps) AddWraps(field, view, wrap, wire.DiameterMm);
+        foreach (EyeGroove wrap in slot.Wraps) AddWraps(field, view, wrap.Cut, wire.DiameterMm);
         AddNotes(field, d, wire, slot, view);
         return field.Done("The bent wire at true size");
     }
@@ -109,7 +109,7 @@ internal static class WireSheet
     {
         BendKind.Held => 0,
         BendKind.Eye => 1,
-        _ => 2,
+        BendKind.Closing or BendKind.Leg or BendKind.Bend => 2,
     });
 
     private static (string, string, string) Row(Drafting d, WireBend b)
@@ -117,11 +117,10 @@ internal static class WireSheet
         string what = b.Kind switch
         {
             BendKind.Held => "held in the pliers",
-            BendKind.Wraps => $"{d.Notation.Number(b.Amount, b.Amount % 1 == 0 ? 0 : 1)} wraps round the standing leg",
-            BendKind.Doubled => "laid back along the run",
+            BendKind.Closing => b.Design!.Closing.Bent(b.Design, d.Notation),
             BendKind.Eye => $"eye, {StrengthWords.Place(b.Place)}: round the pin",
             BendKind.Leg => "left straight",
-            _ => $"tight bend {(b.Amount > 0 ? "up" : "down")}, {d.Notation.Number(Math.Abs(Units.ToDegrees(b.Amount)), 0)}°",
+            BendKind.Bend => $"tight bend {(b.Amount > 0 ? "up" : "down")}, {d.Notation.Number(Math.Abs(Units.ToDegrees(b.Amount)), 0)}°",
         };
         return (what, d.Fine(b.From), b.To > b.From ? d.Fine(b.To) : "");
     }

@@ -1,3 +1,4 @@
+using System.Collections;
 using System.Collections.Immutable;
 using System.Reflection;
 using System.Text.Encodings.Web;
@@ -6,6 +7,7 @@ using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using Trimwright.App.Answers;
+using Trimwright.Core.Design;
 using Trimwright.Core.Numerics;
 
 namespace Trimwright.Tests.Answers;
@@ -96,7 +98,7 @@ internal sealed partial class AnswerSchema
             if (mayBeNull) plain["type"] = new JsonArray(plain["type"]!.DeepClone(), "null");
             return plain;
         }
-        if (type.IsEnum)
+        if (type.IsEnum || typeof(IKind).IsAssignableFrom(type))
         {
             JsonArray words = WordsOf(type);
             if (mayBeNull) words.Add((JsonNode?)null);
@@ -142,7 +144,9 @@ internal sealed partial class AnswerSchema
     private static JsonObject Numbers(int count) =>
         new() { ["type"] = "array", ["items"] = new JsonObject { ["type"] = "number" }, ["minItems"] = count, ["maxItems"] = count };
 
-    private static JsonArray WordsOf(Type type) => [.. Enum.GetValues(type).Cast<Enum>().Select(value => (JsonNode)AnswerWords.Of(value))];
+    private static JsonArray WordsOf(Type type) => type.IsEnum
+        ? [.. Enum.GetValues(type).Cast<Enum>().Select(value => (JsonNode)AnswerWords.Of(value))]
+        : [.. ((IEnumerable)type.GetProperty("All")!.GetValue(null)!).Cast<IKind>().Select(kind => (JsonNode)kind.Word)];
 
     private static bool MayBeNull(PropertyInfo property) =>
         property.PropertyType.IsValueType ? Nullable.GetUnderlyingType(property.PropertyType) is not null

@@ -109,7 +109,7 @@ public class BoxFaultTests
         Assert.Empty(reading.Warnings);
         MakersBox box = reading.Value!;
         Assert.True(box.Weights.Length + box.Stock.Length >= 30);
-        Assert.Equal(Enum.GetValues<BallastForm>(), box.Weights.Select(w => w.Kind).Distinct().Order());
+        Assert.Equal(BallastForm.All.ToHashSet(), box.Weights.Select(w => w.Kind).ToHashSet());
         Assert.Equal(Enum.GetValues<StockKind>(), box.Stock.Select(s => s.Kind).Distinct().Order());
         Assert.Equal(Enum.GetValues<CutterKind>(), box.Cutters.Select(c => c.Kind).Distinct().Order());
         Assert.Contains(box.Items, i => i.Item.Source == Source.Measured);

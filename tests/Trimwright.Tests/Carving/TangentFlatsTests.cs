@@ -14,7 +14,7 @@ public sealed class TangentFlatsTests
     public void Eight_side_marks_of_an_oval_are_those_of_the_spar_gauge()
     {
         // The spar gauge divides a side 7 : 10 : 7 (common boatbuilding practice, from memory); exact is (1 − 1/√2) of the side.
-        double fromEdge = (1 - TangentFlats.Eight(2)) / 2;
+        double fromEdge = (1 - SectionCurve.Superellipse.Eight(2)) / 2;
         TestContext.Current.TestOutputHelper?.WriteLine($"{fromEdge:F5} of the side; 7/24 is {7.0 / 24:F5}");
         Assert.Equal(1 - 1 / Math.Sqrt(2), fromEdge, 1e-12);
         Assert.Equal(7.0 / 24, fromEdge, 0.005);

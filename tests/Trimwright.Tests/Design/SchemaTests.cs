@@ -1,8 +1,10 @@
 using System.Text;
+using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Json.Schema;
 using Trimwright.Core.Design;
+using Trimwright.Tests.Answers;
 
 namespace Trimwright.Tests.Design;
 
@@ -127,6 +129,25 @@ public class SchemaTests
         TestContext.Current.TestOutputHelper?.WriteLine($"{limits.Length} limits, {places} numbers, {looked} tried");
         Assert.True(limits.Length > 20 && looked > 500);
     }
+
+    [Fact]
+    public void Keys_that_are_declared_in_the_code_are_described_by_the_schema_as_they_are_declared()
+    {
+        JsonNode schema = JsonNode.Parse(Text)!;
+        schema["$defs"]!["eye"]!["properties"] = Described(EyeDesign.EndKeys);
+        schema["$defs"]!["body"]!["properties"]!["curve"] = Described([BodyDesign.CurveKey])["curve"]!.DeepClone();
+        // The same keys wherever an eye stands.
+        Assert.Equal(Described(EyeDesign.EndKeys).ToJsonString(), Described(EyeDesign.BightKeys).ToJsonString());
+        PublishedSchemaTests.Same("src/Core/Design/lure.schema.json", schema.ToJsonString(Shown) + "\n", nameof(LureDesign));
+    }
+
+    private static readonly JsonSerializerOptions Shown = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    private static JsonNode Described<T>(IEnumerable<FileKey<T>> keys) => JsonNode.Parse(ObjectWriter.File(json =>
+    {
+        foreach (FileKey<T> key in keys) key.Describe(json);
+        json.WriteEndObject();
+    }))!;
 
     [Fact]
     public void Every_key_has_a_title_and_the_schema_names_no_machine()

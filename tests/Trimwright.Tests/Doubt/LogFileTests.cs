@@ -5,6 +5,7 @@ using Json.Schema;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
+using Trimwright.Tests.Answers;
 using Trimwright.Tests.Design;
 
 namespace Trimwright.Tests.Doubt;
@@ -19,9 +20,8 @@ public class LogFileTests
     {
         LogReading Full(ReadingKind kind)
         {
-            (_, _, string[] needs, string[] may) = LogFile.Kinds.First(k => k.Kind == kind);
-            var node = new JsonObject { ["kind"] = LogWords.Of(kind), ["stage"] = "finished", ["rig"] = "standins", ["scale"] = "fine", ["soap"] = true };
-            foreach (string key in needs.Concat(may)) node[key] = 12.25;
+            var node = new JsonObject { ["kind"] = kind.Word, ["stage"] = "finished", ["rig"] = "standins", ["scale"] = "fine", ["soap"] = true };
+            foreach (string key in kind.Needs.Concat(kind.May)) node[key] = 12.25;
             node["water"] = new JsonObject { ["salinity"] = 35.5, ["temperature_c"] = 17.25, ["x-tap"] = "kitchen" };
             if (kind == ReadingKind.Boards) node["size_mm"] = new JsonArray(200, 45.5, 36);
             if (kind == ReadingKind.Part) node["part"] = "wire";
@@ -37,8 +37,22 @@ public class LogFileTests
         {
             Name = "everything",
             Scales = [new LogScale { Id = "fine", ResolutionG = 0.01, CapacityG = 200 }],
-            Readings = [.. Enum.GetValues<ReadingKind>().Select(Full)],
+            Readings = [.. ReadingKind.All.Select(Full)],
         };
+    }
+
+    [Fact]
+    public void The_schema_that_ships_is_the_one_that_the_keys_give() =>
+        PublishedSchemaTests.Same("src/Core/Doubt/log.schema.json", Encoding.UTF8.GetString(LogFile.Form.Schema()), nameof(LogFile));
+
+    [Fact]
+    public void The_keys_that_a_kind_of_reading_names_are_keys_of_the_file_and_no_two_kinds_share_a_word()
+    {
+        foreach (ReadingKind kind in ReadingKind.All)
+            Assert.All(kind.Needs.Concat(kind.May), key => Assert.Contains(LogReading.Numbers, n => n.Name == key));
+        Assert.Equal(ReadingKind.All.Length, ReadingKind.All.Select(k => k.Word).Distinct().Count());
+        // Each number is of use to some kind.
+        Assert.All(LogReading.Numbers, n => Assert.Contains(ReadingKind.All, k => k.Needs.Contains(n.Name) || k.May.Contains(n.Name)));
     }
 
     private static byte[] Demo(string name) => File.ReadAllBytes(Path.Combine(Here.Root, "demo", name + ".log.json"));
@@ -62,7 +76,7 @@ public class LogFileTests
     private static List<Fault> FaultsOfForm(byte[] file)
     {
         var findings = new Findings();
-        if (JsonParser.Parse(file, findings) is { } tree) LogFile.ReadForm(new ObjectReader(tree, findings));
+        if (JsonParser.Parse(file, findings) is { } tree) LogFile.Form.Read(new ObjectReader(tree, findings));
         return findings.Faults;
     }
 

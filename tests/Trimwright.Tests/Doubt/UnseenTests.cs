@@ -61,7 +61,7 @@ public class UnseenTests
             for (int seed = 0; seed < Tier.Count(1, 4, 30); seed++, tried++)
             {
                 (double net, Vec3 at, Unseen found) = Hidden(name, 300 + seed, 4);
-                Say($"{name} {seed}: {net:F1} g at {at.X:F1}, {at.Z:F1}; found {Show(found.Net)} at {Show(found.X)}, {Show(found.Z)}; told {found.Told}; {found.Knowing.Trust} {found.Knowing.Effective:F3}; {found.Log.Readings.Last().Sat} {string.Join(", ", found.Log.Readings.Last().Numbers.Where(n => n.Value is not null).Select(n => $"{n.Key} {n.Value:F1}"))} spare {found.Log.Readings[1].WithLureG - 300:F1}");
+                Say($"{name} {seed}: {net:F1} g at {at.X:F1}, {at.Z:F1}; found {Show(found.Net)} at {Show(found.X)}, {Show(found.Z)}; told {found.Told}; {found.Knowing.Trust} {found.Knowing.Effective:F3}; {found.Log.Readings.Last().Sat} {string.Join(", ", LogReading.Numbers.Where(n => n.Of(found.Log.Readings.Last()) is not null).Select(n => $"{n.Name} {n.Of(found.Log.Readings.Last()):F1}"))} spare {found.Log.Readings[1].WithLureG - 300:F1}");
                 if (Holds(found.Net, net)) grams++;
                 if (Holds(found.X, at.X)) x++;
                 if (Holds(found.Z, at.Z)) z++;

@@ -35,7 +35,7 @@ internal static class RandomLureChanges
         Wire = d.Wire is { } w ? EachEye(w, e => e with { Closing = e.Closing == EyeClosing.Doubled ? EyeClosing.Welded : e.Closing }) with
         {
             SlotWidthMm = w.SlotWidthMm ?? w.DiameterMm + 0.4,
-            TailLoop = w.TailLoop is { Closing: not EyeClosing.Doubled } tail ? tail : new EyeDesign(),
+            TailLoop = w.TailLoop is { } tail && tail.Closing != EyeClosing.Doubled ? tail : new EyeDesign(),
             Hangers = [.. w.Hangers.Select(h => h with
             {
                 Kind = h.Kind == HangerKind.ScrewEye ? HangerKind.Loop : h.Kind,

@@ -209,10 +209,10 @@ internal sealed class SampledSolid
     private static double StuffOf(BallastPiece piece)
     {
         double d = piece.DiameterMm, along = piece.Form == BallastForm.Ball ? d : piece.LengthMm;
-        double room = piece.Form switch
+        double room = piece.Form.Word switch
         {
-            BallastForm.Ball => Math.PI * d * d * d / 6,
-            BallastForm.Strip => piece.LengthMm * piece.WidthMm * piece.ThicknessMm,
+            "ball" => Math.PI * d * d * d / 6,
+            "strip" => piece.LengthMm * piece.WidthMm * piece.ThicknessMm,
             _ => Math.PI * d * d / 4 * piece.LengthMm,
         };
         double b = piece.BoreMm;

@@ -1,7 +1,10 @@
 using System.Diagnostics;
 using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
-using Trimwright.App.Work;
+using Trimwright.App.Edits;
+using Trimwright.App.Gate;
+using Trimwright.App.Pages;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;

@@ -1,4 +1,5 @@
 using Trimwright.Core.Numerics;
+using Trimwright.Core.Shape;
 using Trimwright.Core.Sinking;
 
 namespace Trimwright.Tests.Sinking;
@@ -90,8 +91,8 @@ public class PublishedTests
     public void Sections_drag_as_measured()
     {
         // Delany & Sorensen 1953: square about 2.1, diamond 1.6, round 1.2.
-        Assert.Equal(1, CrossFlow.OfSection(2), 1e-12);
-        Assert.Equal(1.6 / 1.2, CrossFlow.OfSection(1), 1e-12);
-        Assert.InRange(CrossFlow.OfSection(20), 1.55, 2.1 / 1.2);
+        Assert.Equal(1, SectionCurve.Superellipse.Drag(2), 1e-12);
+        Assert.Equal(1.6 / 1.2, SectionCurve.Superellipse.Drag(1), 1e-12);
+        Assert.InRange(SectionCurve.Superellipse.Drag(20), 1.55, 2.1 / 1.2);
     }
 }
