@@ -18,7 +18,8 @@ public static class Dxf
         Ink.Later => "LATER",
         Ink.Grid or Ink.Grain => "STATIONS",
         Ink.Wire => "WIRE",
-        _ => "MARKS",
+        Ink.Paper or Ink.Water or Ink.Surface or Ink.Veil or Ink.Line or Ink.Pencil or Ink.Bob or Ink.Bubble or Ink.Measure or Ink.Mark or Ink.Axis
+            or Ink.Past => "MARKS",
     };
 
     private static readonly string[] Layers = ["CUT", "MARKS", "LATER", "STATIONS", "WIRE", "TEXT"];
@@ -92,7 +93,7 @@ public static class Dxf
         // Release 12 holds plain ASCII; everything else goes in as the code that later readers understand.
         private void Text(Label label)
         {
-            string at = label.Anchor switch { Anchor.Middle => "1", Anchor.End => "2", _ => "0" };
+            string at = label.Anchor switch { Anchor.Middle => "1", Anchor.End => "2", Anchor.Start => "0" };
             var plain = new StringBuilder();
             foreach (char c in Svg.Clean(label.Text)) plain.Append(c == '\u00A0' ? " " : c is >= ' ' and <= '~' ? c.ToString() : $"\\U+{(int)c:X4}");
             Pairs((0, "TEXT"), (8, "TEXT"), (10, N(label.At.X)), (20, Y(label.At.Y)), (40, N(0.73 * label.Size)), (1, plain.ToString()),

@@ -9,21 +9,14 @@ internal static class Hardware
     /// <summary>Adds one thing that hangs from a point down over a length (page mm); lead on thread where no kind is given.</summary>
     public static void Add(ImmutableArray<Mark>.Builder marks, HardwareKind? kind, PagePoint at, double length)
     {
-        switch (kind)
+        Action draw = kind switch
         {
-            case null:
-                StandIn(marks, at, length);
-                break;
-            case HardwareKind.SplitRing or HardwareKind.SolidRing or HardwareKind.Snap or HardwareKind.Other:
-                Ring(marks, at, length);
-                break;
-            case HardwareKind.Swivel:
-                Swivel(marks, at, length);
-                break;
-            case HardwareKind.Treble or HardwareKind.Single:
-                Hook(marks, at, length, kind == HardwareKind.Treble);
-                break;
-        }
+            null => () => StandIn(marks, at, length),
+            HardwareKind.SplitRing or HardwareKind.SolidRing or HardwareKind.Snap or HardwareKind.Other => () => Ring(marks, at, length),
+            HardwareKind.Swivel => () => Swivel(marks, at, length),
+            HardwareKind.Treble or HardwareKind.Single => () => Hook(marks, at, length, kind == HardwareKind.Treble),
+        };
+        draw();
     }
 
     private static void Ring(ImmutableArray<Mark>.Builder marks, PagePoint at, double length) =>

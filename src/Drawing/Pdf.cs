@@ -116,7 +116,7 @@ public static class Pdf
             {
                 Anchor.Middle => XStringFormats.BaseLineCenter,
                 Anchor.End => XStringFormats.BaseLineRight,
-                _ => XStringFormats.BaseLineLeft,
+                Anchor.Start => XStringFormats.BaseLineLeft,
             };
             graphics.DrawString(text, font, XBrushes.Black, P(label.At), format);
         }

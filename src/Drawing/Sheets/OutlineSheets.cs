@@ -106,7 +106,7 @@ internal static class OutlineSheets
     {
         HangerKind.Swivel => "swivel slot",
         HangerKind.ScrewEye => "screw eye",
-        _ => "hanger",
+        HangerKind.Loop => "hanger",
     };
 
     private static string[] Face(Drafting d, NoseFace face) => face.CupDepth > 0

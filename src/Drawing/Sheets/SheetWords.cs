@@ -9,7 +9,7 @@ internal static class SheetWords
     {
         Cutter.FlatBit => "flat bit",
         Cutter.RoundNose => "round nose",
-        _ => "chisel",
+        Cutter.Chisel => "chisel",
     };
 
     public static string Of(WhichHalf half) => half == WhichHalf.Left ? "left" : "right";
