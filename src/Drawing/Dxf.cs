@@ -18,7 +18,8 @@ public static class Dxf
         Ink.Later => "LATER",
         Ink.Grid or Ink.Grain => "STATIONS",
         Ink.Wire => "WIRE",
-        Ink.Paper or Ink.Water or Ink.Surface or Ink.Veil or Ink.Line or Ink.Pencil or Ink.Bob or Ink.Bubble or Ink.Measure or Ink.Mark or Ink.Axis or Ink.Past => "MARKS",
+        Ink.Paper or Ink.Water or Ink.Surface or Ink.Veil or Ink.Line or Ink.Pencil or Ink.Bob or Ink.Bubble or Ink.Measure or Ink.Mark or Ink.Axis
+            or Ink.Past => "MARKS",
     };
 
     private static readonly string[] Layers = ["CUT", "MARKS", "LATER", "STATIONS", "WIRE", "TEXT"];

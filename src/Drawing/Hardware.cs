@@ -9,15 +9,18 @@ internal static class Hardware
     /// <summary>Adds one thing that hangs from a point down over a length (page mm); lead on thread where no kind is given.</summary>
     public static void Add(ImmutableArray<Mark>.Builder marks, HardwareKind? kind, PagePoint at, double length)
     {
-        Action<ImmutableArray<Mark>.Builder, PagePoint, double> add = kind switch
+        if (kind is not { } known)
         {
-            null => StandIn,
-            HardwareKind.SplitRing or HardwareKind.SolidRing or HardwareKind.Snap or HardwareKind.Other => Ring,
-            HardwareKind.Swivel => Swivel,
-            HardwareKind.Treble => Treble,
-            HardwareKind.Single => Single,
+            StandIn(marks, at, length);
+            return;
+        }
+        Action draw = known switch
+        {
+            HardwareKind.SplitRing or HardwareKind.SolidRing or HardwareKind.Snap or HardwareKind.Other => () => Ring(marks, at, length),
+            HardwareKind.Swivel => () => Swivel(marks, at, length),
+            HardwareKind.Treble or HardwareKind.Single => () => Hook(marks, at, length, known == HardwareKind.Treble),
         };
-        add(marks, at, length);
+        draw();
     }
 
     private static void Ring(ImmutableArray<Mark>.Builder marks, PagePoint at, double length) =>
@@ -37,10 +40,6 @@ internal static class Hardware
         marks.Add(new Stroke(Ink.Line, [Contour.Straight([at, at + new PagePoint(0, 2 * length)])]));
         marks.Add(new Circle(Ink.Lead, new PagePoint(at.X, at.Y + 2 * length + r), r));
     }
-
-    private static void Treble(ImmutableArray<Mark>.Builder marks, PagePoint at, double length) => Hook(marks, at, length, treble: true);
-
-    private static void Single(ImmutableArray<Mark>.Builder marks, PagePoint at, double length) => Hook(marks, at, length, treble: false);
 
     /// <summary>Eye, shank, bend, point and barb; a treble has one bend each way and one seen from the front.</summary>
     private static void Hook(ImmutableArray<Mark>.Builder marks, PagePoint at, double length, bool treble)

@@ -22,7 +22,8 @@ internal static class Pens
         Ink.Cut or Ink.Wood or Ink.Steel or Ink.Lead => (Thing, false),
         Ink.Later => (Choice, true),
         Ink.Grid or Ink.Grain => (Grid, false),
-        Ink.Paper or Ink.Water or Ink.Surface or Ink.Veil or Ink.Line or Ink.Pencil or Ink.Bob or Ink.Bubble or Ink.Measure or Ink.Mark or Ink.Axis or Ink.Past => (Choice, false),
+        Ink.Paper or Ink.Water or Ink.Surface or Ink.Veil or Ink.Line or Ink.Pencil or Ink.Bob or Ink.Bubble or Ink.Measure or Ink.Mark or Ink.Axis
+            or Ink.Past => (Choice, false),
     };
 
     /// <summary>The style sheet of a sheet as SVG.</summary>

@@ -12,9 +12,10 @@ public abstract class EyeClosing : IKind
     public static readonly EyeClosing Wrapped = new WrappedClosing();
     public static readonly EyeClosing Doubled = new DoubledClosing();
     public static readonly EyeClosing Welded = new WeldedClosing();
+    public static readonly EyeClosing Whipped = new WhippedClosing();
 
     /// <summary>Every closing, in the order in which files list them.</summary>
-    public static ImmutableArray<EyeClosing> All { get; } = [Open, Wrapped, Doubled, Welded];
+    public static ImmutableArray<EyeClosing> All { get; } = [Open, Wrapped, Doubled, Welded, Whipped];
 
     private protected EyeClosing()
     {

@@ -141,6 +141,12 @@ public sealed record EyeDesign
 
     public double Wraps { get; init; } = 3;
 
+    /// <summary>Thickness of the line of a whipped eye, mm.</summary>
+    public double LineMm { get; init; } = 0.3;
+
+    /// <summary>How far a whipping goes along the leg, mm.</summary>
+    public double WhippedMm { get; init; } = 10;
+
     public Kept Kept { get; init; }
 
     // Its keys in the file: what is read, written and told to other programs. Leaving out the closing means another one in each place.
@@ -157,6 +163,8 @@ public sealed record EyeDesign
         new Choice<EyeDesign, EyeClosing>("closing", "How the eye is closed", usual, [.. EyeClosing.All.Select(c => (c.Word, c))], e => e.Closing, (e, v) => e with { Closing = v })
             { More = "Left out: wrapped at the line tie and the tail loop, open at a hanger.", IsUsualSaid = true },
         new UsualNumber<EyeDesign>("wraps", "Turns of a wrapped eye", 0, 30, 3, e => e.Wraps, (e, v) => e with { Wraps = v }),
+        new UsualNumber<EyeDesign>("line_mm", "Thickness of the line of a whipped eye, mm", 0.05, 2, 0.3, e => e.LineMm, (e, v) => e with { LineMm = v }),
+        new UsualNumber<EyeDesign>("whipped_mm", "How far the whipping of a whipped eye goes along its leg, mm", 1, 100, 10, e => e.WhippedMm, (e, v) => e with { WhippedMm = v }),
     ];
 
     /// <summary>Keys of a line tie or a tail loop: wrapped unless the maker says otherwise.</summary>

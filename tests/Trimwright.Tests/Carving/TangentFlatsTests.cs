@@ -31,7 +31,7 @@ public sealed class TangentFlatsTests
     public void Flats_touch_the_section_and_never_cut_it(double fullness)
     {
         var section = new Section(11, 14, -17, 1, fullness, fullness);
-        var marks = new FlatMarks(50, section, QuadrantMarks.Of(11, 13, fullness), QuadrantMarks.Of(11, 18, fullness));
+        var marks = new FlatMarks(50, section, QuadrantMarks.Of(SectionCurve.Superellipse, 11, 13, fullness), QuadrantMarks.Of(SectionCurve.Superellipse, 11, 18, fullness));
         (double Y, double Z)[] final = [.. StationGauge.Half(section, 2000)];
         foreach (int sides in new[] { 4, 8, 16 })
         {

@@ -26,7 +26,7 @@ internal static class SampleDesigns
               { "name": "rear", "kind": "screw_eye", "x_mm": 110, "z_mm": 0, "mass_g": 0.8 },
               { "name": "loop", "kind": "loop", "x_mm": 85, "z_mm": -1 }
             ],
-            "tail_loop": { "z_mm": 0, "closing": "doubled", "inside_mm": 4, "stands_out_mm": 4 },
+            "tail_loop": { "z_mm": 0, "closing": "whipped", "line_mm": 0.25, "whipped_mm": 12, "inside_mm": 4, "stands_out_mm": 4 },
             "run_mm": [[4, 0], [60, 1], [120, 0.5], [159, 0]]
           },
           "ballast": [

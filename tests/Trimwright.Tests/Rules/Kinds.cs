@@ -50,6 +50,20 @@ public class Kinds
         Assert.True(mentions > 20, "the scan sees too few mentions to mean anything; mend it");
     }
 
+    /// <summary>The worked examples of CONTRIBUTING.md: everything of the program that knows of them.</summary>
+    [Theory]
+    [InlineData("whipp(ed|ing)", "src/Core/Design/Closings/WhippedClosing.cs", "src/Core/Design/EyeClosing.cs", "src/Core/Design/LureDesign.cs",
+        "src/Core/Design/lure.schema.json")]
+    [InlineData("halves_?cut|cut_?halves", "src/Core/Doubt/Readings/CutHalvesReading.cs", "src/Core/Doubt/ReadingKind.cs", "src/Core/Doubt/log.schema.json")]
+    public void A_new_kind_is_known_in_no_more_files_than_CONTRIBUTING_says(string kind, params string[] files)
+    {
+        var named = new Regex(kind, RegexOptions.IgnoreCase);
+        string[] found = [.. new[] { ".cs", ".razor", ".js", ".json", ".css" }.SelectMany(e => Sources.Files("src", e)).Where(f => named.IsMatch(Sources.Text(f)))];
+        Assert.Equal(files.Order(StringComparer.Ordinal), found.Order(StringComparer.Ordinal));
+        string contributing = Sources.Text("CONTRIBUTING.md");
+        Assert.All(files, f => Assert.Contains($"]({f})", contributing, StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Every_kind_is_in_its_list_by_a_word_of_its_own()
     {
