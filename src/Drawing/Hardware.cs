@@ -9,9 +9,13 @@ internal static class Hardware
     /// <summary>Adds one thing that hangs from a point down over a length (page mm); lead on thread where no kind is given.</summary>
     public static void Add(ImmutableArray<Mark>.Builder marks, HardwareKind? kind, PagePoint at, double length)
     {
-        Action<ImmutableArray<Mark>.Builder, PagePoint, double> add = kind switch
+        if (kind is not { } known)
         {
-            null => StandIn,
+            StandIn(marks, at, length);
+            return;
+        }
+        Action<ImmutableArray<Mark>.Builder, PagePoint, double> add = known switch
+        {
             HardwareKind.SplitRing or HardwareKind.SolidRing or HardwareKind.Snap or HardwareKind.Other => Ring,
             HardwareKind.Swivel => Swivel,
             HardwareKind.Treble => Treble,
