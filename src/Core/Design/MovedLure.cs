@@ -14,7 +14,7 @@ public sealed class MovedLure(LureDesign from)
     private readonly ImmutableArray<Warning> read = Told(from);
 
     /// <summary>The design that points are moved of.</summary>
-    public LureDesign From => from;
+    public LureDesign From { get; } = from;
 
     /// <summary>As reading the file of the moved design would give it.</summary>
     public Reading<LureDesign> Read(LureDesign moved)
@@ -28,7 +28,7 @@ public sealed class MovedLure(LureDesign from)
     }
 
     private bool IsMoved(LureDesign moved) =>
-        moved with { Body = moved.Body with { Back = from.Body.Back, Belly = from.Body.Belly, Plan = from.Body.Plan } } == from
+        moved with { Body = moved.Body with { Back = From.Body.Back, Belly = From.Body.Belly, Plan = From.Body.Plan } } == From
         && InRange(moved.Body.Back, -LureReader.Longest) && InRange(moved.Body.Belly, -LureReader.Longest) && InRange(moved.Body.Plan, 0);
 
     // Beyond what a file may say, the reader has its own sentence.

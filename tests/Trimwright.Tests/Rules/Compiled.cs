@@ -6,7 +6,12 @@ namespace Trimwright.Tests.Rules;
 /// <summary>The program as it was compiled, components of pages included: which type uses what.</summary>
 internal static class Compiled
 {
-    private static readonly Lazy<ModuleDefinition> app = new(() => ModuleDefinition.ReadModule(typeof(global::Trimwright.App.Faults.Exit).Assembly.Location));
+    private static readonly Lazy<ModuleDefinition> app = new(() =>
+    {
+        var beside = new DefaultAssemblyResolver();
+        beside.AddSearchDirectory(AppContext.BaseDirectory);
+        return ModuleDefinition.ReadModule(typeof(global::Trimwright.App.Faults.Exit).Assembly.Location, new ReaderParameters { AssemblyResolver = beside });
+    });
 
     private const string Ours = "Trimwright.App.";
 

@@ -11,7 +11,7 @@ namespace Trimwright.Tests.Rules;
 /// </summary>
 public class Layers
 {
-    private static readonly string[] Core = [.. Rooms.Core.Select(Path.GetFileNameWithoutExtension)!];
+    private static readonly string[] Core = [.. Rooms.Core.Select(room => room.Split('.')[0])];
 
     private static string Folder(string file) => file.Split('/') is [_, _, var folder, _, ..] ? folder : Path.GetFileNameWithoutExtension(file);
 
