@@ -1,5 +1,6 @@
 using Trimwright.App.Faults;
 using Trimwright.App.Questions;
+using Trimwright.Core.Ballast;
 using Trimwright.Core.Design;
 
 namespace Trimwright.App.Commands;
@@ -26,6 +27,9 @@ internal static class Asked
     {
         if (flaw is not null) throw Refused(flaw, options);
     }
+
+    /// <summary>Refuses the number of a plan that there is not.</summary>
+    public static void Take(PlanAnswer answer, int take) => Sound(WhichWeights.FlawInNumber(answer, take), (nameof(WhichWeights.TrimHoleOf), By("--take")));
 
     /// <summary>A part that an option says.</summary>
     /// <param name="name">The option.</param>

@@ -60,7 +60,7 @@ internal sealed class CopyCommand : Command<CopyCommand.Settings>
         Circumstances where = Circumstances.InTheSea;
         if (settings.Water is { } water) where = where with { Water = Options.Water(water) };
         (CopyMade made, Exit exit) = Asked.Of(new WhatIsUnseen(design, log, where, box).Answer(cancellation));
-        if (made.Plan is { } planned) PlanCommand.CheckTake(planned, settings.Take);
+        if (made.Plan is { } planned) Asked.Take(planned, settings.Take);
         if (settings.Out is { } output)
             Files.Save(output, LureFile.Write(made.Plan is { Plans: { IsEmpty: false } plans } ? plans[settings.Take - 1].Design : made.Copied), settings.Force);
         warnings = [.. warnings, .. ofLog, .. ofBox];

@@ -120,13 +120,10 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             question = question with { Log = log, At = settings.At is { } at ? Options.StageOf("--stage", at) : null };
         }
         (PlanMade made, Exit exit) = Asked.Of(question.Answer(cancellation), fault => fault with { Path = "--want", Next = "Ask for less: see readings." }, options);
-        CheckTake(made.Answer, settings.Take);
+        Asked.Take(made.Answer, settings.Take);
         if (settings.Out is { } output && !made.Answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(made.Answer.Plans[settings.Take - 1].Design), settings.Force);
         return (made, exit, [.. warnings, .. ofBox, .. ofLog]);
     }
-
-    /// <summary>Refuses the number of a plan that there is not.</summary>
-    internal static void CheckTake(PlanAnswer answer, int take) => Asked.Sound(WhichWeights.FlawInNumber(answer, take), (nameof(WhichWeights.TrimHoleOf), Asked.By("--take")));
 
     /// <summary>From words, or from a file that ends as wants do.</summary>
     private static Want WantOf(string? text)

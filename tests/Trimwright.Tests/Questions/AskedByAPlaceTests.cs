@@ -23,6 +23,9 @@ public partial class AskedByAPlaceTests
     private static readonly TubLog Nothing = new() { Name = "" };
     private static readonly SheetOptions A4 = new(PaperSize.A4, Notation.Metric);
 
+    private static readonly FinishedBuild Ebb = new(
+        LureFile.Read(File.ReadAllBytes(Path.Combine(Here.Root, "demo/finished/ebb.lure.json"))).Value!, LogFile.Read(File.ReadAllBytes(Path.Combine(Here.Root, "demo/finished/ebb.log.json"))).Value!);
+
     private static WhichWeights Weights => new(Lure, Box, WantWords.Parse("sinks slowly, level").Want!);
 
     private static WhatIsKnown Known => new(Lure, Log, Hand.Unknown, Circumstances.InTheSea);
@@ -130,7 +133,7 @@ public partial class AskedByAPlaceTests
                 "next" => new WhatToMeasureNext(Known, null, Box).Answer(pace),
                 "unseen" => new WhatIsUnseen(Lure, Log, Circumstances.InTheSea, Box).Answer(pace),
                 "swaps" => new WhatSwapsDo(Lure, Box, WaterState.Ocean, Everything: true).Answer(pace),
-                _ => new WhatBuildsTeach(Hand.Unknown, [new FinishedBuild(Lure, Log with { Finished = "2026-04-02" })]).Answer(pace),
+                _ => new WhatBuildsTeach(Hand.Unknown, [Ebb]).Answer(pace),
             };
         });
         Assert.InRange(steps, 30, 40);
