@@ -18,6 +18,14 @@ internal sealed record Knob(Line Line, int Index)
         return null;
     }
 
+    /// <summary>Which way its value is measured, in a maker's words.</summary>
+    public static string Across(Line line) => line switch
+    {
+        Line.Back => "above the axis",
+        Line.Belly => "below the axis",
+        Line.Plan => "from the seam",
+    };
+
     /// <summary>Where a point of an outline lies on the sheet.</summary>
     public static (double X, double Y) On(OutlineSheet sheet, Line line, OutlinePoint point)
     {
