@@ -86,7 +86,7 @@ public sealed class GesturesTests(ITestOutputHelper output)
                 Task[] work = [Again(new PlanIt(), Priority.Plan), Again(new PlanIt(), Priority.Plan), Again(new SampleIt(Knowing.Usual), Priority.Sampling)];
                 beside.AddRange(await Gestures(500 / Blocks));
                 await stop.CancelAsync();
-                await Task.WhenAll(work).WaitAsync(TimeSpan.FromSeconds(60));
+                await Task.WhenAll(work).WaitAsync(Patience.ForAHang);
 
                 async Task Again<T>(IQuestion<T> question, Priority priority)
                 {
