@@ -1,6 +1,7 @@
 using BenchmarkDotNet.Attributes;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Commands;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Floating;
@@ -83,8 +84,8 @@ public class PredictionBenchmarks
     [Benchmark]
     public int The_command_from_file_to_json()
     {
-        var request = new PredictRequest(file, "finished", "rigged", "ocean", Picture: null, Force: false);
-        return AnswerJson.Text(PredictJson.Of(Predict.Run(request))).Length;
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(file);
+        return AnswerJson.Text(PredictJson.Of(new HowItSits(design, Circumstances.InTheSea).Answer(Pace.Free), warnings)).Length;
     }
 
     [GlobalCleanup]

@@ -1,5 +1,6 @@
 using System.Diagnostics;
-using Trimwright.App.Work;
+using Trimwright.App.Edits;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Floating;

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Runtime.InteropServices;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.App.Sessions;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;

@@ -1,6 +1,9 @@
 using System.Diagnostics;
 using Trimwright.App.Scheduling;
-using Trimwright.App.Work;
+using Trimwright.App.Edits;
+using Trimwright.App.Faults;
+using Trimwright.App.Gate;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;

@@ -31,7 +31,7 @@ public static class Dxf
             (9, "$EXTMIN"), (10, "0.0"), (20, "0.0"), (9, "$EXTMAX"), (10, Writer.N(picture.Width)), (20, Writer.N(picture.Height)), (0, "ENDSEC"));
         AddTables(file);
         file.Pairs((0, "SECTION"), (2, "ENTITIES"));
-        foreach (Mark mark in picture.Marks) file.Draw(mark);
+        foreach (Mark mark in picture.Marks) mark.Draw(file);
         file.Pairs((0, "ENDSEC"), (0, "EOF"));
         return file.ToString();
     }
@@ -45,7 +45,7 @@ public static class Dxf
         file.Pairs((0, "ENDTAB"), (0, "ENDSEC"));
     }
 
-    private sealed class Writer(double height)
+    private sealed class Writer(double height) : IPen
     {
         private readonly StringBuilder text = new();
 
@@ -61,27 +61,25 @@ public static class Dxf
 
         private string Y(double y) => N(height - y);
 
-        public void Draw(Mark mark)
+        public void Draw(Stroke stroke)
         {
-            switch (mark)
-            {
-                case Stroke stroke:
-                    foreach (Contour contour in stroke.Contours) Polyline(Layer(stroke.Ink), [.. Flattened(contour)], contour.Closed);
-                    break;
-                case Circle circle:
-                    Pairs((0, "CIRCLE"), (8, Layer(circle.Ink)), (10, N(circle.Centre.X)), (20, Y(circle.Centre.Y)), (40, N(circle.Radius)));
-                    break;
-                case Box box:
-                    PagePoint c = box.Corner;
-                    Polyline(Layer(box.Ink), [c, c + new PagePoint(box.Width, 0), c + new PagePoint(box.Width, box.Height), c + new PagePoint(0, box.Height)], closed: true);
-                    break;
-                case Label label:
-                    Text(label);
-                    break;
-                default:
-                    throw new ArgumentException($"no way to write {mark.GetType().Name} as DXF", nameof(mark));
-            }
+            foreach (Contour contour in stroke.Contours) Polyline(Layer(stroke.Ink), [.. Flattened(contour)], contour.Closed);
         }
+
+        public void Draw(Circle circle) =>
+            Pairs((0, "CIRCLE"), (8, Layer(circle.Ink)), (10, N(circle.Centre.X)), (20, Y(circle.Centre.Y)), (40, N(circle.Radius)));
+
+        public void Draw(Box box)
+        {
+            PagePoint c = box.Corner;
+            Polyline(Layer(box.Ink), [c, c + new PagePoint(box.Width, 0), c + new PagePoint(box.Width, box.Height), c + new PagePoint(0, box.Height)], closed: true);
+        }
+
+        public void Draw(Label label) => Text(label);
+
+        public void Draw(Inset inset) => throw new ArgumentException("no way to write a window as DXF", nameof(inset));
+
+        public void Draw(Tap tap) => throw new ArgumentException("no way to write what is tapped as DXF", nameof(tap));
 
         private void Polyline(string layer, PagePoint[] points, bool closed)
         {

@@ -14,13 +14,14 @@ internal static class Hardware
             StandIn(marks, at, length);
             return;
         }
-        Action draw = known switch
+        Action<ImmutableArray<Mark>.Builder, PagePoint, double> add = known switch
         {
-            HardwareKind.SplitRing or HardwareKind.SolidRing or HardwareKind.Snap or HardwareKind.Other => () => Ring(marks, at, length),
-            HardwareKind.Swivel => () => Swivel(marks, at, length),
-            HardwareKind.Treble or HardwareKind.Single => () => Hook(marks, at, length, known == HardwareKind.Treble),
+            HardwareKind.SplitRing or HardwareKind.SolidRing or HardwareKind.Snap or HardwareKind.Other => Ring,
+            HardwareKind.Swivel => Swivel,
+            HardwareKind.Treble => Treble,
+            HardwareKind.Single => Single,
         };
-        draw();
+        add(marks, at, length);
     }
 
     private static void Ring(ImmutableArray<Mark>.Builder marks, PagePoint at, double length) =>
@@ -40,6 +41,10 @@ internal static class Hardware
         marks.Add(new Stroke(Ink.Line, [Contour.Straight([at, at + new PagePoint(0, 2 * length)])]));
         marks.Add(new Circle(Ink.Lead, new PagePoint(at.X, at.Y + 2 * length + r), r));
     }
+
+    private static void Treble(ImmutableArray<Mark>.Builder marks, PagePoint at, double length) => Hook(marks, at, length, treble: true);
+
+    private static void Single(ImmutableArray<Mark>.Builder marks, PagePoint at, double length) => Hook(marks, at, length, treble: false);
 
     /// <summary>Eye, shank, bend, point and barb; a treble has one bend each way and one seen from the front.</summary>
     private static void Hook(ImmutableArray<Mark>.Builder marks, PagePoint at, double length, bool treble)

@@ -41,7 +41,7 @@ public static class Pdf
     }
 
     /// <summary>Draws marks at a scale (points for a mm) from an origin (points).</summary>
-    private sealed class Press(XGraphics graphics, double scale, double originX = 0, double originY = 0, double shrink = 1)
+    private sealed class Press(XGraphics graphics, double scale, double originX = 0, double originY = 0, double shrink = 1) : IPen
     {
         private XPoint P(PagePoint p) => new(originX + scale * p.X, originY + scale * p.Y);
 
@@ -62,37 +62,34 @@ public static class Pdf
 
         public void Draw(IEnumerable<Mark> marks)
         {
-            foreach (Mark mark in marks) Draw(mark);
+            foreach (Mark mark in marks) mark.Draw(this);
         }
 
-        private void Draw(Mark mark)
+        public void Draw(Stroke stroke)
         {
-            switch (mark)
-            {
-                case Stroke stroke:
-                    XPen pen = Pen(stroke.Ink);
-                    // One path a contour: the library joins the figures of a path by lines.
-                    foreach (Contour contour in stroke.Contours) graphics.DrawPath(pen, Path(contour));
-                    break;
-                case Circle circle:
-                    XPoint centre = P(circle.Centre);
-                    double r = scale * circle.Radius;
-                    graphics.DrawEllipse(Pen(circle.Ink), centre.X - r, centre.Y - r, 2 * r, 2 * r);
-                    break;
-                case Box box:
-                    XPoint corner = P(box.Corner);
-                    graphics.DrawRectangle(Pen(box.Ink), corner.X, corner.Y, scale * box.Width, scale * box.Height);
-                    break;
-                case Label label:
-                    Write(label);
-                    break;
-                case Inset inset:
-                    Show(inset);
-                    break;
-                default:
-                    throw new ArgumentException($"no way to print {mark.GetType().Name}", nameof(mark));
-            }
+            XPen pen = Pen(stroke.Ink);
+            // One path a contour: the library joins the figures of a path by lines.
+            foreach (Contour contour in stroke.Contours) graphics.DrawPath(pen, Path(contour));
         }
+
+        public void Draw(Circle circle)
+        {
+            XPoint centre = P(circle.Centre);
+            double r = scale * circle.Radius;
+            graphics.DrawEllipse(Pen(circle.Ink), centre.X - r, centre.Y - r, 2 * r, 2 * r);
+        }
+
+        public void Draw(Box box)
+        {
+            XPoint corner = P(box.Corner);
+            graphics.DrawRectangle(Pen(box.Ink), corner.X, corner.Y, scale * box.Width, scale * box.Height);
+        }
+
+        public void Draw(Label label) => Write(label);
+
+        public void Draw(Inset inset) => Show(inset);
+
+        public void Draw(Tap tap) => throw new ArgumentException("no way to print what is tapped", nameof(tap));
 
         private XGraphicsPath Path(Contour contour)
         {

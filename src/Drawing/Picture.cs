@@ -58,10 +58,33 @@ public enum Anchor
 }
 
 /// <summary>One mark of a picture.</summary>
-public abstract record Mark;
+public abstract record Mark
+{
+    /// <summary>Has it drawn by its kind.</summary>
+    internal abstract void Draw(IPen pen);
+}
+
+/// <summary>What draws marks, of each kind: into a file of whatever format.</summary>
+internal interface IPen
+{
+    void Draw(Stroke stroke);
+
+    void Draw(Circle circle);
+
+    void Draw(Box box);
+
+    void Draw(Label label);
+
+    void Draw(Inset inset);
+
+    void Draw(Tap tap);
+}
 
 /// <summary>A line or area along cubic curves: each step three points (control, control, end); straight where they lie in line.</summary>
-public sealed record Stroke(Ink Ink, ImmutableArray<Contour> Contours) : Mark;
+public sealed record Stroke(Ink Ink, ImmutableArray<Contour> Contours) : Mark
+{
+    internal override void Draw(IPen pen) => pen.Draw(this);
+}
 
 /// <summary>A start and its curve steps.</summary>
 public sealed record Contour(PagePoint Start, ImmutableArray<(PagePoint C1, PagePoint C2, PagePoint End)> Steps, bool Closed)
@@ -85,16 +108,28 @@ public sealed record Contour(PagePoint Start, ImmutableArray<(PagePoint C1, Page
     }
 }
 
-public sealed record Circle(Ink Ink, PagePoint Centre, double Radius) : Mark;
+public sealed record Circle(Ink Ink, PagePoint Centre, double Radius) : Mark
+{
+    internal override void Draw(IPen pen) => pen.Draw(this);
+}
 
-public sealed record Box(Ink Ink, PagePoint Corner, double Width, double Height) : Mark;
+public sealed record Box(Ink Ink, PagePoint Corner, double Width, double Height) : Mark
+{
+    internal override void Draw(IPen pen) => pen.Draw(this);
+}
 
 /// <summary>
 /// Marks of another drawing seen through a window: their point <paramref name="From"/> comes to the window's corner, at a scale.
 /// </summary>
-public sealed record Inset(ImmutableArray<Mark> Marks, PagePoint From, double Scale, PagePoint Corner, double Width, double Height) : Mark;
+public sealed record Inset(ImmutableArray<Mark> Marks, PagePoint From, double Scale, PagePoint Corner, double Width, double Height) : Mark
+{
+    internal override void Draw(IPen pen) => pen.Draw(this);
+}
 
-public sealed record Label(string Text, PagePoint At, double Size, Voice Voice, Anchor Anchor = Anchor.Start) : Mark;
+public sealed record Label(string Text, PagePoint At, double Size, Voice Voice, Anchor Anchor = Anchor.Start) : Mark
+{
+    internal override void Draw(IPen pen) => pen.Draw(this);
+}
 
 /// <summary>A drawing: its size in mm, its marks from the bottom up, and its text for those who don't see it.</summary>
 public sealed record Picture(double Width, double Height, string Title, string Description, ImmutableArray<Mark> Marks);
@@ -108,4 +143,7 @@ public sealed record Picture(double Width, double Height, string Title, string D
 /// <param name="Corner">Left upper corner of where a tap counts.</param>
 /// <param name="Width">Of that area.</param>
 /// <param name="Height">Of that area.</param>
-public sealed record Tap(string Key, string Name, ImmutableArray<Mark> Marks, PagePoint Corner, double Width, double Height) : Mark;
+public sealed record Tap(string Key, string Name, ImmutableArray<Mark> Marks, PagePoint Corner, double Width, double Height) : Mark
+{
+    internal override void Draw(IPen pen) => pen.Draw(this);
+}

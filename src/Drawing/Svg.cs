@@ -62,7 +62,7 @@ public static class Svg
             xml.WriteElementString("title", Clean(picture.Title));
             xml.WriteElementString("desc", Clean(picture.Description));
             xml.WriteElementString("style", style);
-            foreach (Mark mark in picture.Marks) WriteMark(xml, mark, live: false);
+            foreach (Mark mark in picture.Marks) mark.Draw(new Pen(xml, Live: false));
             xml.WriteEndElement();
         }
         return text.Append('\n').ToString();
@@ -85,7 +85,7 @@ public static class Svg
             bool taps = picture.Marks.Any(m => m is Tap);
             xml.WriteAttributeString("role", taps ? "group" : "img");
             xml.WriteAttributeString("aria-label", Clean(taps ? picture.Title : $"{picture.Title}. {picture.Description}"));
-            foreach (Mark mark in picture.Marks) WriteMark(xml, mark, live: true);
+            foreach (Mark mark in picture.Marks) mark.Draw(new Pen(xml, Live: true));
             xml.WriteEndElement();
         }
         return text.ToString();
@@ -109,53 +109,58 @@ public static class Svg
             xml.WriteAttributeString("height", N(tap.Height));
             xml.WriteEndElement();
         }
-        foreach (Mark mark in tap.Marks) WriteMark(xml, mark, live);
+        foreach (Mark mark in tap.Marks) mark.Draw(new Pen(xml, live));
         if (live) xml.WriteEndElement();
     }
 
-    private static void WriteMark(XmlWriter xml, Mark mark, bool live)
+    /// <param name="Xml">Where to.</param>
+    /// <param name="Live">Whether things can be tapped.</param>
+    private sealed record Pen(XmlWriter Xml, bool Live) : IPen
     {
-        switch (mark)
+        public void Draw(Stroke stroke)
         {
-            case Tap tap:
-                WriteTap(xml, tap, live);
-                return;
-            case Stroke stroke:
-                xml.WriteStartElement("path");
-                Class(xml, stroke.Ink);
-                xml.WriteAttributeString("d", string.Join(' ', stroke.Contours.Select(Path)));
-                break;
-            case Circle circle:
-                xml.WriteStartElement("circle");
-                Class(xml, circle.Ink);
-                xml.WriteAttributeString("cx", N(circle.Centre.X));
-                xml.WriteAttributeString("cy", N(circle.Centre.Y));
-                xml.WriteAttributeString("r", N(circle.Radius));
-                break;
-            case Box box:
-                xml.WriteStartElement("rect");
-                Class(xml, box.Ink);
-                xml.WriteAttributeString("x", N(box.Corner.X));
-                xml.WriteAttributeString("y", N(box.Corner.Y));
-                xml.WriteAttributeString("width", N(box.Width));
-                xml.WriteAttributeString("height", N(box.Height));
-                break;
-            case Label label:
-                xml.WriteStartElement("text");
-                xml.WriteAttributeString("class", label.Voice.ToString().ToLowerInvariant());
-                xml.WriteAttributeString("x", N(label.At.X));
-                xml.WriteAttributeString("y", N(label.At.Y));
-                xml.WriteAttributeString("font-size", N(label.Size));
-                if (label.Anchor != Anchor.Start) xml.WriteAttributeString("text-anchor", label.Anchor.ToString().ToLowerInvariant());
-                xml.WriteString(Clean(label.Text));
-                break;
-            case Inset inset:
-                WriteInset(xml, inset);
-                return;
-            default:
-                throw new ArgumentException($"no way to write {mark.GetType().Name} as SVG", nameof(mark));
+            Xml.WriteStartElement("path");
+            Class(Xml, stroke.Ink);
+            Xml.WriteAttributeString("d", string.Join(' ', stroke.Contours.Select(Path)));
+            Xml.WriteEndElement();
         }
-        xml.WriteEndElement();
+
+        public void Draw(Circle circle)
+        {
+            Xml.WriteStartElement("circle");
+            Class(Xml, circle.Ink);
+            Xml.WriteAttributeString("cx", N(circle.Centre.X));
+            Xml.WriteAttributeString("cy", N(circle.Centre.Y));
+            Xml.WriteAttributeString("r", N(circle.Radius));
+            Xml.WriteEndElement();
+        }
+
+        public void Draw(Box box)
+        {
+            Xml.WriteStartElement("rect");
+            Class(Xml, box.Ink);
+            Xml.WriteAttributeString("x", N(box.Corner.X));
+            Xml.WriteAttributeString("y", N(box.Corner.Y));
+            Xml.WriteAttributeString("width", N(box.Width));
+            Xml.WriteAttributeString("height", N(box.Height));
+            Xml.WriteEndElement();
+        }
+
+        public void Draw(Label label)
+        {
+            Xml.WriteStartElement("text");
+            Xml.WriteAttributeString("class", label.Voice.ToString().ToLowerInvariant());
+            Xml.WriteAttributeString("x", N(label.At.X));
+            Xml.WriteAttributeString("y", N(label.At.Y));
+            Xml.WriteAttributeString("font-size", N(label.Size));
+            if (label.Anchor != Anchor.Start) Xml.WriteAttributeString("text-anchor", label.Anchor.ToString().ToLowerInvariant());
+            Xml.WriteString(Clean(label.Text));
+            Xml.WriteEndElement();
+        }
+
+        public void Draw(Inset inset) => WriteInset(Xml, inset);
+
+        public void Draw(Tap tap) => WriteTap(Xml, tap, Live);
     }
 
     private static void WriteInset(XmlWriter xml, Inset inset)
@@ -166,7 +171,7 @@ public static class Svg
         xml.WriteAttributeString("width", N(inset.Width));
         xml.WriteAttributeString("height", N(inset.Height));
         xml.WriteAttributeString("viewBox", $"{N(inset.From.X)} {N(inset.From.Y)} {N(inset.Width / inset.Scale)} {N(inset.Height / inset.Scale)}");
-        foreach (Mark mark in inset.Marks) WriteMark(xml, mark, live: false);
+        foreach (Mark mark in inset.Marks) mark.Draw(new Pen(xml, Live: false));
         xml.WriteEndElement();
     }
 

@@ -34,8 +34,14 @@ public abstract record Saved<T>
     {
     }
 
+    /// <summary>Does with each what is said for it.</summary>
+    public abstract TOut Match<TOut>(Func<Done, TOut> done, Func<Conflict, TOut> conflict, Func<Nothing, TOut> nothing, Func<Gone, TOut> gone);
+
     /// <summary>Acknowledged: it is on the disk. <paramref name="WasThere"/> when this very edit had come before.</summary>
-    public sealed record Done(Revision<T> Revision, bool WasThere) : Saved<T>;
+    public sealed record Done(Revision<T> Revision, bool WasThere) : Saved<T>
+    {
+        public override TOut Match<TOut>(Func<Done, TOut> done, Func<Conflict, TOut> conflict, Func<Nothing, TOut> nothing, Func<Gone, TOut> gone) => done(this);
+    }
 
     /// <summary>
     /// Somebody else edited first. Nothing was written; both versions are here, with the one that the edit was based on.
@@ -45,13 +51,21 @@ public abstract record Saved<T>
     /// <param name="Mine">The text that was to be saved.</param>
     public sealed record Conflict(Revision<T> Theirs, Revision<T>? Base, string Mine) : Saved<T>
     {
+        public override TOut Match<TOut>(Func<Done, TOut> done, Func<Conflict, TOut> conflict, Func<Nothing, TOut> nothing, Func<Gone, TOut> gone) => conflict(this);
+
         /// <summary>What was to be saved, read.</summary>
         public Reading<T> ReadMine() => Kind.Of<T>().Read(Encoding.UTF8.GetBytes(Mine));
     }
 
     /// <summary>There is nothing to undo or redo.</summary>
-    public sealed record Nothing : Saved<T>;
+    public sealed record Nothing : Saved<T>
+    {
+        public override TOut Match<TOut>(Func<Done, TOut> done, Func<Conflict, TOut> conflict, Func<Nothing, TOut> nothing, Func<Gone, TOut> gone) => nothing(this);
+    }
 
     /// <summary>The store has no such lure (any more): another store was restored over it.</summary>
-    public sealed record Gone(long Owner) : Saved<T>;
+    public sealed record Gone(long Owner) : Saved<T>
+    {
+        public override TOut Match<TOut>(Func<Done, TOut> done, Func<Conflict, TOut> conflict, Func<Nothing, TOut> nothing, Func<Gone, TOut> gone) => gone(this);
+    }
 }

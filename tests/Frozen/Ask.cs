@@ -36,13 +36,13 @@ internal sealed record Ask(string Name, string[][] Commands)
 [JsonConverter(typeof(JsonStringEnumConverter<Pace>))]
 internal enum Pace
 {
-    /// <summary>Some of these in the quick tier, a third of the rest in CI.</summary>
+    /// <summary>Some of these in the quick tier, a sixth of the rest in CI.</summary>
     Quick,
 
-    /// <summary>A third of these in CI.</summary>
+    /// <summary>A sixth of these in CI.</summary>
     Usual,
 
-    /// <summary>Seconds each: a ninth of these in CI.</summary>
+    /// <summary>Seconds each: an eighteenth of these in CI.</summary>
     Slow,
 
     /// <summary>Minutes: in the long tier only.</summary>

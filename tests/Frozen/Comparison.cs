@@ -10,7 +10,7 @@ internal sealed class Comparison(Findings findings, TextWriter to, bool table)
     private readonly Dictionary<string, int> counts = [];
     private int asked, differing;
 
-    /// <summary>The asks for a share of the whole: those of the quick tier, a third with a ninth of the slow, or all.</summary>
+    /// <summary>The asks for a share of the whole: those of the quick tier, a sixth with an eighteenth of the slow, or all.</summary>
     public static Ask[] Share(Ask[] all, string share)
     {
         if (share == "all") return all;
@@ -19,8 +19,8 @@ internal sealed class Comparison(Findings findings, TextWriter to, bool table)
         HashSet<Ask> some = [.. groups.SelectMany((group, g) => group.Where((ask, i) => ask.Pace switch
         {
             Pace.Quick => true,
-            Pace.Usual => share == "third" && (i + g) % 3 == 0,
-            Pace.Slow => share == "third" && (i + g) % 9 == 0,
+            Pace.Usual => share == "sixth" && (i + g) % 6 == 0,
+            Pace.Slow => share == "sixth" && (i + g) % 18 == 0,
             _ => false,
         }))];
         return [.. all.Where(some.Contains)];

@@ -7,7 +7,7 @@ using Trimwright.Frozen;
 // freeze PROGRAM FIXTURES [--only TEXT]   asks everything of FIXTURES/inputs, keeps the answers in FIXTURES/answers.zip
 // compare PROGRAM FIXTURES [OPTIONS]      asks again and tells what differs
 //   --findings FILE   what may differ; nothing when left out
-//   --share quick|third|all
+//   --share quick|sixth|all
 //   --only TEXT       only asks with this in their names
 //   --started         starts a process for each command
 //   --table           every change, each number in a row, with its finding
@@ -67,7 +67,7 @@ int Run()
             return 0;
 
         default:
-            output.WriteLine("asks INPUTS, freeze PROGRAM FIXTURES, compare PROGRAM FIXTURES [--findings FILE] [--share quick|third|all] [--only TEXT] [--started] [--table], or attend PROGRAM");
+            output.WriteLine("asks INPUTS, freeze PROGRAM FIXTURES, compare PROGRAM FIXTURES [--findings FILE] [--share quick|sixth|all] [--only TEXT] [--started] [--table], or attend PROGRAM");
             return 2;
     }
 }

@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Asks the program of this tree what was asked of a frozen one, and prints each answer that differs and that findings.json
-# does not let differ. `compare.sh [0.1.0] [--table] [--only TEXT] [--share quick|third|all] [--started]`; --table prints every
+# does not let differ. `compare.sh [0.1.0] [--table] [--only TEXT] [--share quick|sixth|all] [--started]`; --table prints every
 # changed number with its finding instead.
 set -euo pipefail
 here=$(cd "$(dirname "$0")" && pwd)

@@ -1,6 +1,6 @@
 using System.Runtime.CompilerServices;
 using Bunit;
-using Trimwright.App.Work;
+using Trimwright.App.Faults;
 
 namespace Trimwright.Tests;
 

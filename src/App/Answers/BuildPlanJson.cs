@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using System.Text.Json;
-using Trimwright.App.Work;
+using Trimwright.Core.Design;
 using Trimwright.Core.Finish;
 using Trimwright.Core.Telling;
 
@@ -25,15 +25,14 @@ internal sealed record BuildPlanJson(
     string Name, DateTimeOffset? Start, double TemperatureC, double? HumidityPct, double? DewPointC, bool TooDamp, string Pockets, double HandsOnH, double LastsH,
     ImmutableArray<StepJson> Steps, ShoppingJson Shopping, string Caution, ImmutableArray<WarningJson> Warnings)
 {
-    public static BuildPlanJson Of(BuildPlanAnswer answer)
+    public static BuildPlanJson Of(BuildPlan plan, Notation notation, IReadOnlyList<Warning> warnings)
     {
-        BuildPlan plan = answer.Plan;
-        var words = new BuildWords(plan, answer.Notation);
+        var words = new BuildWords(plan, notation);
         return new(
             plan.Design.Name, plan.Conditions.Start, plan.Conditions.TemperatureC, 100 * plan.Conditions.Humidity, plan.Dew, plan.IsTooDamp,
             plan.Conditions.PocketsBefore ? "before" : "after", plan.Hands.TotalHours, plan.Lasts.TotalHours,
             [.. plan.Steps.Select((step, i) => StepJson.Of(i + 1, step, plan, words.Of(step)))], ShoppingJson.Of(plan.Shopping), CautionWords.Last,
-            WarningJson.Of(answer.Warnings));
+            WarningJson.Of(warnings));
     }
 }
 
@@ -94,13 +93,7 @@ internal sealed record MixJson(
 {
     public static MixJson? Of(BuildStep step, BuildPlan plan)
     {
-        Mix? mix = step switch
-        {
-            CoatStep coat => coat.Mix,
-            GlueStep glue => glue.Mix,
-            SealStep seal => seal.Mix,
-            _ => null,
-        };
+        Mix? mix = step.Mixed;
         return mix is null ? null : new(
             mix.Product?.Id, mix.MixedG, mix.OnG, mix.LostG, mix.LeftOverG, mix.FilmG, mix.Solids, PortionsJson.Of(mix.Syringes(plan.SyringeStepMl)),
             PortionsJson.Of(mix.Weighed(plan.ResinDigitG(mix.MixedG))));

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 
 namespace Trimwright.App.Answers;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Telling;
 
@@ -22,13 +23,13 @@ internal sealed record CopyJson(
     string Name, MedianJson LeadG, MedianJson NetG, MedianJson XMm, MedianJson ZMm, NarrowedJson Told, string Says, string? ReadNext, string Sentence,
     ImmutableArray<BallastPlanJson> Plans, ImmutableArray<WarningJson> Warnings)
 {
-    public static CopyJson Of(CopyMade made)
+    public static CopyJson Of(CopyMade made, IReadOnlyList<Warning> warnings)
     {
         Unseen u = made.Unseen;
         return new(
             made.Design.Name, MedianJson.Of(u.Lead), MedianJson.Of(u.Net), MedianJson.Of(u.X), MedianJson.Of(u.Z), new(u.Told.Grams, u.Told.X, u.Told.Z),
             UnseenWords.Of(u, Notation.Metric), made.Best is { } best ? DoubtWords.Of(best) : null, Core.Telling.Sentence.Of(made.Prediction, Notation.Metric),
-            made.Plan is { } plan ? BallastPlanJson.Of(plan) : [], WarningJson.Of(made.Warnings));
+            made.Plan is { } plan ? BallastPlanJson.Of(plan) : [], WarningJson.Of(warnings));
     }
 }
 

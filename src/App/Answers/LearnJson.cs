@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 
 namespace Trimwright.App.Answers;
@@ -14,10 +15,10 @@ namespace Trimwright.App.Answers;
 internal sealed record LearnJson(
     int Version, ImmutableArray<TaughtJson> Builds, ImmutableArray<HabitJson> Habits, ImmutableArray<UntaughtJson> Untaught, ImmutableArray<WarningJson> Warnings)
 {
-    public static LearnJson Of(Learned learned) => new(
-        learned.Hand.Version, [.. learned.Hand.Builds.Select(b => new TaughtJson(b.Name, b.Finished))],
-        [.. Hand.Habits.Select(habit => HabitJson.Of(habit, learned.Hand[habit]))], [.. learned.Untaught.Select(b => new UntaughtJson(b.Name, b.Why))],
-        WarningJson.Of(learned.Warnings));
+    public static LearnJson Of(Learned learned, IReadOnlyList<Warning> warnings) => new(
+        learned.Told.Version, [.. learned.Told.Builds.Select(b => new TaughtJson(b.Name, b.Finished))],
+        [.. Hand.Habits.Select(habit => HabitJson.Of(habit, learned.Told[habit]))], [.. learned.Untaught.Select(b => new UntaughtJson(b.Name, b.Why))],
+        WarningJson.Of(warnings));
 }
 
 /// <summary>A build that taught.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Design;
 using Trimwright.Core.Box;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
@@ -21,13 +22,13 @@ internal sealed record NextJson(
     Stage Stage, Rig Rig, AskedWaterJson Water, int Readings, Stage At,
     ImmutableArray<CandidateJson> Candidates, ImmutableArray<LackingJson> Lacking, ImmutableArray<WarningJson> Warnings)
 {
-    public static NextJson Of(NextAnswer answer)
+    public static NextJson Of(NextAnswer answer, IReadOnlyList<Warning> warnings)
     {
         Knowing k = answer.Knowing;
         return new(
             k.Where.Stage, k.Where.Rig, AskedWaterJson.Of(k.Where.Water), k.Log.Readings.Length,
             answer.Stage, [.. answer.Candidates.Select(CandidateJson.Of)], [.. answer.Lacking.Select(LackingJson.Of)],
-            WarningJson.Of(answer.Warnings));
+            WarningJson.Of(warnings));
     }
 }
 

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Design;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
@@ -26,12 +27,12 @@ internal sealed record PlanJson(
     string Name, string Box, WantJson Wanted, int Ways, int Places, ImmutableArray<BallastPlanJson> Plans, WhyNotJson? WhyNot,
     ImmutableArray<TrimHoleJson> TrimHole, NowJson? Now, string Caution, ImmutableArray<WarningJson> Warnings)
 {
-    public static PlanJson Of(PlanMade made)
+    public static PlanJson Of(PlanMade made, IReadOnlyList<Warning> warnings)
     {
         PlanAnswer answer = made.Answer;
         return new(
             made.Design.Name, made.Box.Name, WantJson.Of(answer.Want), answer.Offers, answer.Seats, BallastPlanJson.Of(answer), WhyNotJson.Of(made),
-            [.. made.TrimHole.Select(TrimHoleJson.Of)], NowJson.Of(made.Now), PlanWords.Caution, WarningJson.Of(made.Warnings));
+            [.. made.TrimHole.Select(TrimHoleJson.Of)], NowJson.Of(made.Now), PlanWords.Caution, WarningJson.Of(warnings));
     }
 }
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Design;
 using Trimwright.Core;
 using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
@@ -35,7 +36,7 @@ internal sealed record PredictJson(
     Vec3 CgMm, Vec3 CbMm, Verdict Verdict, PostureJson Posture, ImmutableArray<OtherPostureJson> OtherPostures, TippingJson? Tipping, SinkJson? Sink,
     ImmutableArray<PartJson> Ledger, ImmutableArray<WarningJson> Warnings)
 {
-    public static PredictJson Of(PredictAnswer answer)
+    public static PredictJson Of(PredictAnswer answer, IReadOnlyList<Warning> warnings)
     {
         Prediction p = answer.Prediction;
         WeightLedger ledger = p.Ledger;
@@ -43,7 +44,7 @@ internal sealed record PredictJson(
             answer.Design.Name, Core.Telling.Sentence.Of(p, Notation.Metric), ledger.Stage, ledger.Rig, WaterJson.Of(p.Circumstances.Water), ledger.Weight,
             ledger.Volume / Units.CubicCentimetre, p.SpareBuoyancy, p.Posture.WettedArea / 100, ledger.Cg, ledger.Cb, p.Verdict, PostureJson.Of(p.Posture),
             [.. p.Postures.Skip(1).Select(OtherPostureJson.Of)], TippingJson.Of(p.Tipping), SinkJson.Of(p.Descent, answer.Touches),
-            [.. ledger.Parts.Select(PartJson.Of)], WarningJson.Of(answer.Warnings));
+            [.. ledger.Parts.Select(PartJson.Of)], WarningJson.Of(warnings));
     }
 }
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
@@ -27,13 +28,13 @@ internal sealed record ReadingsJson(
     ImmutableArray<FlagJson> Flags, ImmutableArray<CauseJson> Causes, ImmutableArray<RungJson> Ladder, Trust Sampling,
     ImmutableArray<WarningJson> Warnings)
 {
-    public static ReadingsJson Of(ReadingsAnswer answer)
+    public static ReadingsJson Of(ReadingsAnswer answer, IReadOnlyList<Warning> warnings)
     {
         Knowing k = answer.Knowing;
         return new(
             k.Where.Stage, k.Where.Rig, AskedWaterJson.Of(k.Where.Water), k.Log.Readings.Length, ForecastJson.Of(k.Before),
             ForecastJson.Of(k.After), FlagJson.Of(k), [.. k.Causes.Select(CauseJson.Of)], [.. answer.Ladder.Select(RungJson.Of)], k.Trust,
-            WarningJson.Of(answer.Warnings));
+            WarningJson.Of(warnings));
     }
 }
 

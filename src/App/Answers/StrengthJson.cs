@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Strength;
@@ -22,13 +22,13 @@ internal sealed record StrengthJson(
     string Name, double? DragKgf, WeakestJson? Weakest, FigureJson? Leader, WireJson Wire, ImmutableArray<PathJson> Paths, ReachJson Reach, string Caution,
     ImmutableArray<WarningJson> Warnings)
 {
-    public static StrengthJson Of(StrengthAnswer answer)
+    public static StrengthJson Of(StrengthAnswer answer, IReadOnlyList<Warning> warnings)
     {
         LureStrength strength = answer.Strength;
         return new(
             answer.Design.Name, answer.Drag / Units.KilogramForce, WeakestJson.Of(strength), FigureJson.Of(strength.Leader), WireJson.Of(answer),
             [.. strength.Paths.Select(path => PathJson.Of(path, answer.Drag))], ReachJson.Of(strength.Reach), StrengthWords.Caution,
-            WarningJson.Of(answer.Warnings));
+            WarningJson.Of(warnings));
     }
 }
 

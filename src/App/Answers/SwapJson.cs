@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Design;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Numerics;
@@ -22,10 +23,10 @@ internal sealed record SwapJson(
     string Name, string? Box, ImmutableArray<SwapRowJson> Swaps, AsItIsJson AsItIs, ImmutableArray<RemedyJson> Remedies, ImmutableArray<string> Cautions,
     ImmutableArray<WarningJson> Warnings)
 {
-    public static SwapJson Of(SwapAnswer answer) => new(
+    public static SwapJson Of(SwapAnswer answer, IReadOnlyList<Warning> warnings) => new(
         answer.Design.Name, answer.IsOwnBox ? answer.Box.Name : null, [.. answer.Rows.Select(row => SwapRowJson.Of(row, answer))],
         AsItIsJson.Of(answer.AsItIs), [.. answer.Remedies.Select(RemedyJson.Of)],
-        answer.Box.NoLead ? [SwapWords.DrillCaution] : [SwapWords.DrillCaution, SwapWords.LeadCaution], WarningJson.Of(answer.Warnings));
+        answer.Box.NoLead ? [SwapWords.DrillCaution] : [SwapWords.DrillCaution, SwapWords.LeadCaution], WarningJson.Of(warnings));
 }
 
 /// <summary>What a lure does, finished and rigged.</summary>

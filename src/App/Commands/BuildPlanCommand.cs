@@ -1,8 +1,15 @@
 using System.ComponentModel;
+using System.Globalization;
+using System.Text;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
+using Trimwright.Core.Finish;
+using Trimwright.Core.Telling;
+using Trimwright.Drawing.Sheets;
 
 namespace Trimwright.App.Commands;
 
@@ -73,17 +80,65 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
         int width = Paper.Width;
-        BuildPlanAnswer answer = BuildPlans.Run(
-            new BuildPlanRequest(settings.File, settings.Box, settings.Start, settings.Zone,
-                settings.Temperature, settings.Humidity, settings.Pockets, settings.Units, settings.Calendar, settings.Force, settings.Pdf, settings.PaperSize),
-            told => settings.Text is { } text ? (text, System.Text.Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(told, width)) + "\n")) : null);
+        (BuildPlan plan, Notation notation, IReadOnlyList<Warning> warnings) = Write(settings, width, cancellation);
         if (settings.Json)
         {
-            Paper.Print(BuildPlanJson.Of(answer));
+            Paper.Print(BuildPlanJson.Of(plan, notation, warnings));
             return (int)Exit.Done;
         }
-        foreach (string line in BuildPlanText.Lines(answer, width)) Console.Out.WriteLine(line);
-        foreach (string line in Paper.Notes(answer.Warnings, width)) Console.Error.WriteLine(line);
+        foreach (string line in BuildPlanText.Lines(plan, notation, width)) Console.Out.WriteLine(line);
+        foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
+
+    /// <summary>Asks for the plan, and writes the files of it that are asked for: all, or none.</summary>
+    internal static (BuildPlan Plan, Notation Notation, IReadOnlyList<Warning> Warnings) Write(Settings settings, int width, CancellationToken cancellation)
+    {
+        BuildConditions conditions = Conditions(settings);
+        var notation = new Notation(Options.One("--units", settings.Units, ("mm", false), ("in", true)));
+        if (settings.Calendar is not null)
+            Asked.Sound(BuildPlanAsCalendar.FlawIn(conditions), (nameof(BuildPlanAsCalendar.Plan), Asked.By(
+                "--calendar", "no --start", "--calendar together with --start", "Say when the first step begins: --start 2026-11-28T18:00+01:00.")));
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
+        (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
+        (BuildPlan plan, _) = Asked.Of(new HowToBuild(design, box, conditions).Answer(cancellation));
+        var files = new List<(string Path, byte[] Bytes)>();
+        if (settings.Pdf is { } pdf)
+        {
+            PaperSize paper = Options.One("--paper", settings.PaperSize, ("a4", Drawing.Sheets.PaperSize.A4), ("letter", Drawing.Sheets.PaperSize.Letter));
+            files.Add((pdf, Asked.Of(new BuildPlanOnPaper(plan, notation, paper).Answer(cancellation), fault => fault with { Path = "--pdf" }).Answer));
+        }
+        if (settings.Calendar is { } calendar) files.Add((calendar, Encoding.UTF8.GetBytes(Asked.Of(new BuildPlanAsCalendar(plan, notation).Answer(cancellation)).Answer)));
+        if (settings.Text is { } text) files.Add((text, Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(plan, notation, width)) + "\n")));
+        Files.Save(files, settings.Force);
+        return (plan, notation, [.. warnings, .. ofBox]);
+    }
+
+    private static BuildConditions Conditions(Settings settings)
+    {
+        var usual = new BuildConditions();
+        // Each is refused before the next is read.
+        DateTimeOffset? start = settings.Start is { } moment ? Moment(moment) : null;
+        TimeZoneInfo? zone = settings.Zone is { } name ? ZoneOf(name) : null;
+        BuildConditions conditions = usual with { Start = start, Zone = zone, TemperatureC = settings.Temperature is { } t ? Options.Number(t) ?? double.NaN : usual.TemperatureC };
+        Asked.Sound(HowToBuild.FlawIn(conditions), Air("--temperature", nameof(BuildConditions.TemperatureC), settings.Temperature, HowToBuild.Coldest, HowToBuild.Warmest, "°C"));
+        conditions = conditions with { Humidity = settings.Humidity is { } h ? (Options.Number(h) ?? double.NaN) / 100 : null };
+        Asked.Sound(HowToBuild.FlawIn(conditions), Air("--humidity", nameof(BuildConditions.Humidity), settings.Humidity, HowToBuild.Driest, HowToBuild.Dampest, "%"));
+        return conditions with { PocketsBefore = Options.One("--pockets", settings.Pockets, ("before", true), ("after", false)) };
+    }
+
+    private static (string, Func<Fault, Refusal>) Air(string option, string part, string? typed, double least, double most, string unit) => (part, Asked.By(
+        option, $"\"{typed}\"", string.Create(CultureInfo.InvariantCulture, $"a number with a dot, {least} to {most} {unit}"), $"Write for example {option} 20."));
+
+    // An offset is asked for: the same words mean another moment elsewhere.
+    private static DateTimeOffset Moment(string text)
+    {
+        string[] forms = ["yyyy-MM-dd'T'HH:mmzzz", "yyyy-MM-dd'T'HH:mm:sszzz", "yyyy-MM-dd'T'HH:mm'Z'", "yyyy-MM-dd'T'HH:mm:ss'Z'"];
+        if (DateTimeOffset.TryParseExact(text, forms, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out DateTimeOffset moment)
+            && moment.Year is >= 1970 and <= 2200) return moment;
+        throw Options.Wrong("--start", $"\"{text}\"", "a date, an hour and the offset from UTC, years 1970 to 2200", "Write for example --start 2026-11-28T18:00+01:00.");
+    }
+
+    private static TimeZoneInfo ZoneOf(string name) => TimeZoneInfo.TryFindSystemTimeZoneById(name, out TimeZoneInfo? zone) ? zone
+        : throw Options.Wrong("--zone", $"\"{name}\"", "a time zone that this machine knows", "Write for example --zone Europe/Oslo, or leave it out.");
 }

@@ -1,4 +1,4 @@
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Finish;
 using Trimwright.Core.Telling;
 
@@ -9,9 +9,8 @@ internal static class BuildPlanText
 {
     private const string Indent = "    ";
 
-    public static IEnumerable<string> Lines(BuildPlanAnswer answer, int width)
+    public static IEnumerable<string> Lines(BuildPlan plan, Notation notation, int width)
     {
-        (BuildPlan plan, Notation notation) = (answer.Plan, answer.Notation);
         var words = new BuildWords(plan, notation);
         foreach (string line in Paper.Said($"{plan.Design.Name}: from boards to fishing", width)) yield return line;
         yield return "";

@@ -1,8 +1,10 @@
 using System.ComponentModel;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
+using Trimwright.Core.Telling;
 
 namespace Trimwright.App.Commands;
 
@@ -21,7 +23,7 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        Checked reading = Check.Run(settings.File);
+        Checked reading = new IsItSound(Files.Load(settings.File), Notation.Metric).Answer(cancellation);
         if (settings.Json) Paper.Print(CheckJson.Of(reading));
         else Print(reading);
         return (int)(reading.IsSound ? Exit.Done : Exit.InputWrong);

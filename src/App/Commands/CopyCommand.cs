@@ -1,8 +1,12 @@
 using System.ComponentModel;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core;
 using Trimwright.Core.Ballast;
+using Trimwright.Core.Box;
+using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Telling;
 
@@ -48,14 +52,25 @@ internal sealed class CopyCommand : Command<CopyCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        CopyMade made = Copy.Run(new CopyRequest(settings.File, settings.Log, settings.Water, settings.Box, settings.Take, settings.Out, settings.Force), cancellation);
-        if (settings.Json) Paper.Print(CopyJson.Of(made));
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
+        if (settings.Log is not { } path) throw Options.Wrong("--log", "nothing", "a NAME.log.json with at least one reading", "Weigh the lure, write it down, and name the file.");
+        (TubLog log, IReadOnlyList<Warning> ofLog) = Files.LoadLog(path);
+        Asked.Sound(WhatIsUnseen.FlawIn(design, log));
+        (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } file ? Files.LoadBox(file) : (null, (IReadOnlyList<Warning>)[]);
+        Circumstances where = Circumstances.InTheSea;
+        if (settings.Water is { } water) where = where with { Water = Options.Water(water) };
+        (CopyMade made, Exit exit) = Asked.Of(new WhatIsUnseen(design, log, where, box).Answer(cancellation));
+        if (made.Plan is { } planned) Asked.Take(planned, settings.Take);
+        if (settings.Out is { } output)
+            Files.Save(output, LureFile.Write(made.Plan is { Plans: { IsEmpty: false } plans } ? plans[settings.Take - 1].Design : made.Copied), settings.Force);
+        warnings = [.. warnings, .. ofLog, .. ofBox];
+        if (settings.Json) Paper.Print(CopyJson.Of(made, warnings));
         else
         {
             foreach (string line in Lines(made, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
-            foreach (string line in Paper.Notes(made.Warnings, Paper.Width)) Console.Error.WriteLine(line);
+            foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
-        return (int)(made.Plan is { Plans.IsEmpty: true } ? Exit.CannotBeMet : Exit.Done);
+        return (int)exit;
     }
 
     private static IEnumerable<string> Lines(CopyMade made, Notation notation, int width)

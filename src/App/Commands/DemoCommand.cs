@@ -1,6 +1,7 @@
 using System.ComponentModel;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
-using Trimwright.App.Work;
+using Trimwright.App.Carried;
 
 namespace Trimwright.App.Commands;
 
@@ -19,7 +20,16 @@ internal sealed class DemoCommand : Command<DemoCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        foreach (string path in Demo.Run(settings.Folder, settings.Force)) Console.Out.WriteLine(Paper.Plain(path));
+        foreach (string path in Write(settings.Folder, settings.Force)) Console.Out.WriteLine(Paper.Plain(path));
         return (int)Exit.Done;
+    }
+
+    /// <summary>Writes the demo lures and the demo box into a folder; returns their paths.</summary>
+    internal static IReadOnlyList<string> Write(string folder, bool force)
+    {
+        Files.Named(folder, "DIR");
+        (string Path, byte[] Bytes)[] files = [.. DemoFiles.All.Select(f => (Path.Combine(folder, f.Name), f.Bytes))];
+        Files.Save(files, force);
+        return [.. files.Select(f => f.Path)];
     }
 }

@@ -1,7 +1,10 @@
 using System.ComponentModel;
+using System.Globalization;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Telling;
 
@@ -34,19 +37,71 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        Learned learned = Learn.Run(new LearnRequest(settings.Folder, settings.Hand, settings.Before, settings.Forget), cancellation);
-        if (settings.Json) Paper.Print(LearnJson.Of(learned));
+        (Learned learned, string? kept, IReadOnlyList<Warning> warnings) = Learn(settings, cancellation);
+        if (settings.Json) Paper.Print(LearnJson.Of(learned, warnings));
         else
         {
-            foreach (string line in Lines(learned, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
-            foreach (string line in Paper.Notes(learned.Warnings, Paper.Width)) Console.Error.WriteLine(line);
+            foreach (string line in Lines(learned, kept, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)Exit.Done;
     }
 
-    private static IEnumerable<string> Lines(Learned learned, Notation notation, int width)
+    private const string Ending = ".hand.json", Lure = ".lure.json";
+
+    /// <summary>Asks of a folder's builds and keeps what was learned; also where the version before is kept, null when there was none, or nothing changed.</summary>
+    internal static (Learned Learned, string? Kept, IReadOnlyList<Warning> Warnings) Learn(Settings settings, CancellationToken cancellation)
     {
-        Hand hand = learned.Hand;
+        if (settings.Hand?.EndsWith(Ending, StringComparison.OrdinalIgnoreCase) == false)
+            throw Options.Wrong("--hand", $"\"{settings.Hand}\"", "a name that ends in .hand.json", "Name the hand file, for example my.hand.json.");
+        DateOnly? before = settings.Before is null ? null : HandFile.DayOf(settings.Before)
+            ?? throw Options.Wrong("--before", $"\"{settings.Before}\"", "a day like 2026-05-30", "Write year, month and day.");
+        if (settings is { Hand: null, Folder: null } or { Hand: null, Forget: true })
+            throw Options.Wrong("--hand", "nothing", "a folder of finished builds, or a hand file", "Name a folder, or --hand NAME.hand.json.");
+        bool there = File.Exists(settings.Hand);
+        (Hand old, IReadOnlyList<Warning> warnings) = there ? Files.LoadHand(settings.Hand!) : (Hand.Unknown, []);
+        (IReadOnlyList<FinishedBuild> builds, IReadOnlyList<Warning> more) = settings.Folder is { } folder ? Builds(folder) : ([], []);
+        (Learned learned, _) = Asked.Of(new WhatBuildsTeach(settings.Forget ? old.Forgotten() : old, [.. builds], before).Answer(cancellation));
+        string? kept = settings.Hand is { } own && learned.Hand.Version != old.Version ? Keep(own, learned.Hand, there ? old : null) : null;
+        return (learned, kept, [.. warnings, .. more]);
+    }
+
+    private static (IReadOnlyList<FinishedBuild> Builds, IReadOnlyList<Warning> Warnings) Builds(string folder)
+    {
+        if (!Directory.Exists(folder))
+            throw new Refusal(Exit.InputWrong, "file", folder, "no such folder", "a folder with NAME.lure.json and NAME.log.json", "Check the name.");
+        var builds = new List<FinishedBuild>();
+        var warnings = new List<Warning>();
+        foreach (string file in Directory.GetFiles(folder, "*" + Lure).Order(StringComparer.Ordinal))
+        {
+            (LureDesign design, IReadOnlyList<Warning> ofLure) = Files.LoadLure(file);
+            warnings.AddRange(ofLure);
+            string log = file[..^Lure.Length] + ".log.json";
+            builds.Add(new FinishedBuild(design, File.Exists(log) ? Files.LoadLog(log).Log : null));
+        }
+        return (builds, warnings);
+    }
+
+    // The version before stays beside it, and no file that is there already is touched.
+    private static string? Keep(string own, Hand hand, Hand? old)
+    {
+        var files = new List<(string, byte[])>();
+        string? kept = null;
+        if (old is not null)
+        {
+            int n = old.Version;
+            do kept = own[..^Ending.Length] + string.Create(CultureInfo.InvariantCulture, $".v{n++}") + Ending;
+            while (File.Exists(kept));
+            files.Add((kept, HandFile.Write(old)));
+        }
+        files.Add((own, HandFile.Write(hand)));
+        Files.Save(files, force: true);
+        return kept;
+    }
+
+    private static IEnumerable<string> Lines(Learned learned, string? before, Notation notation, int width)
+    {
+        Hand hand = learned.Told;
         string builds = hand.Builds.Length switch { 0 => "nothing learned yet", 1 => "from one finished build", int n => $"from {n} finished builds" };
         yield return $"Your hand, {builds}";
         if (hand.Builds.Length > 0)
@@ -63,7 +118,7 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
         }
         foreach (Untaught build in learned.Untaught)
             foreach (string line in Paper.Said($"{build.Name} taught nothing: {build.Why}.", width)) yield return line;
-        if (learned.Kept is { } kept)
+        if (before is { } kept)
             foreach (string line in Paper.Said($"What was known before is kept in {Path.GetFileName(kept)}.", width)) yield return line;
     }
 }

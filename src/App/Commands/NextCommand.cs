@@ -1,7 +1,10 @@
 using System.ComponentModel;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Box;
+using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Telling;
@@ -23,12 +26,16 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        NextAnswer answer = Readings.Next(new ReadingsRequest(settings.File, settings.Log, "finished", settings.Rig, settings.Water, settings.Hand), settings.At, settings.Box, cancellation);
-        if (settings.Json) Paper.Print(NextJson.Of(answer));
+        (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
+        (WhatIsKnown known, IReadOnlyList<Warning> warnings) = settings.Known("finished");
+        Stage? at = settings.At is { } word ? Options.StageOf("--stage", word) : null;
+        (NextAnswer answer, _) = Asked.Of(new WhatToMeasureNext(known, at, box).Answer(cancellation));
+        warnings = [.. warnings, .. ofBox];
+        if (settings.Json) Paper.Print(NextJson.Of(answer, warnings));
         else
         {
             foreach (string line in Lines(answer, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
-            foreach (string line in Paper.Notes(answer.Warnings, Paper.Width)) Console.Error.WriteLine(line);
+            foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)Exit.Done;
     }

@@ -1,6 +1,7 @@
 using System.ComponentModel;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
-using Trimwright.App.Work;
+using Trimwright.App.Carried;
 
 namespace Trimwright.App.Commands;
 
@@ -21,7 +22,7 @@ internal sealed class NoticesCommand : Command<NoticesCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        IReadOnlyList<ShippedPart> parts = settings.Name is { } name ? Notices.Named(name) : Notices.All;
+        IReadOnlyList<ShippedPart> parts = settings.Name is { } name ? Named(name) : Notices.All;
         foreach (ShippedPart part in parts) Console.Out.WriteLine(Line(part));
         if (settings.Name is null && !settings.Texts)
         {
@@ -39,6 +40,9 @@ internal sealed class NoticesCommand : Command<NoticesCommand.Settings>
         }
         return (int)Exit.Done;
     }
+
+    private static IReadOnlyList<ShippedPart> Named(string word) => Notices.Named(word) is { Count: > 0 } some ? some
+        : throw new Refusal(Exit.InputWrong, "name", word, "nothing of that name", "a name of the list", "See trimwright notices.");
 
     private static string Name(ShippedPart part) => part.Within is { } within ? $"{part.Name} (in {within})" : part.Name;
 

@@ -1,10 +1,12 @@
 using System.ComponentModel;
 using System.Runtime.InteropServices;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
@@ -84,13 +86,52 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             signal.Cancel = true;
             stop.Cancel();
         });
-        PlanMade made = Plan.Run(new PlanRequest(settings.File, settings.Want, settings.Box, settings.Keep, settings.Pockets, settings.Wall,
-            settings.Water, settings.Take, settings.Out, settings.Force, settings.TrimHole, settings.Log, settings.At), stop.Token);
-        if (settings.Json) Paper.Print(PlanJson.Of(made));
+        (PlanMade made, Exit exit, IReadOnlyList<Warning> warnings) = Ask(settings, stop.Token);
+        if (settings.Json) Paper.Print(PlanJson.Of(made, warnings));
         else
             foreach (string line in Lines(made, settings.TrimHole, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
-        foreach (string line in settings.Json ? [] : Paper.Notes(made.Warnings, Paper.Width)) Console.Error.WriteLine(line);
-        return (int)(made.Answer.Plans.IsEmpty && made.Now is not { Remedies.IsEmpty: false } ? Exit.CannotBeMet : Exit.Done);
+        foreach (string line in settings.Json ? [] : Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
+        return (int)exit;
+    }
+
+    private static (PlanMade Made, Exit Exit, IReadOnlyList<Warning> Warnings) Ask(Settings settings, CancellationToken cancellation)
+    {
+        (string, Func<Fault, Refusal>)[] options =
+        [
+            (nameof(WhichWeights.Pockets), Asked.By("--pockets")), (nameof(WhichWeights.WallMm), Asked.By("--wall", next: "Write for example --wall 2.5.")),
+            // A name that the lure has twice is the lure's fault, whatever option said it.
+            (nameof(WhichWeights.Keep), fault => fault.Kind == "reference" ? new Refusal(Exit.InputWrong, [fault with { Path = "--keep" }]) : Asked.By("--keep")(fault)),
+            (nameof(WhichWeights.TrimHoleOf), Asked.By("--take")),
+        ];
+        Want want = WantOf(settings.Want);
+        if (settings.Water is { } water) want = want with { Circumstances = want.Circumstances with { Water = Options.Water(water) } };
+        Asked.Sound(WhichWeights.FlawIn(settings.Pockets, settings.Wall), options);
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
+        (MakersBox box, IReadOnlyList<Warning> ofBox) = settings.Box is { } file ? Files.LoadBox(file) : (Catalogue.Starter, []);
+        WhichWeights question = new(design, box, want)
+        {
+            Pockets = settings.Pockets, WallMm = settings.Wall, Keep = [.. settings.Keep], TrimHoleOf = settings.TrimHole ? settings.Take : null,
+        };
+        Asked.Sound(question.FlawInKeep(), options);
+        (TubLog? log, IReadOnlyList<Warning> ofLog) = settings.Log is { } path ? Files.LoadLog(path) : (null, (IReadOnlyList<Warning>)[]);
+        if (log is not null)
+        {
+            Asked.Sound(question.FlawInLog(log));
+            question = question with { Log = log, At = settings.At is { } at ? Options.StageOf("--stage", at) : null };
+        }
+        (PlanMade made, Exit exit) = Asked.Of(question.Answer(cancellation), fault => fault with { Path = "--want", Next = "Ask for less: see readings." }, options);
+        Asked.Take(made.Answer, settings.Take);
+        if (settings.Out is { } output && !made.Answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(made.Answer.Plans[settings.Take - 1].Design), settings.Force);
+        return (made, exit, [.. warnings, .. ofBox, .. ofLog]);
+    }
+
+    /// <summary>From words, or from a file that ends as wants do.</summary>
+    private static Want WantOf(string? text)
+    {
+        if (string.IsNullOrWhiteSpace(text)) throw Options.Wrong("--want", "nothing", WantWords.Understood, "Say how it is to sit or fall.");
+        if (text.EndsWith(".json", StringComparison.OrdinalIgnoreCase)) return Files.LoadWant(text);
+        (Want? want, string unknown) = WantWords.Parse(text);
+        return want ?? throw Options.Wrong("--want", $"\"{unknown}\"", WantWords.Understood, "Say one manner, one trim, and numbers with a dot and their unit.");
     }
 
     internal static IEnumerable<string> Lines(PlanMade made, bool hole, Notation notation, int width)

@@ -1,7 +1,9 @@
 using System.ComponentModel;
+using System.Text;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Floating;
@@ -50,16 +52,19 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        PredictAnswer answer = Predict.Run(new PredictRequest(
-            settings.File, settings.Stage, settings.Rig, settings.Water, settings.Picture, settings.Force));
+        Circumstances where = Options.Where(settings.Stage, settings.Rig, settings.Water);
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
+        PredictAnswer answer = new HowItSits(design, where).Answer(cancellation);
+        if (settings.Picture is { } picture)
+            Files.Save(picture, Encoding.UTF8.GetBytes(new DrawnInWater(answer, Notation.Metric).Answer(cancellation)), settings.Force);
         if (settings.Json)
         {
-            Paper.Print(PredictJson.Of(answer));
+            Paper.Print(PredictJson.Of(answer, warnings));
             return (int)Exit.Done;
         }
         int width = Paper.Width;
         foreach (string line in Lines(answer, Notation.Metric, width)) Console.Out.WriteLine(line);
-        foreach (string line in Paper.Notes(answer.Warnings, width)) Console.Error.WriteLine(line);
+        foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 

@@ -1,7 +1,9 @@
 using System.ComponentModel;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Quantities;
@@ -36,6 +38,26 @@ internal class LogSettings : CommandSettings
     [CommandOption("--json")]
     [Description("One JSON object on standard output.")]
     public bool Json { get; init; }
+
+    /// <summary>The question, with what its files hold and what their readers warned of.</summary>
+    internal (WhatIsKnown Question, IReadOnlyList<Warning> Warnings) Known(string stage)
+    {
+        Circumstances where = Options.Where(stage, Rig, Water);
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(File);
+        TubLog log = Nothing;
+        if (Log is { } path)
+        {
+            (log, IReadOnlyList<Warning> ofLog) = Files.LoadLog(path);
+            warnings = [.. warnings, .. ofLog];
+            if (log.Name != design.Name)
+                warnings = [.. warnings, new Warning(path, $"this log says that it is of \"{log.Name}\", not of \"{design.Name}\"")];
+        }
+        Asked.Sound(WhatIsKnown.FlawIn(design, log));
+        (Hand hand, IReadOnlyList<Warning> ofHand) = Hand is { } file ? Files.LoadHand(file) : (Core.Doubt.Hand.Unknown, []);
+        return (new WhatIsKnown(design, log, hand, where), [.. warnings, .. ofHand]);
+    }
+
+    private static readonly TubLog Nothing = new() { Name = "" };
 }
 
 internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
@@ -50,12 +72,13 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        ReadingsAnswer answer = Readings.Run(new ReadingsRequest(settings.File, settings.Log, settings.Stage, settings.Rig, settings.Water, settings.Hand), cancellation);
-        if (settings.Json) Paper.Print(ReadingsJson.Of(answer));
+        (WhatIsKnown question, IReadOnlyList<Warning> warnings) = settings.Known(settings.Stage);
+        (ReadingsAnswer answer, _) = Asked.Of(question.Answer(cancellation));
+        if (settings.Json) Paper.Print(ReadingsJson.Of(answer, warnings));
         else
         {
             foreach (string line in Lines(answer, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
-            foreach (string line in Paper.Notes(answer.Warnings, Paper.Width)) Console.Error.WriteLine(line);
+            foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)Exit.Done;
     }

@@ -1,6 +1,6 @@
 using System.ComponentModel;
 using Spectre.Console.Cli;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 
 namespace Trimwright.App.Commands;
 
@@ -18,7 +18,6 @@ internal sealed class ServeSettings : CommandSettings
     [Description("Keep lures in this file instead of the account's own.")]
     public string? Store { get; init; }
 
-    public ServeRequest Request => new(
-        Port is >= 0 and <= 65535 ? Port : throw new Refusal(Exit.CommandLineWrong, "command-line", "--port", $"{Port}", "0 to 65535", "Choose a port from 1024 on, or leave it out."),
-        !NoBrowser, Store);
+    /// <summary>The port asked for, checked.</summary>
+    public int SoundPort => Port is >= 0 and <= 65535 ? Port : throw Options.Wrong("--port", $"{Port}", "0 to 65535", "Choose a port from 1024 on, or leave it out.");
 }

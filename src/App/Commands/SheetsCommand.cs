@@ -1,7 +1,13 @@
+using System.Collections.Immutable;
 using System.ComponentModel;
+using System.Globalization;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
+using Trimwright.Core.Telling;
+using Trimwright.Drawing;
+using Trimwright.Drawing.Sheets;
 
 namespace Trimwright.App.Commands;
 
@@ -50,16 +56,58 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        SheetsAnswer answer = Work.Sheets.Run(new SheetsRequest(settings.File, settings.Out, settings.Paper, settings.Units,
-            settings.Only, settings.Nose, settings.Measured100, settings.Trial, settings.Force));
-        int width = Paper.Width;
-        foreach (string line in Lines(answer, width)) Console.Out.WriteLine(line);
-        foreach (string line in Paper.Notes(answer.Warnings, width)) Console.Error.WriteLine(line);
+        (SheetsAnswer answer, IReadOnlyList<string> written, IReadOnlyList<Warning> warnings) = Write(settings, cancellation);
+        int width = Commands.Paper.Width;
+        foreach (string line in Lines(answer, written[0], width)) Console.Out.WriteLine(line);
+        foreach (string line in Commands.Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 
+    private static (SheetsAnswer Answer, IReadOnlyList<string> Written, IReadOnlyList<Warning> Warnings) Write(Settings settings, CancellationToken cancellation)
+    {
+        Files.Named(settings.Out, "--out");
+        (string, Func<Fault, Refusal>)[] said =
+        [
+            (nameof(SheetOptions.Measured100), Asked.By("--measured-100", $"\"{settings.Measured100}\"",
+                string.Create(CultureInfo.InvariantCulture, $"a number of mm with a dot, {SheetsFor.LeastMeasured} to {SheetsFor.MostMeasured}"))),
+            (nameof(SheetOptions.Trial), Asked.By("--trial-loop", $"\"{settings.Trial}\"",
+                "PIN,EYE in mm: a pin of 0.5 to 30, and what the loop then measures inside, not less than its pin", "Write for example --trial-loop 5,5.4.")),
+            (nameof(SheetsFor.Only), Asked.By("--only", next: "Choose from these words, with commas between.")),
+        ];
+        var options = new SheetOptions(
+            Options.Either("--paper", settings.Paper, ("a4", PaperSize.A4), ("letter", PaperSize.Letter)),
+            Options.Either("--units", settings.Units, ("mm", Notation.Metric), ("in", new Notation(Inches: true))),
+            settings.Nose is { } nose ? Options.Either("--nose", nose, ("left", (Nose?)Nose.Left), ("right", Nose.Right)) : null,
+            settings.Measured100 is { } measured ? Options.Number(measured) ?? double.NaN : 100,
+            settings.Trial is { } trial ? TrialOf(trial) : null);
+        Asked.Sound(SheetsFor.FlawIn(options), said);
+        ImmutableArray<string> only = Only(settings.Only);
+        Asked.Sound(SheetsFor.FlawIn(only), said);
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
+        (SheetsAnswer answer, _) = Asked.Of(new SheetsFor(design, options, only, Stem(settings.File)).Answer(cancellation),
+            fault => fault.Kind == SheetsFor.NoTypeKind ? fault : fault with { Next = "Move it, choose a smaller one, or ask for other sheets with --only." }, said);
+        (string Path, byte[] Bytes)[] files = [.. answer.Pieces.Select(piece => (Path.Combine(settings.Out, piece.Name), piece.Bytes))];
+        Files.Save(files, settings.Force);
+        return (answer, [.. files.Select(f => f.Path)], warnings);
+    }
+
+    // NAME.lure.json is of NAME.
+    private static string Stem(string file)
+    {
+        string name = Path.GetFileName(file);
+        int lure = name.IndexOf(".lure.", StringComparison.OrdinalIgnoreCase);
+        return SheetsFor.StemOf(lure > 0 ? name[..lure] : name);
+    }
+
+    private static (double Pin, double Eye) TrialOf(string text) =>
+        text.Split(',') is [var pin, var eye] ? (Options.Number(pin) ?? double.NaN, Options.Number(eye) ?? double.NaN) : (double.NaN, double.NaN);
+
+    // Commas and nothing between them are no choice: said back as they were typed.
+    private static ImmutableArray<string> Only(string? words) => words is null ? []
+        : words.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) is { Length: > 0 } asked ? [.. asked] : [words];
+
     /// <summary>What each sheet is, in the order of the work, and where it lies.</summary>
-    internal static IEnumerable<string> Lines(SheetsAnswer answer, int width)
+    internal static IEnumerable<string> Lines(SheetsAnswer answer, string first, int width)
     {
         int pages = answer.Sheets.Sum(s => s.Pages);
         yield return $"{Paper.Plain(answer.Design.Name)}: {answer.Sheets.Count} sheets on {pages} pages";
@@ -67,6 +115,6 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         foreach ((string id, string title, int count) in answer.Sheets)
             foreach (string line in Paper.Row($"  {title}", width, (id, 14), (count == 1 ? "1 page" : $"{count} pages", 10))) yield return line;
         yield return "";
-        foreach (string line in Paper.Wrap($"Print {Paper.Plain(Path.GetFileName(answer.Files[0]))} at 100 %, nothing fitted to the page, and lay a rule on the 100 mm line.", width)) yield return line;
+        foreach (string line in Paper.Wrap($"Print {Paper.Plain(Path.GetFileName(first))} at 100 %, nothing fitted to the page, and lay a rule on the 100 mm line.", width)) yield return line;
     }
 }

@@ -1,18 +1,25 @@
 using System.Text;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Workshop;
 
 namespace Trimwright.App.Commands;
+
+/// <summary>Serves the page until it is stopped; the exit status.</summary>
+/// <param name="port">0: any that is free.</param>
+/// <param name="openBrowser">Open it at once, or only print its address.</param>
+/// <param name="store">The store's file.</param>
+internal delegate int Serve(int port, bool openBrowser, string store);
 
 /// <summary>The command line: parses, runs, and turns what went wrong into an exit status and a sentence.</summary>
 internal static class Shell
 {
     /// <param name="args">As typed; none at all is <c>serve</c>.</param>
     /// <param name="serve">Serves the page until it is stopped.</param>
-    public static int Run(string[] args, Func<ServeRequest, int> serve)
+    public static int Run(string[] args, Serve serve)
     {
         if (args is [] or [("--port" or "--no-browser" or "--store"), ..]) args = ["serve", .. args];
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
@@ -24,7 +31,7 @@ internal static class Shell
             config.SetApplicationVersion(typeof(Shell).Assembly.GetName().Version!.ToString(3));
             config.PropagateExceptions();
             config.UseStrictParsing();
-            config.AddDelegate<ServeSettings>("serve", (_, settings, _) => serve(settings.Request)).WithDescription("Opens the page; what trimwright does when nothing else is asked.");
+            config.AddDelegate<ServeSettings>("serve", (_, settings, _) => serve(settings.SoundPort, !settings.NoBrowser, Keep.FileOf(settings.Store))).WithDescription("Opens the page; what trimwright does when nothing else is asked.");
             config.AddCommand<PredictCommand>("predict").WithDescription("How a lure sits in the water, and what it weighs.");
             config.AddCommand<PlanCommand>("plan").WithDescription("Which weights from your box, and where, so that it sits or falls as wanted.");
             config.AddCommand<SwapCommand>("swap").WithDescription("Other hooks, water and leader, and what is left to do once it is glued.");

@@ -1,8 +1,9 @@
 using System.ComponentModel;
 using System.Globalization;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Workshop;
 

@@ -1,7 +1,9 @@
 using System.ComponentModel;
+using System.Globalization;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Core.Strength;
 using Trimwright.Core.Telling;
@@ -27,15 +29,20 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        StrengthAnswer answer = Work.Strength.Run(new StrengthRequest(settings.File, settings.Drag));
+        (string, Func<Fault, Refusal>) drag = (nameof(WhatHolds.DragKgf), Asked.By("--drag", $"\"{settings.Drag}\"",
+            string.Create(CultureInfo.InvariantCulture, $"a number of kgf with a dot, {WhatHolds.LeastDrag} to {WhatHolds.MostDrag}"), "Write for example --drag 10."));
+        double? kgf = settings.Drag is { } text ? Options.Number(text) ?? double.NaN : null;
+        Asked.Sound(WhatHolds.FlawIn(kgf), drag);
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
+        (StrengthAnswer answer, _) = Asked.Of(new WhatHolds(design, kgf).Answer(cancellation), null, drag);
         if (settings.Json)
         {
-            Paper.Print(StrengthJson.Of(answer));
+            Paper.Print(StrengthJson.Of(answer, warnings));
             return (int)Exit.Done;
         }
         int width = Paper.Width;
         foreach (string line in Lines(answer, Notation.Metric, width)) Console.Out.WriteLine(line);
-        foreach (string line in Paper.Notes(answer.Warnings, width)) Console.Error.WriteLine(line);
+        foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 

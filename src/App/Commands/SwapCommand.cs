@@ -1,9 +1,12 @@
 using System.ComponentModel;
+using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Telling;
+using Trimwright.Core.Water;
 
 namespace Trimwright.App.Commands;
 
@@ -31,15 +34,19 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        SwapAnswer answer = Swap.Run(new SwapRequest(settings.File, settings.Box, settings.Water, settings.Json), cancellation);
+        WaterState water = Options.Water(settings.Water);
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
+        (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } file ? Files.LoadBox(file) : (null, (IReadOnlyList<Warning>)[]);
+        warnings = [.. warnings, .. ofBox];
+        SwapAnswer answer = new WhatSwapsDo(design, box, water, Everything: settings.Json).Answer(cancellation);
         if (settings.Json)
         {
-            Paper.Print(SwapJson.Of(answer));
+            Paper.Print(SwapJson.Of(answer, warnings));
             return (int)Exit.Done;
         }
         int width = Paper.Width;
         foreach (string line in SwapLines.Of(answer, Notation.Metric, width)) Console.Out.WriteLine(line);
-        foreach (string line in Paper.Notes(answer.Warnings, width)) Console.Error.WriteLine(line);
+        foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 }

@@ -1,4 +1,4 @@
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Quantities;

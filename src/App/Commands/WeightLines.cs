@@ -34,6 +34,7 @@ internal static class WeightLines
         PartGroup.Wire => "wire",
         PartGroup.Glue => "glue and filler",
         PartGroup.Sealer => "sealer, soaked in",
-        _ => "eyes",
+        // The others are told one by one.
+        PartGroup.Eyes or PartGroup.Ballast or PartGroup.Coats or PartGroup.Hardware => "eyes",
     };
 }

@@ -1,6 +1,6 @@
 using System.Collections.Concurrent;
 using Trimwright.App.Scheduling;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Telling;

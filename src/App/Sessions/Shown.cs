@@ -1,4 +1,4 @@
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Core.Telling;
 using Trimwright.Drawing;

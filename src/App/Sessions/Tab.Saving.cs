@@ -1,5 +1,5 @@
 using Trimwright.App.Scheduling;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Workshop;
 
@@ -129,41 +129,46 @@ public sealed partial class Tab
         shown.Replace(s => s with { InHand = true });
         try
         {
-            switch (await edit())
-            {
-                case Saved<LureDesign>.Done done:
-                    shown.Replace(s => s with { Unsaved = null });
-                    Adopt(done.Revision.Read().Value ?? Now.Look.Design, done.Revision.N, done.Revision.EditId, null, mine);
-                    return true;
-                case Saved<LureDesign>.Conflict same when mine is not null && same.Theirs.Read().Value is { } alike && Same(alike, mine.Design):
-                    // Twice the same is no conflict.
-                    LetGo();
-                    return true;
-                case Saved<LureDesign>.Conflict conflict when mine is not null && conflict.Theirs.Read().Value is { } theirs:
-                    // Both are on the disk before anything is asked.
-                    bool kept = await SetAside(mine, cause);
-                    shown.Replace(s => s with { Versions = new TwoVersions(mine, At(theirs, s, Priority.Hand), cause, conflict.Theirs.Cause), Unsaved = null });
-                    return kept;
-                case Saved<LureDesign>.Gone when mine is not null:
-                    Keep(mine, cause, new Fault("store", "", "a lure that the store no longer has: another store was put in its place", "a lure of this store",
-                        "Save it elsewhere and take it in again: trimwright store import FILE."));
-                    break;
-                default:
-                    LetGo();
-                    break;
-            }
+            return await (await edit()).Match(Done, Met, _ => LetGo(kept: false), _ => Gone());
         }
         catch (StoreRefusal refusal)
         {
             Keep(mine, cause, refusal.Fault);
+            return false;
         }
-        return false;
 
-        void LetGo()
+        Task<bool> Done(Saved<LureDesign>.Done done)
+        {
+            shown.Replace(s => s with { Unsaved = null });
+            Adopt(done.Revision.Read().Value ?? Now.Look.Design, done.Revision.N, done.Revision.EditId, null, mine);
+            return Task.FromResult(true);
+        }
+
+        async Task<bool> Met(Saved<LureDesign>.Conflict conflict)
+        {
+            if (mine is null || conflict.Theirs.Read().Value is not { } theirs) return await LetGo(kept: false);
+            // Twice the same is no conflict.
+            if (Same(theirs, mine.Design)) return await LetGo(kept: true);
+            // Both are on the disk before anything is asked.
+            bool kept = await SetAside(mine, cause);
+            shown.Replace(s => s with { Versions = new TwoVersions(mine, At(theirs, s, Priority.Hand), cause, conflict.Theirs.Cause), Unsaved = null });
+            return kept;
+        }
+
+        Task<bool> Gone()
+        {
+            if (mine is null) return LetGo(kept: false);
+            Keep(mine, cause, new Fault("store", "", "a lure that the store no longer has: another store was put in its place", "a lure of this store",
+                "Save it elsewhere and take it in again: trimwright store import FILE."));
+            return Task.FromResult(false);
+        }
+
+        Task<bool> LetGo(bool kept)
         {
             // Of what is saved already nothing is left over; an undo that found nothing leaves what waits.
             shown.Replace(s => s with { InHand = mine is null && s.Unsaved is not null, Unsaved = mine is null ? s.Unsaved : null });
             Follow();
+            return Task.FromResult(kept);
         }
     }
 

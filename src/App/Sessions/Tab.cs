@@ -1,5 +1,5 @@
 using Trimwright.App.Scheduling;
-using Trimwright.App.Work;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Telling;
@@ -21,6 +21,7 @@ public sealed partial class Tab : IDisposable
     private readonly Owner owner = new();
     private readonly Latest<Shown> shown;
     private CancellationTokenSource? wondering;
+    private MovedLure? moving;
 
     /// <param name="session">The lure's.</param>
     /// <param name="switches">Stage, rig and water.</param>
@@ -89,7 +90,7 @@ public sealed partial class Tab : IDisposable
         // In hand from here on, so that nobody else's edit comes between.
         shown.Replace(s => s with { InHand = true });
         (Shown now, long generation) = shown.Read();
-        Checked made = Check(change(now.Standing.Design));
+        Checked made = Moved(now.Standing.Design, change);
         if (made.Design is not { } design)
         {
             shown.Land(generation, s => s with { Fault = made.Fault });
@@ -269,8 +270,17 @@ public sealed partial class Tab : IDisposable
     private readonly record struct Checked(LureDesign? Design, Fault? Fault, IReadOnlyList<Warning> Warnings);
 
     // Through the one reader that knows what a sound design is.
-    private static Checked Check(LureDesign design) =>
-        LureFile.Read(LureFile.Write(design)) is var reading ? new(reading.Value, reading.Value is null ? reading.Faults[0] : null, reading.Warnings) : default;
+    private static Checked Check(LureDesign design) => Judged(LureFile.Read(LureFile.Write(design)));
+
+    // A gesture moves points of one design, and writes and reads no file on its way.
+    private Checked Moved(LureDesign from, Func<LureDesign, LureDesign> change)
+    {
+        MovedLure? gesture = Volatile.Read(ref moving);
+        if (!ReferenceEquals(gesture?.From, from)) Volatile.Write(ref moving, gesture = new MovedLure(from));
+        return Judged(gesture!.Read(change(from)));
+    }
+
+    private static Checked Judged(Reading<LureDesign> reading) => new(reading.Value, reading.Value is null ? reading.Faults[0] : null, reading.Warnings);
 
     public void Dispose()
     {

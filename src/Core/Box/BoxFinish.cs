@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.Json;
 using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Box;
@@ -68,6 +69,15 @@ public sealed record BoxFinish : BoxItem
     public override IEnumerable<string> Lists => ["ratio_by_volume", "ratio_by_weight"];
 
     public Coat ForDesign(int coats) => new() { Name = Name, Coats = coats, ThicknessMm = ThicknessMm, DensityGPerCm3 = DensityGPerCm3 };
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        if (Use != FinishUse.NotSaid) json.WriteString("use", ObjectWriter.Word(Use));
+        if (RatioByVolume is { } volume) ObjectWriter.Numbers(json, "ratio_by_volume", volume);
+        if (RatioByWeight is { } weighed) ObjectWriter.Numbers(json, "ratio_by_weight", weighed);
+    }
+
+    internal override void Check(string path, Findings findings) => BoxSoundness.Finish(this, path, findings);
 }
 
 public enum CutterKind
@@ -104,6 +114,12 @@ public sealed record BoxCutter : BoxItem
     public override IEnumerable<(string Key, double? Value)> Numbers => [("spur_mm", SpurMm), ("reach_mm", ReachMm)];
 
     public override IEnumerable<string> Lists => ["diameters_mm"];
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        json.WriteString("kind", ObjectWriter.Word(Kind));
+        ObjectWriter.Numbers(json, "diameters_mm", DiametersMm);
+    }
 }
 
 /// <summary>A scale: its last digit, and the weight it stops at.</summary>
@@ -114,4 +130,6 @@ public sealed record BoxScale : BoxItem
     public required double CapacityG { get; init; }
 
     public override IEnumerable<(string Key, double? Value)> Numbers => [("resolution_g", ResolutionG), ("capacity_g", CapacityG)];
+
+    internal override void Check(string path, Findings findings) => BoxSoundness.Scale(this, path, findings);
 }

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Box;
@@ -30,18 +31,32 @@ public abstract record BoxHardware : CountedItem
     /// <summary>It as a design takes it, hanging from <c>line_tie</c>, a hanger's name or <c>tail_loop</c>.</summary>
     public HardwareItem Hanging(string from) =>
         new() { Name = Name, Kind = Kind, Size = Size, HangsFrom = from, MassG = MassG, LengthMm = LengthMm, DensityGPerCm3 = DensityGPerCm3 };
+
+    internal override void WriteOwn(Utf8JsonWriter json) => ObjectWriter.Text(json, "size", Size);
 }
 
 /// <summary>A treble or a single.</summary>
 public sealed record BoxHook : BoxHardware
 {
     public override HardwareKind Kind { get; init; } = HardwareKind.Treble;
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        json.WriteString("kind", ObjectWriter.Word(Kind));
+        base.WriteOwn(json);
+    }
 }
 
 /// <summary>A split ring or a solid one.</summary>
 public sealed record BoxRing : BoxHardware
 {
     public override HardwareKind Kind { get; init; } = HardwareKind.SplitRing;
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        json.WriteString("kind", Kind == HardwareKind.SolidRing ? "solid" : "split");
+        base.WriteOwn(json);
+    }
 }
 
 public sealed record BoxSwivel : BoxHardware
@@ -53,6 +68,12 @@ public sealed record BoxSwivel : BoxHardware
 public sealed record BoxSnap : BoxHardware
 {
     public override HardwareKind Kind { get; init; } = HardwareKind.Snap;
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        json.WriteString("kind", ObjectWriter.Word(Kind));
+        base.WriteOwn(json);
+    }
 }
 
 public sealed record BoxLeader : BoxItem
@@ -72,6 +93,11 @@ public sealed record BoxLeader : BoxItem
 
     public LeaderDesign ForDesign(double carriedMm) =>
         new() { Material = Material, DiameterMm = DiameterMm, DensityGPerCm3 = DensityGPerCm3, CarriedMm = carriedMm };
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        ObjectWriter.Text(json, "material", Material);
+    }
 }
 
 /// <summary>Wire for through-wires.</summary>
@@ -95,4 +121,9 @@ public sealed record BoxWire : BoxItem
         [("diameter_mm", DiameterMm), ("density_g_cm3", DensityGPerCm3), ("tensile_mpa", TensileMpa), ("length_mm", LengthMm)];
 
     public WireDesign ForDesign() => new() { DiameterMm = DiameterMm, Grade = Grade, DensityGPerCm3 = DensityGPerCm3 };
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        ObjectWriter.Text(json, "grade", Grade);
+    }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.Json;
 using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Box;
@@ -48,6 +49,16 @@ public abstract record BoxItem
 
     /// <summary>Keys of what is not a single number but has a source too.</summary>
     public virtual IEnumerable<string> Lists => [];
+
+    /// <summary>Writes the keys of its kind that are neither numbers nor common to all.</summary>
+    internal virtual void WriteOwn(Utf8JsonWriter json)
+    {
+    }
+
+    /// <summary>What only its kind can be asked: whether its numbers agree with each other.</summary>
+    internal virtual void Check(string path, Findings findings)
+    {
+    }
 
     public Source SourceOf(string key) =>
         Measured.Contains(key) ? Source.Measured : Published.Contains(key) ? Source.Published : Source;

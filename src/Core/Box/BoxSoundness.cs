@@ -26,14 +26,7 @@ internal static class BoxSoundness
             if (!ids.Add(item.Id))
                 findings.Add("reference", path + ".id", $"\"{JsonTree.Shorten(item.Id)}\" again", "an id of its own in the whole box", "Rename one of the two.");
             Sources(item, path, findings);
-            switch (item)
-            {
-                case BoxWood wood: Wood(wood, path, findings); break;
-                case BoxWeight weight: Weight(weight, path, findings); break;
-                case BoxStock stock: Stock(stock, path, findings); break;
-                case BoxFinish finish: Finish(finish, path, findings); break;
-                case BoxScale scale: Scale(scale, path, findings); break;
-            }
+            item.Check(path, findings);
         }
     }
 
@@ -47,7 +40,7 @@ internal static class BoxSoundness
                         "Name a key that this item has a number for.");
     }
 
-    private static void Wood(BoxWood wood, string path, Findings findings)
+    internal static void Wood(BoxWood wood, string path, Findings findings)
     {
         for (int i = 0; i < wood.Boards.Length; i++)
             if (wood.Boards[i].DensityGPerCm3 is < LightestWood or > HeaviestWood)
@@ -58,7 +51,7 @@ internal static class BoxSoundness
             findings.Warn(path + ".boards", $"the boards have {Findings.Show(wood.Density.Value, 3)} g/cm³, far from density_g_cm3; the boards count");
     }
 
-    private static void Weight(BoxWeight weight, string path, Findings findings)
+    internal static void Weight(BoxWeight weight, string path, Findings findings)
     {
         BallastPiece piece = weight.Piece(Axis.X, [0, 0, 0]);
         double across = weight.Kind.Narrowest(piece);
@@ -73,7 +66,7 @@ internal static class BoxSoundness
         Lead(own, weight.IsLead, path, findings);
     }
 
-    private static void Stock(BoxStock stock, string path, Findings findings)
+    internal static void Stock(BoxStock stock, string path, Findings findings)
     {
         if (stock.SectionMm2 <= 0)
         {
@@ -101,7 +94,7 @@ internal static class BoxSoundness
             findings.Warn(path + ".is_lead", $"false, but {Findings.Show(density, 2)} g/cm³ is lead's density; with no_lead it would be planned");
     }
 
-    private static void Finish(BoxFinish finish, string path, Findings findings)
+    internal static void Finish(BoxFinish finish, string path, Findings findings)
     {
         if (finish.RecoatUntilH < finish.RecoatFromH)
             findings.Add("order", path + ".recoat_until_h", Findings.Show(finish.RecoatUntilH.Value), $"at least recoat_from_h, {Findings.Show(finish.RecoatFromH.Value)}", "Put the earlier time first.");
@@ -116,7 +109,7 @@ internal static class BoxSoundness
             findings.Warn(path + ".ratio_by_weight", $"the two ratios make the resin {Findings.Show(denser, 2)} times as dense as the hardener, their densities {Findings.Show(resin / hardener, 2)} times; look at the data sheet again");
     }
 
-    private static void Scale(BoxScale scale, string path, Findings findings)
+    internal static void Scale(BoxScale scale, string path, Findings findings)
     {
         if (scale.ResolutionG >= scale.CapacityG)
             findings.Add("order", path + ".resolution_g", Findings.Show(scale.ResolutionG), $"less than capacity_g, {Findings.Show(scale.CapacityG)}", "The resolution is the last digit it shows.");

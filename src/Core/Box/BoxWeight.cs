@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.Json;
 using Trimwright.Core.Design;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Shape;
@@ -44,6 +45,14 @@ public sealed record BoxWeight : CountedItem
         Name = Name, Form = Kind, Axis = axis, AtMm = atMm, MassG = MassG, DensityGPerCm3 = DensityGPerCm3, BoreMm = BoreMm ?? 0,
         DiameterMm = DiameterMm ?? 0, LengthMm = LengthMm ?? 0, WidthMm = WidthMm ?? 0, ThicknessMm = ThicknessMm ?? 0,
     };
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        json.WriteString("kind", Kind.Word);
+        json.WriteBoolean("is_lead", IsLead);
+    }
+
+    internal override void Check(string path, Findings findings) => BoxSoundness.Weight(this, path, findings);
 }
 
 public enum StockKind
@@ -114,4 +123,12 @@ public sealed record BoxStock : BoxItem
         LengthMm = lengthMm, DiameterMm = DiameterMm ?? 0, BoreMm = BoreMm ?? 0,
         WidthMm = Kind == StockKind.Sheet ? widthMm ?? WidthMm ?? 0 : 0, ThicknessMm = ThicknessMm ?? 0, DensityGPerCm3 = Density.Value,
     };
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        json.WriteString("kind", ObjectWriter.Word(Kind));
+        json.WriteBoolean("is_lead", IsLead);
+    }
+
+    internal override void Check(string path, Findings findings) => BoxSoundness.Stock(this, path, findings);
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.Json;
 using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Box;
@@ -63,4 +64,11 @@ public sealed record BoxWood : BoxItem
 
     /// <summary>The wood as a design takes it, cut from this board: the scatter between boards is gone.</summary>
     public WoodDesign ForDesign(Board board) => new() { Name = Name, DensityGPerCm3 = board.DensityGPerCm3 };
+
+    internal override void WriteOwn(Utf8JsonWriter json)
+    {
+        ObjectWriter.List(json, "boards", Boards, BoxWriter.WriteBoard);
+    }
+
+    internal override void Check(string path, Findings findings) => BoxSoundness.Wood(this, path, findings);
 }

@@ -41,7 +41,7 @@ internal static class BoxWriter
     {
         json.WriteString("id", item.Id);
         json.WriteString("name", item.Name);
-        What(json, item);
+        item.WriteOwn(json);
         foreach ((string key, double? value) in item.Numbers) Number(json, key, value);
         if (item is CountedItem { Count: { } count }) json.WriteNumber("count", count);
         json.WriteString("source", Word(item.Source));
@@ -51,50 +51,7 @@ internal static class BoxWriter
         Close(json, item.Kept);
     }
 
-    private static void What(Utf8JsonWriter json, BoxItem item)
-    {
-        switch (item)
-        {
-            case BoxWood wood:
-                List(json, "boards", wood.Boards, WriteBoard);
-                break;
-            case BoxWire wire:
-                Text(json, "grade", wire.Grade);
-                break;
-            case BoxWeight weight:
-                json.WriteString("kind", weight.Kind.Word);
-                json.WriteBoolean("is_lead", weight.IsLead);
-                break;
-            case BoxStock stock:
-                json.WriteString("kind", Word(stock.Kind));
-                json.WriteBoolean("is_lead", stock.IsLead);
-                break;
-            case BoxHook hook:
-                json.WriteString("kind", Word(hook.Kind));
-                break;
-            case BoxRing ring:
-                json.WriteString("kind", ring.Kind == HardwareKind.SolidRing ? "solid" : "split");
-                break;
-            case BoxSnap snap:
-                json.WriteString("kind", Word(snap.Kind));
-                break;
-            case BoxLeader leader:
-                Text(json, "material", leader.Material);
-                break;
-            case BoxFinish finish:
-                if (finish.Use != FinishUse.NotSaid) json.WriteString("use", Word(finish.Use));
-                if (finish.RatioByVolume is { } volume) ObjectWriter.Numbers(json, "ratio_by_volume", volume);
-                if (finish.RatioByWeight is { } weighed) ObjectWriter.Numbers(json, "ratio_by_weight", weighed);
-                break;
-            case BoxCutter cutter:
-                json.WriteString("kind", Word(cutter.Kind));
-                ObjectWriter.Numbers(json, "diameters_mm", cutter.DiametersMm);
-                break;
-        }
-        if (item is BoxHardware hardware) Text(json, "size", hardware.Size);
-    }
-
-    private static void WriteBoard(Utf8JsonWriter json, Board board)
+    internal static void WriteBoard(Utf8JsonWriter json, Board board)
     {
         Text(json, "name", board.Name);
         json.WriteNumber("length_mm", board.LengthMm);

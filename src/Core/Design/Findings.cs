@@ -6,7 +6,7 @@ namespace Trimwright.Core.Design;
 internal sealed class Findings
 {
     // Nobody reads more, and a file of five million bytes could hold a fault in each.
-    private const int Most = 100;
+    internal const int Most = 100;
 
     private int more;
 

@@ -59,12 +59,73 @@ public abstract record BuildStep
 
     /// <summary>What to weigh at its end, and what to expect.</summary>
     public ImmutableArray<Weighing> Weighings { get; init; } = [];
+
+    /// <summary>What passes between hands off and the next step.</summary>
+    public virtual TimeSpan Waits => TimeSpan.Zero;
+
+    /// <summary>What is mixed for it; null when nothing is.</summary>
+    public virtual Mix? Mixed => null;
+
+    /// <summary>Has it told by its kind.</summary>
+    public abstract T Tell<T>(IStepTeller<T> teller);
+}
+
+/// <summary>What is told of a step, for each kind of it: who tells of steps leaves none out.</summary>
+public interface IStepTeller<out T>
+{
+    T Of(BoardsStep s);
+
+    T Of(PocketsStep s);
+
+    T Of(TackStep s);
+
+    T Of(SawStep s);
+
+    T Of(FaceStep s);
+
+    T Of(RoundStep s);
+
+    T Of(WeighBlankStep s);
+
+    T Of(SplitStep s);
+
+    T Of(WireStep s);
+
+    T Of(SlotStep s);
+
+    T Of(WeightsStep s);
+
+    T Of(DryFitStep s);
+
+    T Of(GateStep s);
+
+    T Of(GlueStep s);
+
+    T Of(FairStep s);
+
+    T Of(SealStep s);
+
+    T Of(SoakStep s);
+
+    T Of(TubStep s);
+
+    T Of(CoatStep s);
+
+    T Of(EyesStep s);
+
+    T Of(CureStep s);
+
+    T Of(RigStep s);
+
+    T Of(FishStep s);
 }
 
 /// <summary>Boards are cut to size, paired and weighed.</summary>
 public sealed record BoardsStep : BuildStep
 {
     public required BoardPlan Boards { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Cavities for the weights.</summary>
@@ -74,6 +135,8 @@ public sealed record PocketsStep : BuildStep
 
     /// <summary>While the boards are square and can be clamped; else in the carved halves, bedded in their offcuts.</summary>
     public required bool InSquareBoards { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Boards are tacked face to face, or the block gets its middle line; outlines and prick points go on.</summary>
@@ -93,6 +156,8 @@ public sealed record TackStep : BuildStep
 
     /// <summary>Eye sockets to prick, mm.</summary>
     public EyesDesign? Eyes { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Side outline, then plan outline, out of the block.</summary>
@@ -108,12 +173,16 @@ public sealed record SawStep : BuildStep
     public required double HighestAt { get; init; }
 
     public required double WidestAt { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>A popper's face, cut while the blank is whole.</summary>
 public sealed record FaceStep : BuildStep
 {
     public required NoseFaceDesign Face { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Corners off: 8 sides, 16, round; then sanded, coarse to fine.</summary>
@@ -123,6 +192,8 @@ public sealed record RoundStep : BuildStep
     public required ImmutableArray<(double X, double Height, double Breadth)> Calipers { get; init; }
 
     public required ImmutableArray<int> Grits { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>The carved blank is weighed, in air and under water.</summary>
@@ -132,6 +203,8 @@ public sealed record WeighBlankStep : BuildStep
 
     /// <summary>Pockets are cut already: their air is inside.</summary>
     public required bool HasPockets { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>The halves are parted.</summary>
@@ -144,6 +217,8 @@ public sealed record SplitStep : BuildStep
 
     /// <summary>Taken off each glue face, mm.</summary>
     public required double CleanedOff { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>The through-wire is bent.</summary>
@@ -158,6 +233,8 @@ public sealed record WireStep : BuildStep
 
     /// <summary>Swivels and pieces with a bore that are threaded on before the last eye is closed, nose to tail.</summary>
     public required ImmutableArray<string> Threaded { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>The bent wire is traced on the glue face and its slot cut, half in each half.</summary>
@@ -169,12 +246,16 @@ public sealed record SlotStep : BuildStep
 
     /// <summary>Open slots of swivels: place, station, length, width, mm.</summary>
     public required ImmutableArray<(string Name, double X, double Length, double Width)> Swivels { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Weights are cut, filed and weighed, each.</summary>
 public sealed record WeightsStep : BuildStep
 {
     public required ImmutableArray<Pocket> Pockets { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Taped up with wire and weights, stand-ins hung on it, into the tub.</summary>
@@ -188,6 +269,8 @@ public sealed record DryFitStep : BuildStep
 
     /// <summary>By how much a piece's lying 1 mm further aft turns it in the tub, radians, positive tail down.</summary>
     public required ImmutableArray<(string Piece, double Trim)> OneMillimetreAft { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>What must be true before the halves are glued.</summary>
@@ -212,6 +295,8 @@ public enum GateCheck
 public sealed record GateStep : BuildStep
 {
     public required ImmutableArray<GateCheck> Checks { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>The halves are glued shut.</summary>
@@ -236,6 +321,12 @@ public sealed record GlueStep : BuildStep
 
     /// <summary>How far the eyes may lie out of the seam's plane, mm.</summary>
     public double EyesOff => 0.5;
+
+    public override TimeSpan Waits => Times.SandFrom;
+
+    public override Mix? Mixed => Mix;
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Gaps filled, seam sanded, eye sockets cut.</summary>
@@ -244,6 +335,8 @@ public sealed record FairStep : BuildStep
     public required EyesDesign? Sockets { get; init; }
 
     public required ImmutableArray<int> Grits { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Sealer soaks in.</summary>
@@ -253,6 +346,12 @@ public sealed record SealStep : BuildStep
     public required Mix? Mix { get; init; }
 
     public required CureTimes Times { get; init; }
+
+    public override TimeSpan Waits => Times.SandFrom;
+
+    public override Mix? Mixed => Mix;
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Two days under water tell whether the seal holds.</summary>
@@ -267,12 +366,18 @@ public sealed record SoakStep : BuildStep
 
     /// <summary>To dry again before colour; common practice, no source.</summary>
     public static readonly TimeSpan Drying = TimeSpan.FromHours(24);
+
+    public override TimeSpan Waits => Under + Drying;
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>In the tub with stand-ins, sealed or finished.</summary>
 public sealed record TubStep : BuildStep
 {
     public required Prediction Target { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>One coat.</summary>
@@ -292,18 +397,28 @@ public sealed record CoatStep : BuildStep
 
     /// <summary>Not sanded after.</summary>
     public required bool IsLast { get; init; }
+
+    public override Mix? Mixed => Mix;
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Eyes are set.</summary>
 public sealed record EyesStep : BuildStep
 {
     public required EyesDesign Eyes { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Waiting until it is hard.</summary>
 public sealed record CureStep : BuildStep
 {
     public required TimeSpan Left { get; init; }
+
+    public override TimeSpan Waits => Left;
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Hooks and rings go on; the pull test.</summary>
@@ -313,10 +428,14 @@ public sealed record RigStep : BuildStep
 
     /// <summary>The link that lets go first of those whose strength is known; null: of none it is.</summary>
     public required (LoadPath Path, Link Link)? Weakest { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }
 
 /// <summary>Into the sea.</summary>
 public sealed record FishStep : BuildStep
 {
     public required Prediction Prediction { get; init; }
+
+    public override T Tell<T>(IStepTeller<T> teller) => teller.Of(this);
 }

@@ -38,7 +38,7 @@ internal sealed class Schedule(DateTimeOffset? start, TimeZoneInfo? zone)
         TimeSpan from = Awake(ready, step.Hands);
         window = null;
         BuildStep placed = step with { Visit = new Visit(from, from + step.Hands) };
-        ready = placed.Visit.To + Wait(step);
+        ready = placed.Visit.To + step.Waits;
         return placed;
     }
 
@@ -55,16 +55,6 @@ internal sealed class Schedule(DateTimeOffset? start, TimeZoneInfo? zone)
         overColour = coat.Film.Use == FinishUse.Colour;
         return placed;
     }
-
-    /// <summary>What passes between hands off and the next step.</summary>
-    private static TimeSpan Wait(BuildStep step) => step switch
-    {
-        GlueStep glue => glue.Times.SandFrom,
-        SealStep seal => seal.Times.SandFrom,
-        SoakStep soak => soak.Under + SoakStep.Drying,
-        CureStep cure => cure.Left,
-        _ => TimeSpan.Zero,
-    };
 
     /// <summary>The first moment from which a step of that length fits into a maker's day.</summary>
     private TimeSpan Awake(TimeSpan earliest, TimeSpan hands)

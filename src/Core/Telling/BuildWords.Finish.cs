@@ -38,7 +38,7 @@ public sealed partial class BuildWords
         GateCheck.ClampsReady => "Bands and clamps lie ready, cut to length; wax paper under it",
         GateCheck.HooksSwing => "Each hook was hung on once, swung free of body and other hooks, and is off again",
         GateCheck.LoopsMasked => "Eyes and loops, and a swivel with its slot, are masked or greased: no glue gets there",
-        _ => "You have an hour, and nobody calls",
+        GateCheck.TimeEnough => "You have an hour, and nobody calls",
     };
 
     private IEnumerable<string> Glue(GlueStep step)

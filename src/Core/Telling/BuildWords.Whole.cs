@@ -24,7 +24,7 @@ public sealed partial class BuildWords
     {
         Counted.Millimetres => notation.Length(amount),
         Counted.Grams => notation.Number(amount, 0) + "\u00A0g",
-        _ => notation.Number(amount, 0),
+        Counted.Pieces or Counted.Boards => notation.Number(amount, 0),
     };
 
     /// <summary>What it costs, as far as prices are known.</summary>

@@ -58,7 +58,7 @@ public sealed partial class BuildWords
             {
                 Tack.Tape => "Patches of double-sided tape, thumb-nail size, clear of wire and pockets; press in a vice.",
                 Tack.Paper => "A thin coat of wood glue on each face, newsprint between; press in a vice overnight. Too much glue soaks through and the halves never part.",
-                _ => "A few spots of super glue where wood will be cut away; press. They shear off when the halves are twisted.",
+                Tack.Spots => "A few spots of super glue where wood will be cut away; press. They shear off when the halves are twisted.",
             };
         }
         yield return "Draw the side outline on the flat, the plan outline on the top, the axis and a nose line on all four sides. Prick through what must be on both sides alike.";
@@ -134,7 +134,7 @@ public sealed partial class BuildWords
             {
                 HangerKind.Loop => $"Loop at the {hanger.Name}, {notation.Length(hanger.XMm)} from the nose: {Eye(hanger.Eye)}.",
                 HangerKind.Swivel => $"Swivel at the {hanger.Name}, {notation.Length(hanger.XMm)} from the nose: it hangs on the straight wire.",
-                _ => $"The screw eye at the {hanger.Name} is not part of this wire.",
+                HangerKind.ScrewEye => $"The screw eye at the {hanger.Name} is not part of this wire.",
             };
         yield return wire.TailLoop is { } tail ? $"Tail loop: {Eye(tail)}." : "The wire ends in the wood: turn its end over, so that it can't pull through.";
         if (step.Threaded.Length > 0) yield return $"Before the last eye is closed, thread on, in this order from the nose: {string.Join(", ", step.Threaded)}. It can't be done later.";

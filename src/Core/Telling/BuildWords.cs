@@ -8,7 +8,7 @@ namespace Trimwright.Core.Telling;
 /// <summary>A build plan's steps in words: what is done, with which numbers, what is ticked off, what can hurt.</summary>
 /// <param name="plan">The plan.</param>
 /// <param name="notation">How numbers are shown.</param>
-public sealed partial class BuildWords(BuildPlan plan, Notation notation)
+public sealed partial class BuildWords(BuildPlan plan, Notation notation) : IStepTeller<BuildWords.Said>
 {
     public static string Of(Phase phase) => phase switch
     {
@@ -19,90 +19,107 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation)
         Phase.Gluing => "Glue",
         Phase.Sealing => "Seal",
         Phase.Coats => "Colour and clear",
-        _ => "Fishing",
+        Phase.Fishing => "Fishing",
     };
 
     /// <summary>A step in words.</summary>
-    public ToldStep Of(BuildStep step) => new(
-        Title(step), [.. Sentences(step), .. Under(step)], [.. Rows(step), .. step.Weighings.SelectMany(Weighed)], [.. Ticks(step)],
-        [.. step.Cautions.Select(c => plan.Steps.TakeWhile(s => !ReferenceEquals(s, step)).Any(s => s.Cautions.Contains(c)) ? CautionWords.Again(c) : CautionWords.Of(c))]);
-
-    public string Title(BuildStep step) => step switch
+    public ToldStep Of(BuildStep step)
     {
-        BoardsStep { Boards.OneBlock: true } => "Cut one block",
-        BoardsStep { Boards.Pieces: 1 } => "Cut one block",
-        BoardsStep => "Cut and pair two boards",
-        PocketsStep { InSquareBoards: true } => "Cut the pockets in the square boards",
-        PocketsStep => "Cut the pockets",
-        TackStep { OneBlock: true } => "Draw the outlines",
-        TackStep tack => tack.Tack switch
-        {
-            Tack.Tape => "Tack the boards with tape",
-            Tack.Paper => "Tack the boards with paper and thin glue",
-            _ => "Tack the boards with spots of super glue",
-        },
-        SawStep => "Saw the side, then the plan",
-        FaceStep => "Cut the face",
-        RoundStep => "Round and sand it",
-        WeighBlankStep => "Weigh the blank, dry and under water",
-        SplitStep { Kerf: > 0 } => "Saw the halves apart",
-        SplitStep => "Part the halves",
-        WireStep => "Bend the wire",
-        SlotStep => "Cut the wire's slot",
-        WeightsStep => "Cut and weigh the weights",
-        DryFitStep => "Dry-fit it and put it in the tub",
-        GateStep => "Last look before the glue",
-        GlueStep => "Glue the halves",
-        FairStep => "Fill the gaps and sand the seam",
-        SealStep => "Seal it",
-        SoakStep => "Soak it for two days",
-        TubStep => "Tub again, sealed",
-        CoatStep coat => coat.Film.Of > 1 ? $"{Capital(coat.Film.Name)}, coat {coat.Film.Number} of {coat.Film.Of}" : Capital(coat.Film.Name),
-        EyesStep => "Set the eyes",
-        CureStep => "Let it cure",
-        RigStep => "Rig it and pull it",
-        _ => "Fish it",
-    };
+        Said said = step.Tell(this);
+        return new(
+            said.Title, [.. said.Do, .. Under(step)], [.. said.Rows, .. step.Weighings.SelectMany(Weighed)], [.. Ticks(step)],
+            [.. step.Cautions.Select(c => plan.Steps.TakeWhile(s => !ReferenceEquals(s, step)).Any(s => s.Cautions.Contains(c)) ? CautionWords.Again(c) : CautionWords.Of(c))]);
+    }
 
-    private IEnumerable<string> Sentences(BuildStep step) => step switch
-    {
-        BoardsStep s => Boards(s),
-        PocketsStep s => Pockets(s),
-        TackStep s => Tacking(s),
-        SawStep => Saw(),
-        FaceStep s => Face(s),
-        RoundStep s => Rounding(s),
-        WeighBlankStep s => Blank(s),
-        SplitStep s => Split(s),
-        WireStep s => Wire(s),
-        SlotStep s => Slot(s),
-        WeightsStep s => Weights(s),
-        DryFitStep s => DryFit(s),
-        GateStep => ["After this nothing inside can be reached. Tick every line, or don't glue yet."],
-        GlueStep s => Glue(s),
-        FairStep s => Fair(s),
-        SealStep s => Seal(s),
-        SoakStep s => Soak(s),
-        TubStep s => [$"The same stand-ins, tap water at {notation.Temperature(s.Target.Circumstances.Water.TemperatureC)}. It shows: {Lower(Sentence.Of(s.Target, notation))}", "Too light or too heavy can still be helped here, before the paint."],
-        CoatStep s => Coat(s),
-        EyesStep => ["Both sides at the same height: look from the front. A touch of epoxy under each; the clear coats lock them in."],
-        CureStep s => [$"{Span(s.Left)} more in the warm before hooks or water. It is dry to the touch long before it is hard."],
-        RigStep s => Rig(s),
-        FishStep s => [$"In the sea, rigged: {Lower(Sentence.Of(s.Prediction, notation))}", "Write down what it did. The next one starts from there."],
-        _ => [],
-    };
+    /// <summary>A step's title, what is done, and with which numbers, by its kind.</summary>
+    internal readonly record struct Said(string Title, IEnumerable<string> Do, IEnumerable<(string Name, string Value)> Rows);
 
-    private IEnumerable<(string Name, string Value)> Rows(BuildStep step) => step switch
+    public string Title(BuildStep step) => step.Tell(this).Title;
+
+    Said IStepTeller<Said>.Of(BoardsStep s) => new(
+        s.Boards.OneBlock || s.Boards.Pieces == 1 ? "Cut one block" : "Cut and pair two boards",
+        Boards(s),
+        [("along the grain", notation.Length(s.Boards.Length)), ("side height", notation.Length(s.Boards.Width)), (s.Boards.Pieces == 1 ? "thick" : "thick, each", notation.Caliper(s.Boards.Thickness))]);
+
+    Said IStepTeller<Said>.Of(PocketsStep s) => new(s.InSquareBoards ? "Cut the pockets in the square boards" : "Cut the pockets", Pockets(s), []);
+
+    Said IStepTeller<Said>.Of(TackStep s) => new(s.OneBlock ? "Draw the outlines" : Tacked(s.Tack), Tacking(s), []);
+
+    Said IStepTeller<Said>.Of(SawStep s) => new(
+        "Saw the side, then the plan",
+        Saw(),
+        [("length", notation.Length(s.Length)), ($"height, most, at {notation.Length(s.HighestAt)}", notation.Caliper(s.Height)), ($"width, most, at {notation.Length(s.WidestAt)}", notation.Caliper(s.Breadth))]);
+
+    Said IStepTeller<Said>.Of(FaceStep s) => new("Cut the face", Face(s), []);
+
+    Said IStepTeller<Said>.Of(RoundStep s) => new(
+        "Round and sand it",
+        Rounding(s),
+        s.Calipers.Select(c => ($"at {notation.Length(c.X)} from the nose: high, wide", $"{notation.Caliper(c.Height)}, {notation.Caliper(c.Breadth)}")));
+
+    Said IStepTeller<Said>.Of(WeighBlankStep s) => new("Weigh the blank, dry and under water", Blank(s), []);
+
+    Said IStepTeller<Said>.Of(SplitStep s) => new(s.Kerf > 0 ? "Saw the halves apart" : "Part the halves", Split(s), []);
+
+    Said IStepTeller<Said>.Of(WireStep s) => new(
+        "Bend the wire",
+        Wire(s),
+        [("cut", notation.Length(s.Cut)), ("of it along the bends", notation.Length(s.Length))]);
+
+    Said IStepTeller<Said>.Of(SlotStep s) => new(
+        "Cut the wire's slot",
+        Slot(s),
+        [("wide", notation.Caliper(s.Width)), ("deep, each half", notation.Caliper(s.DepthEach))]);
+
+    Said IStepTeller<Said>.Of(WeightsStep s) => new("Cut and weigh the weights", Weights(s), []);
+
+    Said IStepTeller<Said>.Of(DryFitStep s) => new("Dry-fit it and put it in the tub", DryFit(s), []);
+
+    Said IStepTeller<Said>.Of(GateStep s) => new(
+        "Last look before the glue",
+        ["After this nothing inside can be reached. Tick every line, or don't glue yet."],
+        []);
+
+    Said IStepTeller<Said>.Of(GlueStep s) => new("Glue the halves", Glue(s), MixWords.Rows(s.Mix, plan, notation));
+
+    Said IStepTeller<Said>.Of(FairStep s) => new("Fill the gaps and sand the seam", Fair(s), []);
+
+    Said IStepTeller<Said>.Of(SealStep s) => new("Seal it", Seal(s), s.Mix is { } mix ? MixWords.Rows(mix, plan, notation) : []);
+
+    Said IStepTeller<Said>.Of(SoakStep s) => new("Soak it for two days", Soak(s), []);
+
+    Said IStepTeller<Said>.Of(TubStep s) => new(
+        "Tub again, sealed",
+        [$"The same stand-ins, tap water at {notation.Temperature(s.Target.Circumstances.Water.TemperatureC)}. It shows: {Lower(Sentence.Of(s.Target, notation))}", "Too light or too heavy can still be helped here, before the paint."],
+        []);
+
+    Said IStepTeller<Said>.Of(CoatStep s) => new(
+        s.Film.Of > 1 ? $"{Capital(s.Film.Name)}, coat {s.Film.Number} of {s.Film.Of}" : Capital(s.Film.Name),
+        Coat(s),
+        MixWords.Rows(s.Mix, plan, notation));
+
+    Said IStepTeller<Said>.Of(EyesStep s) => new(
+        "Set the eyes",
+        ["Both sides at the same height: look from the front. A touch of epoxy under each; the clear coats lock them in."],
+        []);
+
+    Said IStepTeller<Said>.Of(CureStep s) => new(
+        "Let it cure",
+        [$"{Span(s.Left)} more in the warm before hooks or water. It is dry to the touch long before it is hard."],
+        []);
+
+    Said IStepTeller<Said>.Of(RigStep s) => new("Rig it and pull it", Rig(s), []);
+
+    Said IStepTeller<Said>.Of(FishStep s) => new(
+        "Fish it",
+        [$"In the sea, rigged: {Lower(Sentence.Of(s.Prediction, notation))}", "Write down what it did. The next one starts from there."],
+        []);
+
+    private static string Tacked(Tack tack) => tack switch
     {
-        BoardsStep s => [("along the grain", notation.Length(s.Boards.Length)), ("side height", notation.Length(s.Boards.Width)), (s.Boards.Pieces == 1 ? "thick" : "thick, each", notation.Caliper(s.Boards.Thickness))],
-        SawStep s => [("length", notation.Length(s.Length)), ($"height, most, at {notation.Length(s.HighestAt)}", notation.Caliper(s.Height)), ($"width, most, at {notation.Length(s.WidestAt)}", notation.Caliper(s.Breadth))],
-        RoundStep s => s.Calipers.Select(c => ($"at {notation.Length(c.X)} from the nose: high, wide", $"{notation.Caliper(c.Height)}, {notation.Caliper(c.Breadth)}")),
-        WireStep s => [("cut", notation.Length(s.Cut)), ("of it along the bends", notation.Length(s.Length))],
-        SlotStep s => [("wide", notation.Caliper(s.Width)), ("deep, each half", notation.Caliper(s.DepthEach))],
-        GlueStep s => MixWords.Rows(s.Mix, plan, notation),
-        SealStep { Mix: { } mix } => MixWords.Rows(mix, plan, notation),
-        CoatStep s => MixWords.Rows(s.Mix, plan, notation),
-        _ => [],
+        Tack.Tape => "Tack the boards with tape",
+        Tack.Paper => "Tack the boards with paper and thin glue",
+        Tack.Spots => "Tack the boards with spots of super glue",
     };
 
     private IEnumerable<(string, string)> Weighed(Weighing weighing)
@@ -126,7 +143,7 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation)
         WeighPoint.Sealed => "it sealed and dry",
         WeighPoint.Coat => "it once the coat is dry",
         WeighPoint.Eyes => "it with its eyes",
-        _ => "it with rings and hooks",
+        WeighPoint.Rigged => "it with rings and hooks",
     };
 
     // The scale is told where it is another than at the weigh point before.

@@ -26,7 +26,7 @@ public static class CautionWords
         Caution.Tub => "Tub: no points in it, mains away from it.",
         Caution.Hooks => "Hooks: mask the points.",
         Caution.PullTest => "Pull test: behind a shield, nobody in line.",
-        _ => "Casting: clear space, eye protection.",
+        Caution.Casting => "Casting: clear space, eye protection.",
     };
 
     public static string Of(Caution caution) => caution switch
@@ -45,6 +45,6 @@ public static class CautionWords
         Caution.Tub => "Tub: no hooks, no sharp points; mains leads and chargers away from the water; wipe the floor.",
         Caution.Hooks => "Hooks: mask the points until the lure is done; side cutters within reach.",
         Caution.PullTest => "Pull test: behind a shield, nobody in line with the pull. Strength figures are estimates for comparing, never a rating.",
-        _ => "Casting: clear space behind and beside you, eye protection, within the rod's rating.",
+        Caution.Casting => "Casting: clear space behind and beside you, eye protection, within the rod's rating.",
     };
 }

@@ -26,7 +26,7 @@ public static class DoubtWords
         Cause.Hardware => "grams of hooks and rings",
         Cause.Drag => "drag",
         Cause.Scale => "the scale",
-        _ => "the readings themselves",
+        Cause.Reading => "the readings themselves",
     };
 
     public static string Of(Sat way) => way switch
@@ -36,7 +36,7 @@ public static class DoubtWords
         Sat.Level => "lies level",
         Sat.OnSide => "lies on its side",
         Sat.BellyUp => "lies belly up",
-        _ => "sits nose down",
+        Sat.NoseDown => "sits nose down",
     };
 
     /// <summary>A reading in one breath: "blank weighed", "dry-fit, with stand-ins, in the tub".</summary>
@@ -53,7 +53,13 @@ public static class DoubtWords
         Instrument.Jar => "tall jar",
         Instrument.DeepWater => "a metre of clear water",
         Instrument.Lead => "lead on thread or tape",
-        _ => instrument.ToString().ToLowerInvariant(),
+        Instrument.Ruler => "ruler",
+        Instrument.Calipers => "calipers",
+        Instrument.Protractor => "protractor",
+        Instrument.Thermometer => "thermometer",
+        Instrument.Watch => "watch",
+        Instrument.Needle => "needle",
+        Instrument.Tub => "tub",
     };
 
     /// <summary>"scale 0.1 g, needle, tub".</summary>
@@ -93,7 +99,7 @@ public static class DoubtWords
         SuspectKind.Air => $"did air cling to it ({show(s.Amount)})",
         SuspectKind.WeightTakenOff => "was the weight taken off already",
         SuspectKind.Leak => $"it took up {show(s.Amount)} of water in two days; where does it leak",
-        _ => "is the number right, and is it built as drawn",
+        SuspectKind.Unexplained => "is the number right, and is it built as drawn",
     };
 
     /// <summary>Said when no reading is wrong by itself, but all of them are a little.</summary>

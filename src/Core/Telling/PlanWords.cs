@@ -102,7 +102,7 @@ public static class PlanWords
             Limit.Kinds when why.Relaxed == 0 => "The box lacks the right weights; bars of several diameters to cut from would do it.",
             Limit.Kinds => $"The box lacks the right weight; a {notation.Number(why.Relaxed, 0)}\u00A0mm bar to cut from would do it.",
             Limit.Closeness => $"The nearest plan misses by more than is allowed; within {notation.Number(why.Relaxed, 0)} times as much there is one.",
-            _ => "No single limit binds: several would have to give, or the wanted posture does not hold whatever the weights.",
+            Limit.Several => "No single limit binds: several would have to give, or the wanted posture does not hold whatever the weights.",
         };
         string where = why.Arm is { } arm && answer.Target is { } target ? " " + Where(target, arm, why, design, notation) : "";
         string freed = why.Freed is { } plan ? $" It would be {Name(plan)}." : "";

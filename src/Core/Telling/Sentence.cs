@@ -18,7 +18,7 @@ public static class Sentence
             Verdict.Suspends when prediction.SpareBuoyancy > 0 =>
                 $"Suspends, hardly afloat: {Words.Posture(posture, notation)}. {grams}",
             Verdict.Suspends => $"Suspends, hanging {Words.Trim(posture.Trim, notation)}. {grams}",
-            _ => $"{Capital(Words.Of(prediction.Verdict))}{Falls(prediction, notation)}. {grams}",
+            Verdict.SinksSlowly or Verdict.Sinks or Verdict.SinksFast => $"{Capital(Words.Of(prediction.Verdict))}{Falls(prediction, notation)}. {grams}",
         };
     }
 

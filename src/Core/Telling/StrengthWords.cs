@@ -27,7 +27,7 @@ public static class StrengthWords
         LinkKind.ScrewInWood => $"screw eye's thread in the wood at the {link.Name}",
         LinkKind.WireInWood => "wire's hold in the wood",
         LinkKind.TailLoop => "eye of the tail loop",
-        _ => link.Name,
+        LinkKind.Ring or LinkKind.Swivel or LinkKind.Hook or LinkKind.Fitting => link.Name,
     };
 
     /// <summary>A path by its hook.</summary>
@@ -40,7 +40,7 @@ public static class StrengthWords
     {
         Basis.Given => "given",
         Basis.Published => "published",
-        _ => "from memory",
+        Basis.FromMemory => "from memory",
     };
 
     /// <summary>A figure's formula and what it stands on.</summary>
@@ -60,14 +60,14 @@ public static class StrengthWords
         GradeDoubt.AlloyNotStated => "The grade does not say which steel; it is taken as 316, the weaker spring wire.",
         GradeDoubt.NotKnown when grade.Alloy == WireAlloy.Other => "There are no figures for this metal.",
         GradeDoubt.NotKnown => "This grade is not recognised; it is taken as soft stainless.",
-        _ => null,
+        GradeDoubt.None => null,
     };
 
     public static string Of(WireTemper temper) => temper switch
     {
         WireTemper.HalfHard => "half-hard",
         WireTemper.Spring => "spring",
-        _ => "soft",
+        WireTemper.Soft => "soft",
     };
 
     /// <summary>One sentence for each thing that a hook may come to.</summary>

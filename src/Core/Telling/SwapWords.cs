@@ -26,7 +26,7 @@ public static class SwapWords
         {
             HookChange.SizeUp => "a size up",
             HookChange.SizeDown => "a size down",
-            _ => set.Changed.Length > 1 ? "singles" : "a single",
+            HookChange.Singles or HookChange.Own or HookChange.None => set.Changed.Length > 1 ? "singles" : "a single",
         };
         return $"{how}: {hooks}";
     }
@@ -73,7 +73,7 @@ public static class SwapWords
         Turned.LosesItsFall => "It fell steadily, and with this it does not.",
         Turned.FindsAFall => "With this it falls steadily, as it did not.",
         Turned.BellyUp => "With this it turns belly up.",
-        _ => null,
+        Turned.Nothing => null,
     };
 
     /// <summary>"2.2 g heavier in the water, 14° more tail down, 40 mm/s faster".</summary>
@@ -97,7 +97,7 @@ public static class SwapWords
             RemedyKind.Ring or RemedyKind.Swivel when remedy.Instead is { } own => $"{remedy.Item} for {own}{at}",
             RemedyKind.Ring or RemedyKind.Swivel => $"one more {remedy.Item}{at}",
             RemedyKind.ShankWire => $"{notation.Weight(remedy.Grams)} of {remedy.Item} round the shank of {remedy.Instead}{at}, {remedy.Turns} {(remedy.Turns == 1 ? "turn" : "turns")}",
-            _ => Hole(remedy, notation),
+            RemedyKind.HeavyPlug or RemedyKind.Cork => Hole(remedy, notation),
         };
     }
 
@@ -109,7 +109,7 @@ public static class SwapWords
             DrilledFrom.Belly => "up from the belly",
             DrilledFrom.Back => "down from the back",
             DrilledFrom.RightSide => "across from the right",
-            _ => "across from the left",
+            DrilledFrom.LeftSide => "across from the left",
         };
         string filled = remedy.Kind == RemedyKind.Cork ? $"cork, {notation.Length(remedy.Filling!.LengthMm)}" : $"{notation.Weight(remedy.Grams)} of {remedy.Item}";
         return $"{filled}: ⌀{notation.Length(spot.Bit.Diameter)} {from} at {notation.Length(spot.Mouth.X)}, {notation.Length(remedy.DrillDepth)} deep, {(remedy.Kind == RemedyKind.Cork ? "a wooden plug" : "filler")} over it";
@@ -120,6 +120,6 @@ public static class SwapWords
         RemedyUse.Lighter => "lighter in the water",
         RemedyUse.Heavier => "heavier in the water",
         RemedyUse.NoseUp => "nose up",
-        _ => "nose down",
+        RemedyUse.NoseDown => "nose down",
     };
 }

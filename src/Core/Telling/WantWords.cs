@@ -69,7 +69,7 @@ public static partial class WantWords
         {
             Manner.Falls => $"falls {trim}, a metre in {Sentence.Seconds(want.SecondsPerMetre, notation)} ({notation.Number(1000 * want.Rate, 0)}\u00A0mm/s)",
             Manner.Suspends => $"suspends {trim}",
-            _ => $"{(Math.Abs(want.Trim) > Units.FromDegrees(60) ? $"stands at {notation.Angle(want.Trim)}" : "floats " + trim)}, "
+            Manner.Floats => $"{(Math.Abs(want.Trim) > Units.FromDegrees(60) ? $"stands at {notation.Angle(want.Trim)}" : "floats " + trim)}, "
                 + (want.NoseOut is { } nose ? $"{notation.Length(nose)} of nose out" : $"{notation.Weight(want.Spare ?? 0)} to spare"),
         };
     }

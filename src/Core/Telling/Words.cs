@@ -20,19 +20,23 @@ public static class Words
         Verdict.Suspends => "suspends",
         Verdict.SinksSlowly => "sinks slowly",
         Verdict.Sinks => "sinks",
-        _ => "sinks fast",
+        Verdict.SinksFast => "sinks fast",
     };
 
     public static string Of(Stage stage) => stage switch
     {
+        Stage.Blank => "blank",
         Stage.DryFit => "dry-fit",
-        _ => stage.ToString().ToLowerInvariant(),
+        Stage.Glued => "glued",
+        Stage.Sealed => "sealed",
+        Stage.Finished => "finished",
     };
 
     public static string Of(Rig rig) => rig switch
     {
+        Rig.Bare => "bare",
         Rig.StandIns => "with stand-ins",
-        _ => rig.ToString().ToLowerInvariant(),
+        Rig.Rigged => "rigged",
     };
 
     /// <summary>"in the sea", "in tap water" …</summary>

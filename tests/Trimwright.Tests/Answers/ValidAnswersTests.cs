@@ -3,13 +3,21 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Json.Schema;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Commands;
+using Trimwright.App.Faults;
+using Trimwright.App.Questions;
+using Trimwright.Core;
+using Trimwright.Core.Ballast;
 using Trimwright.Core.Design;
+using Trimwright.Core.Doubt;
+using Trimwright.Core.Finish;
+using Trimwright.Core.Ledger;
 using Trimwright.Core.Telling;
 using Trimwright.Frozen;
 using Trimwright.Tests.Rules;
 using Trimwright.Workshop;
-using AppStrength = Trimwright.App.Work.Strength;
+using Answer = Trimwright.Frozen.Answer;
+using Files = Trimwright.App.Commands.Files;
 using Pace = Trimwright.Core.Numerics.Pace;
 
 namespace Trimwright.Tests.Answers;
@@ -75,18 +83,23 @@ public class ValidAnswersTests
             using var file = new TemporaryFile(LureFile.Write(draw.Design), ".lure.json");
             AskOf(file.Path, Words.Of(draw.Circumstances.Stage), AnswerWords.Of(draw.Circumstances.Rig), FormattableString.Invariant($"{draw.Circumstances.Water.Salinity},{draw.Circumstances.Water.TemperatureC}"));
         }
-        Ask(PredictJson.Of(Predict.Run(new(Pencil, "dry-fit", "standins", "tap", null, false))), "stand-ins in the tub");
-        Ask(BuildPlanJson.Of(BuildPlans.Run(new(Stickbait, Box, "2026-11-28T18:00+01:00", "Europe/Oslo", "17.5", "62", "before", "mm", null, false))), "a build with dates");
-        PlanRequest plan = new(Stickbait, "sinks slowly, level", Box, [], 4, null, null, 1, null, false);
-        Asked(() => PlanJson.Of(Plan.Run(plan with { TrimHole = true }, Pace.Free)), "a plan with a trim hole");
-        Asked(() => PlanJson.Of(Plan.Run(plan with { Want = "floats level, 40 g to spare" }, Pace.Free)), "no plan");
-        Ask(NextJson.Of(Readings.Next(new(Stickbait, StickbaitLog, "finished", "rigged", "ocean"), null, Box, Pace.Free)), "next");
-        Ask(LearnJson.Of(Learn.Run(new(Path.Combine(Here.Root, "demo", "finished"), null, null, false), Pace.Free)), "a hand");
+        Ask(PredictJson.Of(new HowItSits(Lure(Pencil), Options.Where("dry-fit", "standins", "tap")).Answer(Pace.Free), []), "stand-ins in the tub");
+        BuildConditions shop = new()
+        {
+            Start = new DateTimeOffset(2026, 11, 28, 18, 0, 0, TimeSpan.FromHours(1)), Zone = TimeZoneInfo.FindSystemTimeZoneById("Europe/Oslo"), TemperatureC = 17.5, Humidity = 0.62, PocketsBefore = true,
+        };
+        Asked(new HowToBuild(Lure(Stickbait), KitchenBox, shop).Answer(Pace.Free), plan => BuildPlanJson.Of(plan, Notation.Metric, []), "a build with dates");
+        WhichWeights weights = new(Lure(Stickbait), KitchenBox, WantWords.Parse("sinks slowly, level").Want!);
+        Asked((weights with { TrimHoleOf = 1 }).Answer(Pace.Free), made => PlanJson.Of(made, []), "a plan with a trim hole");
+        Asked((weights with { Want = WantWords.Parse("floats level, 40 g to spare").Want! }).Answer(Pace.Free), made => PlanJson.Of(made, []), "no plan");
+        Asked(new WhatToMeasureNext(Known(Stickbait, Log(StickbaitLog)), null, KitchenBox).Answer(Pace.Free), next => NextJson.Of(next, []), "next");
+        (Learned learned, _, IReadOnlyList<Warning> ofBuilds) = LearnCommand.Learn(new() { Folder = Path.Combine(Here.Root, "demo", "finished") }, default);
+        Ask(LearnJson.Of(learned, ofBuilds), "a hand");
         using var faulty = new TemporaryFile(Encoding.UTF8.GetBytes(File.ReadAllText(Pencil).Replace("\"density_g_cm3\": 0.", "\"density_g_cm3\": -0.", StringComparison.Ordinal)), ".lure.json");
-        Ask(CheckJson.Of(Check.Run(faulty.Path)), "a faulty file");
-        Asked(() => CheckJson.Of(Check.Run("no-such-file.lure.json")), "no file");
+        Ask(CheckJson.Of(Check(faulty.Path)), "a faulty file");
+        Ask(RefusalJson.Of(Assert.Throws<Refusal>(() => Files.Load("no-such-file.lure.json")).Faults[0]), "no file");
         Stores();
-        if (Tier.IsCi) Slow(plan);
+        if (Tier.IsCi) Slow(weights);
         TestContext.Current.TestOutputHelper?.WriteLine($"{answers} answers, {seen.Count} keys seen");
         if (!Tier.IsCi) return;
         LookAtFrozen();
@@ -118,23 +131,20 @@ public class ValidAnswersTests
         }
     }
 
-    private void Slow(PlanRequest plan)
+    private void Slow(WhichWeights weights)
     {
-        Ask(SwapJson.Of(Swap.Run(new(Stickbait, Box, "ocean", true), Pace.Free)), "swaps of a sinker");
-        Ask(SwapJson.Of(Swap.Run(new(Pencil, null, "lake", true), Pace.Free)), "swaps of a floater");
-        Asked(() => PlanJson.Of(Plan.Run(plan with { Log = StickbaitLog, At = "finished" }, Pace.Free)), "remedies with odds");
-        Asked(() => CopyJson.Of(Copy.Run(new(Demo("old-pencil-210.lure.json"), Demo("old-pencil-210.log.json"), null, Box, 1, null, false), Pace.Free)), "a copy");
-        Ask(ReadingsJson.Of(Readings.Run(new(Pencil, PencilLog, "finished", "rigged", "35,24"), Pace.Free)), "readings");
+        Ask(SwapJson.Of(new WhatSwapsDo(Lure(Stickbait), KitchenBox, Options.Water("ocean"), Everything: true).Answer(Pace.Free), []), "swaps of a sinker");
+        Ask(SwapJson.Of(new WhatSwapsDo(Lure(Pencil), null, Options.Water("lake"), Everything: true).Answer(Pace.Free), []), "swaps of a floater");
+        Asked((weights with { Log = Log(StickbaitLog), At = Stage.Finished }).Answer(Pace.Free), made => PlanJson.Of(made, []), "remedies with odds");
+        Asked(new WhatIsUnseen(Lure(Demo("old-pencil-210.lure.json")), Log(Demo("old-pencil-210.log.json")), Circumstances.InTheSea, KitchenBox).Answer(Pace.Free), made => CopyJson.Of(made, []), "a copy");
+        Asked(Known(Pencil, Log(PencilLog), "35,24").Answer(Pace.Free), read => ReadingsJson.Of(read, []), "readings");
         // One weighing far off is set aside; of many a little off, the doubt is widened.
         foreach ((double[] more, string from) in (ReadOnlySpan<(double[], string)>)[([12], "a weighing far off"), ([0.1, -0.1, 0.1, -0.1, 0.1, -0.1], "weighings a little off")])
         {
-            using var off = new TemporaryFile(Encoding.UTF8.GetBytes(WeighedAgain(more)), ".log.json");
-            Ask(ReadingsJson.Of(Readings.Run(new(Stickbait, off.Path, "finished", "rigged", "ocean"), Pace.Free)), from);
+            TubLog off = LogFile.Read(Encoding.UTF8.GetBytes(WeighedAgain(more))).Value!;
+            Asked(Known(Stickbait, off).Answer(Pace.Free), read => ReadingsJson.Of(read, []), from);
         }
-        string folder = Directory.CreateTempSubdirectory("trimwright-untaught").FullName;
-        File.Copy(Pencil, Path.Combine(folder, "untaught.lure.json"));
-        Ask(LearnJson.Of(Learn.Run(new(folder, null, null, false), Pace.Free)), "a build that teaches nothing");
-        Directory.Delete(folder, recursive: true);
+        Asked(new WhatBuildsTeach(Hand.Unknown, [new FinishedBuild(Lure(Pencil), null)]).Answer(Pace.Free), told => LearnJson.Of(told, []), "a build that teaches nothing");
     }
 
     // The stickbait's log, and its blank weighed again, each time so many grams off.
@@ -155,25 +165,26 @@ public class ValidAnswersTests
     // What can be asked of any lure; some have no wire, and then the reason is the answer.
     private void AskOf(string lure, string stage, string rig, string water)
     {
-        Ask(PredictJson.Of(Predict.Run(new(lure, stage, rig, water, null, false))), lure);
-        Asked(() => StrengthJson.Of(AppStrength.Run(new(lure, answers % 2 == 0 ? "9.5" : null))), lure);
-        Asked(() => BuildPlanJson.Of(BuildPlans.Run(new(lure, answers % 2 == 0 ? Box : null, null, null, null, null, "after", "mm", null, false))), lure);
-        Ask(CheckJson.Of(Check.Run(lure)), lure);
+        (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(lure);
+        Ask(PredictJson.Of(new HowItSits(design, Options.Where(stage, rig, water)).Answer(Pace.Free), warnings), lure);
+        Asked(new WhatHolds(design, answers % 2 == 0 ? 9.5 : null).Answer(Pace.Free), strength => StrengthJson.Of(strength, warnings), lure);
+        Asked(new HowToBuild(design, answers % 2 == 0 ? KitchenBox : null, new BuildConditions()).Answer(Pace.Free), plan => BuildPlanJson.Of(plan, Notation.Metric, warnings), lure);
+        Ask(CheckJson.Of(Check(lure)), lure);
     }
 
-    private void Asked(Func<object> answer, string from)
-    {
-        object told;
-        try
-        {
-            told = answer();
-        }
-        catch (Refusal refusal)
-        {
-            told = RefusalJson.Of(refusal.Faults[0]);
-        }
-        Ask(told, from);
-    }
+    private static readonly Core.Box.MakersBox KitchenBox = Files.LoadBox(Box).Box;
+
+    private static LureDesign Lure(string file) => Files.LoadLure(file).Design;
+
+    private static TubLog Log(string file) => Files.LoadLog(file).Log;
+
+    private static Checked Check(string file) => new IsItSound(Files.Load(file), Notation.Metric).Answer(Pace.Free);
+
+    private static WhatIsKnown Known(string lure, TubLog log, string water = "ocean") => new(Lure(lure), log, Hand.Unknown, Options.Where("finished", "rigged", water));
+
+    private void Asked<T>(Reply<T> reply, Func<T, object> told, string from)
+        where T : class => Ask(reply.Match(
+            told, cannot => cannot.Sought is { } sought ? told(sought) : RefusalJson.Of(cannot.Because), wrong => RefusalJson.Of(wrong.Flaw.Fault)), from);
 
     private void Ask(object answer, string from) => Look(AnswerJson.Text(answer), answer.GetType(), from);
 

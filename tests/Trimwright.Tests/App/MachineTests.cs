@@ -1,4 +1,4 @@
-using Trimwright.App.Work;
+using Trimwright.App.Faults;
 
 namespace Trimwright.Tests.App;
 

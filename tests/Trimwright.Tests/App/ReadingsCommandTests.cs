@@ -1,5 +1,5 @@
 using System.Text.Json;
-using Trimwright.App.Work;
+using Trimwright.App.Faults;
 
 namespace Trimwright.Tests.App;
 

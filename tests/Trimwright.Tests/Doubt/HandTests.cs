@@ -2,7 +2,9 @@ using System.Collections.Concurrent;
 using System.Text;
 using Json.Schema;
 using System.Text.Json.Nodes;
-using Trimwright.App.Work;
+using Trimwright.App.Commands;
+using Trimwright.App.Faults;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
@@ -181,16 +183,17 @@ public class HandTests
             File.WriteAllBytes(Path.Combine(folder, "a.log.json"), LogFile.Write(log with { Name = design.Name, Begun = "2026-03-01", Finished = "2026-04-02" }));
             File.WriteAllBytes(Path.Combine(folder, "b.lure.json"), LureFile.Write(design with { Name = "no day" }));
             File.WriteAllBytes(Path.Combine(folder, "b.log.json"), LogFile.Write(log));
-            Learned learned = Learn.Run(new LearnRequest(folder, file, null, false), Pace.Free);
+            LearnCommand.Settings Settings(string? from, string? day = null, bool forget = false) => new() { Folder = from, Hand = file, Before = day, Forget = forget };
+            Learned learned = LearnCommand.Learn(Settings(folder), default).Learned;
             Assert.Equal([design.Name], learned.New);
             Assert.Equal("no day", Assert.Single(learned.Untaught).Name);
             Assert.Equal(1, learned.Hand.Version);
-            Assert.Empty(Learn.Run(new LearnRequest(null, file, "2026-04-01", false), Pace.Free).Hand.Builds);
-            Learned forgotten = Learn.Run(new LearnRequest(null, file, null, true), Pace.Free);
+            Assert.Empty(LearnCommand.Learn(Settings(null, "2026-04-01"), default).Learned.Told.Builds);
+            (Learned forgotten, string? before, _) = LearnCommand.Learn(Settings(null, forget: true), default);
             Assert.Empty(forgotten.Hand.Builds);
             Assert.Equal(2, forgotten.Hand.Version);
-            Assert.Single(HandFile.Read(File.ReadAllBytes(forgotten.Kept!)).Value!.Builds);
-            Assert.Equal(Exit.CommandLineWrong, Assert.Throws<Refusal>(() => Learn.Run(new LearnRequest(null, file, "tomorrow", false), Pace.Free)).Exit);
+            Assert.Single(HandFile.Read(File.ReadAllBytes(before!)).Value!.Builds);
+            Assert.Equal(Exit.CommandLineWrong, Assert.Throws<Refusal>(() => LearnCommand.Learn(Settings(null, "tomorrow"), default)).Exit);
         }
         finally
         {
@@ -202,7 +205,7 @@ public class HandTests
     public void The_demo_hand_is_what_the_demo_s_finished_builds_teach()
     {
         string folder = Path.Combine(Here.Root, "demo", "finished");
-        Hand kept = HandFile.Read(File.ReadAllBytes(Path.Combine(folder, "harbour.hand.json"))).Value!, learned = Learn.Run(new LearnRequest(folder, null, null, false), Pace.Free).Hand;
+        Hand kept = HandFile.Read(File.ReadAllBytes(Path.Combine(folder, "harbour.hand.json"))).Value!, learned = LearnCommand.Learn(new() { Folder = folder }, default).Learned.Hand;
         Assert.Equal(kept.Builds.Select(b => b.Name), learned.Builds.Select(b => b.Name));
         foreach (string habit in Hand.Habits) Assert.Equal(kept[habit].Mean, learned[habit].Mean, 1e-3);
     }

@@ -1,4 +1,5 @@
-using Trimwright.App.Work;
+using Trimwright.App.Edits;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Design;
 using Trimwright.Core.Quantities;

@@ -27,7 +27,7 @@ public class FrozenTests
     [Fact]
     public void What_0_1_0_answered_is_answered_still()
     {
-        (int exit, string output) = Compare("--share", Tier.IsLong ? "all" : Tier.IsCi ? "third" : "quick");
+        (int exit, string output) = Compare("--share", Tier.IsLong ? "all" : Tier.IsCi ? "sixth" : "quick");
         TestContext.Current.TestOutputHelper?.WriteLine(output.TrimEnd().Split('\n')[^1]);
         Assert.True(exit == 0, output);
     }
@@ -41,17 +41,17 @@ public class FrozenTests
     }
 
     [Fact]
-    public void Every_share_asks_every_command_and_the_third_is_a_part_of_the_whole()
+    public void Every_share_asks_every_command_and_the_sixth_is_a_part_of_the_whole()
     {
         Ask[] all = Archive.Asks(Path.Combine(Folder, "0.1.0", "answers.zip"));
-        Ask[] quick = Comparison.Share(all, "quick"), third = Comparison.Share(all, "third");
+        Ask[] quick = Comparison.Share(all, "quick"), sixth = Comparison.Share(all, "sixth");
         Assert.Equal(all, Comparison.Share(all, "all"));
-        Assert.Empty(quick.Except(third));
-        Assert.Empty(third.Except(all));
-        Assert.True(3 * third.Length > all.Length, $"{third.Length} of {all.Length}");
+        Assert.Empty(quick.Except(sixth));
+        Assert.Empty(sixth.Except(all));
+        Assert.True(6 * sixth.Length > all.Length, $"{sixth.Length} of {all.Length}");
         string[] commands = [.. all.Select(a => a.Command).Distinct().Except(["copy"])];
-        Assert.Equal(commands.Order(), third.Select(a => a.Command).Distinct().Order());
-        // Every drawn lure is asked something by each third.
-        Assert.Equal(200, third.Select(a => a.Rest.Of).Where(l => l.StartsWith("random-", StringComparison.Ordinal)).Distinct().Count());
+        Assert.Equal(commands.Order(), sixth.Select(a => a.Command).Distinct().Order());
+        // Every drawn lure is asked something by each sixth.
+        Assert.Equal(200, sixth.Select(a => a.Rest.Of).Where(l => l.StartsWith("random-", StringComparison.Ordinal)).Distinct().Count());
     }
 }

@@ -1,5 +1,5 @@
 using System.Text.Json;
-using Trimwright.App.Pages;
+using Trimwright.App.Gate;
 using Trimwright.Workshop;
 
 namespace Trimwright.Tests.Gate;

@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using Trimwright.App.Gate;
 using Trimwright.App.Pages;
-using Trimwright.App.Work;
+using Trimwright.App.Commands;
 using Trimwright.Tests.Workshop;
 using Trimwright.Workshop;
 
@@ -56,7 +56,7 @@ public sealed class OpenPage : IAsyncLifetime
     {
         Store = Store.Open(path);
         Gate = new Gatekeeper(KeptSecrets.Begin(path, TimeProvider.System), TimeProvider.System, isAnothers);
-        app = PageHost.Build(new ServeRequest(Port, false, path), DataFolder.Of(path), Gate, Store);
+        app = PageHost.Build<Root>(new ServeRequest(Port, false, path), DataFolder.Of(path), Gate, Store);
         await app.StartAsync();
         Port = PageHost.PortOf(app);
     }

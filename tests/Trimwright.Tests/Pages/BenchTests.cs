@@ -6,7 +6,10 @@ using Trimwright.App.Gate;
 using Trimwright.App.Pages;
 using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
-using Trimwright.App.Work;
+using Trimwright.App.Carried;
+using Trimwright.App.Commands;
+using Trimwright.App.Edits;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Tests.Workshop;
 using Trimwright.Drawing;
@@ -332,7 +335,7 @@ public sealed class BenchTests : IDisposable
         string[] files = [.. command.Split(' ').Where(w => w.StartsWith("lures/", StringComparison.Ordinal)).Select(w => w["lures/".Length..])];
         Assert.Equal(2, files.Length);
         using var folder = new TempStore();
-        string[] written = [.. Demo.Run(folder.Folder, force: false).Select(Path.GetFileName)!];
+        string[] written = [.. DemoCommand.Write(folder.Folder, force: false).Select(Path.GetFileName)!];
         Assert.All(files, f => Assert.Contains(f, written));
     }
 

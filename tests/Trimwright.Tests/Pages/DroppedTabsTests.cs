@@ -1,5 +1,5 @@
 using System.Reflection;
-using Trimwright.App.Pages;
+using Trimwright.App.Gate;
 using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
 using Trimwright.Core.Design;

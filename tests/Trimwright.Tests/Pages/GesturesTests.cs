@@ -1,7 +1,10 @@
 using System.Diagnostics;
 using Trimwright.App.Scheduling;
 using Trimwright.App.Sessions;
-using Trimwright.App.Work;
+using Trimwright.App.Edits;
+using Trimwright.App.Gate;
+using Trimwright.App.Pages;
+using Trimwright.App.Questions;
 using Trimwright.Core;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
@@ -83,7 +86,7 @@ public sealed class GesturesTests(ITestOutputHelper output)
                 Task[] work = [Again(new PlanIt(), Priority.Plan), Again(new PlanIt(), Priority.Plan), Again(new SampleIt(Knowing.Usual), Priority.Sampling)];
                 beside.AddRange(await Gestures(500 / Blocks));
                 await stop.CancelAsync();
-                await Task.WhenAll(work).WaitAsync(TimeSpan.FromSeconds(60));
+                await Task.WhenAll(work).WaitAsync(Patience.ForAHang);
 
                 async Task Again<T>(IQuestion<T> question, Priority priority)
                 {

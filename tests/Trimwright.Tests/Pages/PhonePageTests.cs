@@ -1,6 +1,7 @@
 using System.Net;
 using Bunit;
 using Microsoft.Extensions.DependencyInjection;
+using Trimwright.App.Gate;
 using Trimwright.App.Pages;
 using Trimwright.App.Sessions;
 using Trimwright.Tests.Workshop;

@@ -1,8 +1,12 @@
 using System.Globalization;
+using System.Text;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Trimwright.App.Answers;
-using Trimwright.App.Work;
+using Trimwright.App.Commands;
+using Trimwright.App.Questions;
+using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
 
 namespace Trimwright.Tests.Rules;
 
@@ -66,20 +70,12 @@ public partial class DemoLuresPage
     {
         JsonNode lure = JsonNode.Parse(Sources.Text($"demo/{row.Lure}.lure.json"))!;
         foreach (Match edit in Edit().Matches(changes)) Change(lure, edit.Groups[1].Value, JsonNode.Parse(edit.Groups[2].Value)!);
-        string file = Path.Combine(Path.GetTempPath(), $"trimwright-{Guid.NewGuid():N}.lure.json");
-        File.WriteAllText(file, lure.ToJsonString());
-        try
-        {
-            string Option(string name, string usual) => Regex.Match(row.Asked, $"--{name} (\\S+)") is { Success: true } m ? m.Groups[1].Value : usual;
-            PredictAnswer answer = Predict.Run(new PredictRequest(file, Option("stage", "finished"), Option("rig", "rigged"), Option("water", "ocean"), null, false));
-            JsonNode? found = JsonNode.Parse(AnswerJson.Text(PredictJson.Of(answer)));
-            foreach (string step in key.Split('.')) found = found?[step];
-            return found?.GetValue<double>() ?? throw new InvalidOperationException($"{Page}:{row.Line}: predict --json has no {key} here");
-        }
-        finally
-        {
-            File.Delete(file);
-        }
+        Reading<LureDesign> design = LureFile.Read(Encoding.UTF8.GetBytes(lure.ToJsonString()));
+        string Option(string name, string usual) => Regex.Match(row.Asked, $"--{name} (\\S+)") is { Success: true } m ? m.Groups[1].Value : usual;
+        PredictAnswer answer = new HowItSits(design.Value!, Options.Where(Option("stage", "finished"), Option("rig", "rigged"), Option("water", "ocean"))).Answer(Pace.Free);
+        JsonNode? found = JsonNode.Parse(AnswerJson.Text(PredictJson.Of(answer, design.Warnings)));
+        foreach (string step in key.Split('.')) found = found?[step];
+        return found?.GetValue<double>() ?? throw new InvalidOperationException($"{Page}:{row.Line}: predict --json has no {key} here");
     }
 
     private static void Change(JsonNode lure, string path, JsonNode value)

@@ -11,12 +11,7 @@ namespace Trimwright.Tests.Rules;
 /// </summary>
 public class Layers
 {
-    // The folders of Core from the ground up, the rooms that are still to come among them. Each uses only those before it.
-    private static readonly string[] Core =
-    [
-        "Quantities", "Numerics", "Shape", "Design", "Box", "Ledger", "Water", "Floating", "Sinking", "Prediction",
-        "Strength", "Ballast", "Doubt", "Finish", "Carving", "Telling",
-    ];
+    private static readonly string[] Core = [.. Rooms.Core.Select(room => room.Split('.')[0])];
 
     private static string Folder(string file) => file.Split('/') is [_, _, var folder, _, ..] ? folder : Path.GetFileNameWithoutExtension(file);
 
@@ -62,7 +57,7 @@ public class Layers
             "Core" => typeof(Prediction).Assembly,
             "Drawing" => typeof(Svg).Assembly,
             "Workshop" => typeof(global::Trimwright.Workshop.Store).Assembly,
-            _ => typeof(global::Trimwright.App.Work.Exit).Assembly,
+            _ => typeof(global::Trimwright.App.Faults.Exit).Assembly,
         };
         foreach (string name in assembly.GetReferencedAssemblies().Select(r => r.Name!))
             Assert.True(name.StartsWith("System.", StringComparison.Ordinal) || allowed.Contains(name) || (project == "App" && IsOfThePage(name)),
@@ -74,56 +69,29 @@ public class Layers
         || name.StartsWith("Microsoft.Extensions.", StringComparison.Ordinal) || name is "Microsoft.JSInterop" or "Microsoft.Win32.Primitives" || name == "Microsoft.Net.Http.Headers";
 
     [Fact]
-    public void Commands_ask_Work_and_compute_nothing_themselves()
+    public void Commands_and_pages_ask_and_compute_nothing_themselves()
     {
-        // What starts a computation or a drawing; reading the records that come out is a command's business.
+        // What starts a computation or a drawing; loading, and reading the records that come out, is a command's business.
         string[] starts =
         [
-            "Prediction.Of", "LureFile.Read", "Bookkeeper", "RestSearch", "Equilibrium", "FloatingBody", "FallingBody", "Falls.", "Touch.Of",
-            "BodyMesh", "SolidProperties", "LureStrength.Of", "Trimwright.Drawing", "Svg.", "LureInWater", "Stl.", "SheetSet", "Pager", "Pdf.", "Store.Open",
+            "Prediction.Of", "Bookkeeper", "RestSearch", "Equilibrium", "FloatingBody", "FallingBody", "Falls.", "Touch.Of",
+            "BodyMesh", "SolidProperties", "LureStrength.Of", "Planner.", "Knowing.Of", "Unseen.Of", "SwapTable.", "BuildPlan.Of", "Svg.", "LureInWater", "Stl.", "SheetSet", "Pager", "Pdf.",
         ];
         foreach (string file in Sources.Files("src/App", ".cs").Where(f => f.Contains("/Commands/", StringComparison.Ordinal) || f.Contains("/Pages/", StringComparison.Ordinal)))
             foreach ((int line, string code) in Sources.Code(file))
                 foreach (string start in starts)
                     Assert.False(code.Contains(start, StringComparison.Ordinal),
-                        $"{file}:{line} calls {start.TrimEnd('.')}; let a file in src/App/Work do that and hand back the record.");
-    }
-
-    [Fact]
-    public void Neither_Work_nor_a_page_calls_a_command_and_no_command_a_page()
-    {
-        foreach (string file in Sources.Files("src/App", ".cs"))
-        {
-            string own = Path.GetFileNameWithoutExtension(file);
-            bool page = file.Contains("/Pages/", StringComparison.Ordinal), work = file.Contains("/Work/", StringComparison.Ordinal);
-            foreach ((int line, string code) in Sources.Code(file))
-            {
-                bool callsPage = code.Contains("App.Pages", StringComparison.Ordinal), callsCommand = code.Contains("App.Commands", StringComparison.Ordinal);
-                Assert.False((page || work) && callsCommand, $"{file}:{line} uses App.Commands; what both need belongs in src/App/Work.");
-                Assert.False(!page && callsPage && own != "Program", $"{file}:{line} uses App.Pages; what both need belongs in src/App/Work.");
-            }
-        }
-    }
-
-    [Fact]
-    public void Scheduling_knows_nothing_of_what_it_schedules()
-    {
-        string[] files = [.. Sources.Files("src/App/Scheduling", ".cs")];
-        Assert.NotEmpty(files);
-        foreach (string file in files)
-            foreach ((int line, string code) in Sources.Code(file))
-                foreach (Match used in Regex.Matches(code, @"Trimwright\.(\w+\.\w+|\w+)"))
-                    Assert.True(used.Groups[1].Value is "App.Scheduling" or "Core.Numerics", $"{file}:{line} uses {used.Value}; let a question in src/App/Work know that.");
+                        $"{file}:{line} calls {start.TrimEnd('.')}; let a question in src/App/Questions do that and hand back the record.");
     }
 
     [Fact]
     public void Pages_and_sessions_have_what_takes_time_worked_out_by_the_scheduler()
     {
-        string[] starts = ["Look.At(", "Look.Following(", ".With(unsure", "Unsure.Of(", "TubReadings.Said(", "ThinWood.Of(", "Drawn.InTheRound(", "new Thread("];
-        foreach (string file in Sources.Files("src/App", ".cs").Concat(Sources.Files("src/App", ".razor")).Where(f => f.Contains("/Pages/", StringComparison.Ordinal) || f.Contains("/Sessions/", StringComparison.Ordinal)))
+        string[] starts = ["Look.At(", "Look.Following(", ".With(unsure", "Unsure.Of(", "ThinWood.Of(", "Drawn.InTheRound("];
+        foreach (string file in Sources.Files("src/App", ".cs").Concat(Sources.Files("src/App", ".razor")).Where(f => f.Contains("/Pages/", StringComparison.Ordinal) || f.Contains("/Sessions/", StringComparison.Ordinal) || f.Contains("/Gate/", StringComparison.Ordinal)))
             foreach ((int line, string code) in Sources.Code(file))
                 foreach (string start in starts)
-                    Assert.False(code.Contains(start, StringComparison.Ordinal), $"{file}:{line} calls {start.TrimEnd('(')} itself; ask the scheduler, with a question from src/App/Work.");
+                    Assert.False(code.Contains(start, StringComparison.Ordinal), $"{file}:{line} calls {start.TrimEnd('(')} itself; ask the scheduler, with a question from src/App/Questions.");
     }
 
     [Fact]
@@ -132,13 +100,5 @@ public class Layers
         foreach (string file in Sources.Files("src", ".cs").Concat(Sources.Files("src", ".razor")))
             foreach ((int line, string code) in Sources.Code(file))
                 Assert.False(Regex.IsMatch(code, @"\basync\s+void\b"), $"{file}:{line} is async void: what it throws ends the process. Return a Task.");
-    }
-
-    [Fact]
-    public void Work_speaks_to_no_console_and_knows_no_command_line_library()
-    {
-        foreach (string file in Sources.Files("src/App/Work", ".cs"))
-            foreach ((int line, string code) in Sources.Code(file))
-                Assert.False(Regex.IsMatch(code, @"\bConsole\.|\bSpectre\b"), $"{file}:{line} writes or parses; hand back a record and let src/App/Commands say it.");
     }
 }

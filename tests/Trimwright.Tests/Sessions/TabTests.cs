@@ -1,5 +1,7 @@
 using Trimwright.App.Sessions;
-using Trimwright.App.Work;
+using Trimwright.App.Edits;
+using Trimwright.App.Gate;
+using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Core.Numerics;
 using Trimwright.Core.Telling;
@@ -390,8 +392,8 @@ public sealed class TabTests : IDisposable
         Assert.Contains("no longer has", tab.Unsaved!.Why.Got);
         Assert.Equal(9.5, tab.Look.Design.Hardware[6].MassG);
         // As a file elsewhere, as the page offers it.
-        Assert.Equal("tidegate-185.lure.json", Elsewhere.Name(tab.Unsaved.Mine.Design));
-        string link = Elsewhere.Link(tab.Unsaved.Mine.Design);
+        Assert.Equal("tidegate-185.lure.json", ElsewhereDoor.Name(tab.Unsaved.Mine.Design));
+        string link = ElsewhereDoor.Link(tab.Unsaved.Mine.Design);
         Assert.StartsWith("data:application/json;base64,", link);
         Assert.Equal(9.5, LureFile.Read(Convert.FromBase64String(link[(link.IndexOf(',') + 1)..])).Value!.Hardware[6].MassG);
     }

@@ -1,4 +1,5 @@
-using Trimwright.App.Work;
+using Trimwright.App.Commands;
+using Trimwright.App.Faults;
 using Trimwright.Tests.App;
 using Trimwright.Workshop;
 

@@ -1,5 +1,6 @@
 using System.Text;
-using Trimwright.App.Work;
+using Trimwright.App.Commands;
+using Trimwright.App.Faults;
 using Trimwright.Core.Design;
 using Trimwright.StoreWriter;
 using Trimwright.Tests.App;
@@ -100,12 +101,14 @@ public class FullDiskTests
     {
         Outside.NeedType();
         string lure = Path.Combine(Here.Root, "demo", "tidegate-185.lure.json");
-        var request = new BuildPlanRequest(lure, null, "2026-11-28T18:00+01:00", null, null, null, "after", "mm", null, force);
         Filled((path, overwrite) =>
         {
             try
             {
-                BuildPlans.Run(request with { Pdf = path, Calendar = path + ".ics", Force = overwrite }, _ => (path + ".txt", Encoding.UTF8.GetBytes("a plan in words")));
+                BuildPlanCommand.Write(new()
+                {
+                    File = lure, Start = "2026-11-28T18:00+01:00", Pockets = "after", Units = "mm", PaperSize = "a4", Pdf = path, Calendar = path + ".ics", Text = path + ".txt", Force = overwrite,
+                }, 80, default);
                 return null;
             }
             catch (Refusal refusal)

@@ -1,0 +1,50 @@
+using System.Globalization;
+using Trimwright.App.Faults;
+using Trimwright.Core;
+using Trimwright.Core.Ledger;
+using Trimwright.Core.Water;
+
+namespace Trimwright.App.Commands;
+
+/// <summary>What stands behind options, in the words of the command line.</summary>
+internal static class Options
+{
+    /// <summary>The refusal of an option.</summary>
+    public static Refusal Wrong(string name, string got, string allowed, string next) => new(Exit.CommandLineWrong, "command-line", name, got, allowed, next);
+
+    /// <summary>An option that is one of a few words.</summary>
+    public static T One<T>(string name, string word, params (string Word, T Value)[] words) => One(name, word, ", ", words);
+
+    /// <summary>The same, of two.</summary>
+    public static T Either<T>(string name, string word, (string Word, T Value) one, (string Word, T Value) other) => One(name, word, " or ", one, other);
+
+    public static Stage StageOf(string name, string word) =>
+        One(name, word, ("blank", Stage.Blank), ("dry-fit", Stage.DryFit), ("glued", Stage.Glued), ("sealed", Stage.Sealed), ("finished", Stage.Finished));
+
+    public static Circumstances Where(string stage, string rig, string water) => new(
+        StageOf("--stage", stage), One("--rig", rig, ("bare", Rig.Bare), ("standins", Rig.StandIns), ("rigged", Rig.Rigged)), Water(water));
+
+    public static WaterState Water(string text)
+    {
+        foreach ((string name, WaterState water) in WaterState.Named)
+            if (name == text) return water;
+        string[] parts = text.Split(',');
+        if (parts.Length == 2
+            && Number(parts[0]) is { } salinity && Number(parts[1]) is { } temperature
+            && salinity is >= 0 and <= WaterState.SaltiestAllowed
+            && temperature is >= WaterState.ColdestAllowed and <= WaterState.WarmestAllowed)
+            return new WaterState(salinity, temperature);
+        string names = string.Join(", ", WaterState.Named.Select(w => w.Name));
+        throw Wrong("--water", $"\"{text}\"", $"{names}, or S,T with salinity 0 to 42 and temperature −2 to 40 °C", "Write for example --water 35,24.");
+    }
+
+    /// <summary>A number with a dot, whatever the machine's language; null when it is none.</summary>
+    public static double? Number(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) ? value : null;
+
+    private static T One<T>(string name, string word, string between, params (string Word, T Value)[] words)
+    {
+        foreach ((string known, T value) in words)
+            if (known == word) return value;
+        throw Wrong(name, $"\"{word}\"", string.Join(between, words.Select(w => w.Word)), "Choose one of these words.");
+    }
+}

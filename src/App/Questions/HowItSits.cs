@@ -1,0 +1,38 @@
+using Trimwright.App.Scheduling;
+using Trimwright.Core;
+using Trimwright.Core.Design;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Sinking;
+using Trimwright.Core.Telling;
+using Trimwright.Drawing;
+
+namespace Trimwright.App.Questions;
+
+/// <summary>How does a lure sit or fall, and what would change that a little?</summary>
+/// <param name="Design">Sound.</param>
+/// <param name="Where">At which stage, with what on it, in which water.</param>
+internal sealed record HowItSits(LureDesign Design, Circumstances Where) : IQuestion<PredictAnswer>
+{
+    public PredictAnswer Answer(Pace pace)
+    {
+        Prediction prediction = Prediction.Of(Design, Where);
+        pace.Step();
+        IReadOnlyList<Touch> touches = prediction.Descent?.First is { } fall
+            ? Touch.Of(Design, FallingBody.Of(Design, prediction.Ledger, Where.Water), prediction.Ledger, fall)
+            : [];
+        return new PredictAnswer(Design, prediction, touches);
+    }
+}
+
+/// <param name="Design">As asked about.</param>
+/// <param name="Prediction">How it sits or falls.</param>
+/// <param name="Touches">What small changes do to its fall; none when it doesn't fall steadily.</param>
+internal sealed record PredictAnswer(LureDesign Design, Prediction Prediction, IReadOnlyList<Touch> Touches);
+
+/// <summary>What does it look like in the water? A drawing as SVG that stands by itself.</summary>
+/// <param name="Of">As it sits or falls.</param>
+/// <param name="Notation">The maker's units.</param>
+internal sealed record DrawnInWater(PredictAnswer Of, Notation Notation) : IQuestion<string>
+{
+    public string Answer(Pace pace) => Svg.Write(LureInWater.Draw(Of.Design, Of.Prediction, Notation));
+}
