@@ -78,7 +78,7 @@ public sealed record WireSlot(
         EyeRing ring = Ring(place, diameter);
         if (place.Eye.Closing.Behind(place.Eye, diameter) is not { } behind) return null;
         Vec3 leg = new Vec3(ring.X, 0, ring.Z) - ring.Radius * place.Outward, end = leg - behind.Length * place.Outward;
-        return new(place.Eye.Closing.Groove, new(leg.X, leg.Z, end.X, end.Z, slot + behind.Wider), (slot + behind.Marked) / 2);
+        return new(place.Eye.Closing.Groove, new(leg.X, leg.Z, end.X, end.Z, slot + behind.Wider), (slot + behind.Deeper) / 2);
     }
 
     private static SwivelSlot Slot(WireDesign wire, Body body, Hanger hanger)

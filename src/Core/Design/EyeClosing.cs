@@ -72,9 +72,6 @@ internal readonly record struct WireBehind(double Length, double Wound, double W
 {
     /// <summary>Length of the wire itself, mm.</summary>
     public double WireLength => Length * Wound;
-
-    /// <summary>By how much its groove is marked deeper than the slot, both halves together, mm.</summary>
-    public double Marked => Deeper > 0 ? Deeper : Wider;
 }
 
 /// <summary>Line that is wound round wire, and what holds it.</summary>
