@@ -16,10 +16,10 @@ public class EyeGrooveTests
         LureDesign lure = Lures.Demo("tidegate-185");
         EyeClosing closing = EyeClosing.All.Single(c => c.Word == word);
         WireDesign Closed(EyeClosing by) => lure.Wire! with { LineTie = lure.Wire!.LineTie with { Closing = by } };
-        var shape = new WireShape(Closed(closing), lure.Body);
+        var shape = new WireShape(Closed(closing), lure.Body.Surface());
         // Welded, nothing lies behind the eye: the rest of slot and turn is the same, but for an open one's gap, which lies outside.
-        double behind = shape.SlotVolume - new WireShape(Closed(EyeClosing.Welded), lure.Body).SlotVolume;
-        WireSlot slot = WireSlot.Of(Closed(closing), lure.Body, shape);
+        double behind = shape.SlotVolume - new WireShape(Closed(EyeClosing.Welded), lure.Body.Surface()).SlotVolume;
+        WireSlot slot = WireSlot.Of(Closed(closing), lure.Body.Surface(), shape);
         var (x, z) = (shape.Places[0].At.X, shape.Places[0].At.Z);
         EyeGroove[] marked = [.. slot.Wraps.Where(w => Math.Abs(w.Cut.FromX - x) < 15 && Math.Abs(w.Cut.FromZ - z) < 1)];
         if (closing == EyeClosing.Open || closing == EyeClosing.Welded)
@@ -28,8 +28,8 @@ public class EyeGrooveTests
             return;
         }
         EyeGroove groove = Assert.Single(marked);
-        // The part of the leg that lies in the wood; it comes out of the nose at x = 0.
+        // The part of the leg that lies in the wood. The round nose takes a little of the first millimetre, 3 % of a wrap groove.
         double length = groove.Cut.ToX - Math.Max(groove.Cut.FromX, 0);
-        Assert.Equal(length * ((groove.Cut.Width * 2 * groove.Depth) - (slot.Width * slot.Width)), behind, 0.02 * behind);
+        Assert.Equal(length * ((groove.Cut.Width * 2 * groove.Depth) - (slot.Width * slot.Width)), behind, 0.05 * behind);
     }
 }

@@ -27,7 +27,7 @@ internal static class Examiner
     public sealed record Outcome(bool Accepted, string? Complaint, double Room, IReadOnlyList<Fault> Faults);
 
     // Bytes that reading may take for one of the file's, and for the geometry of any. What makes something of each value takes fifty for one.
-    private const double MostRoom = 12, RoomAnyway = 2_500_000;
+    private const double MostRoom = 12, RoomAnyway = 8_000_000;
 
     /// <summary>Examines a file on a thread of its own, so that a loop without end is a finding like any other.</summary>
     public static Outcome Examine(byte[] file, int salt = 0, MeshSize? mesh = null)
