@@ -45,11 +45,11 @@ public class LiveTests(ITestOutputHelper output)
         // A maker looks first; the program uses that time (WarmUp). Then a second of dragging.
         await Task.Delay(6000);
         await Drag(60);
-        // Whatever else the machine does only adds to these times, so one of a few drags has to hold all three; and a drag beside others
+        // Whatever else the machine does only adds to these times, so one of six drags has to hold all three; and a drag beside others
         // who kept more than a quarter of a core busy tells nothing of the program. When all were like that, that is said.
         var drags = new List<(double Rate, double P95, double Last, double Work)>();
         int told = 0;
-        for (int tries = 0; tries < 8 && told < 3; tries++)
+        for (int tries = 0; tries < 10 && told < 6; tries++)
         {
             var others = new Others();
             drags.Add(await Measured());
@@ -62,7 +62,7 @@ public class LiveTests(ITestOutputHelper output)
         Assert.Empty(visit.Errors);
         // The program's own work doesn't hang on who else is there: twenty pictures a second, and half the time left for the browser.
         Assert.InRange(drags.Min(d => d.Work), 0, 25);
-        Assert.SkipWhen(told < 3 && !drags.Any(Live), "others kept the cores busy during every drag: nothing can be said of times");
+        Assert.SkipWhen(told < 3 && !drags.Any(Live), "others kept the cores busy during nearly every drag: nothing can be said of times");
         Assert.Contains(drags, Live);
 
         static bool Live((double Rate, double P95, double Last, double Work) drag) => drag is { Rate: >= 20, P95: <= 50, Last: > 0 and <= 60 };
