@@ -25,25 +25,28 @@ public sealed record PocketTool(string? Cutter, CutterKind? Kind, double Diamete
 /// <param name="Net">μ: what it adds to the lure less the wood cut for it, filler round it, g.</param>
 public sealed record Offer(string BoxId, BallastPiece Piece, PocketTool Cut, int? Count, double? StockLeft, bool IsStock, double Net)
 {
+    // Asked for every cell of a pocket, so worked out once: no offer's piece changes.
+    private readonly PieceShape shape = Piece.Shape;
+
     /// <summary>Half its pocket's length and height in the glue face, mm, and its depth into either half.</summary>
-    public double HalfX => (Piece.Box.X + Clearance) / 2;
+    public double HalfX { get; } = (Piece.Box.X + Piece.Clearance) / 2;
 
-    public double HalfZ => (Piece.Box.Z + Clearance) / 2;
+    public double HalfZ { get; } = (Piece.Box.Z + Piece.Clearance) / 2;
 
-    public double Depth => (Piece.Box.Y + Clearance) / 2;
+    public double Depth { get; } = (Piece.Box.Y + Piece.Clearance) / 2;
 
-    public double Clearance => Piece.Clearance;
+    public double Clearance { get; } = Piece.Clearance;
 
     /// <summary>Whether the pocket is a hole drilled square into the glue face.</summary>
-    public bool IsAcross => Piece.IsAcross;
+    public bool IsAcross { get; } = Piece.IsAcross;
 
     /// <summary>The pocket's depth at a distance from its middle in the glue face, mm; 0 outside it.</summary>
     public double DepthAt(double dx, double dz)
     {
         if (Math.Abs(dx) > HalfX || Math.Abs(dz) > HalfZ) return 0;
-        if (Piece.Shape == PieceShape.Ball) return Round(dx * dx + dz * dz);
+        if (shape == PieceShape.Ball) return Round(dx * dx + dz * dz);
         if (IsAcross) return dx * dx + dz * dz <= HalfX * HalfX ? Depth : 0;
-        return Piece.Shape == PieceShape.Flat ? Depth : Round(dz * dz);
+        return shape == PieceShape.Flat ? Depth : Round(dz * dz);
     }
 
     private double Round(double square) => Depth * Depth - square is var left && left > 0 ? Math.Sqrt(left) : 0;
