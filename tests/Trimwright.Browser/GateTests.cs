@@ -35,7 +35,7 @@ public class GateTests(ITestOutputHelper output)
         try
         {
             string link = (await program.StandardOutput.ReadLineAsync().WaitAsync(TimeSpan.FromSeconds(30)))!;
-            while (!File.Exists(called) || new FileInfo(called).Length == 0) await Task.Delay(20);
+            await Until(() => File.Exists(called) && new FileInfo(called).Length > 0);
             string note = (await File.ReadAllTextAsync(called)).Trim();
             string key = Regex.Match(await File.ReadAllTextAsync(note), "name=\"key\" value=\"([^\"]+)\"").Groups[1].Value;
             Assert.Equal(48, key.Length);
