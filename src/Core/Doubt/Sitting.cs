@@ -69,7 +69,7 @@ internal sealed class Sitting
 
     public void Return(StageModel.Scratch scratch) => idle.Add(scratch);
 
-    public StageModel.Scratch NewScratch() => new(model, plain: !oracle);
+    public StageModel.Scratch NewScratch() => new(model);
 
     /// <summary>Weighs, floats and drops one build.</summary>
     public Outcome Of(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra = default, Pace? pace = null)

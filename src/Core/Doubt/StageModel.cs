@@ -82,18 +82,17 @@ internal sealed class StageModel
     }
 
     /// <summary>What a thread needs to try builds of this stage.</summary>
-    public sealed class Scratch(StageModel model, bool plain)
+    public sealed class Scratch(StageModel model)
     {
         internal readonly StageShape.Scratch Shape = new(model.shape);
-        private PlainCutter? cutter;
+        private StripCutter? cutter;
 
         /// <summary>The skin of the build that was weighed last.</summary>
         public ClosedMesh Skin => Shape.Outer;
 
         internal ICutter Cutter()
         {
-            if (!plain) return new StripCutter(Shape.Outer);
-            cutter ??= new PlainCutter(Shape.Outer);
+            if (cutter is null) return cutter = new StripCutter(Shape.Outer);
             cutter.Take(Shape.Outer);
             return cutter;
         }

@@ -33,7 +33,7 @@ public sealed class StripCutter : ICutter
     private readonly int rows;
     private readonly ulong full;
     private readonly ulong starboard;
-    private readonly Vec3 middle;
+    private Vec3 middle;
 
     // Vertices relative to the middle, row by row; the poles are rows of one point repeated.
     private readonly double[] x;
@@ -47,6 +47,7 @@ public sealed class StripCutter : ICutter
     // Running sums per axis, made when an axis is first asked for: [strip][slot][side 0..sides][8], and over strips.
     private readonly double[]?[] alongStrip = new double[3][];
     private readonly double[]?[] overStrips = new double[3][];
+    private readonly bool[] prepared = new bool[3];
 
     private readonly double[] height;
     private readonly ulong[] wet;
@@ -63,82 +64,121 @@ public sealed class StripCutter : ICutter
         rows = mesh.Rings + 2;
         full = sides == 64 ? ulong.MaxValue : (1UL << sides) - 1;
         starboard = (1UL << (sides / 2)) - 1;
-        middle = PlainCutter.LocalOrigin(mesh);
-        x = Rows(mesh.X, middle.X);
-        y = Rows(mesh.Y, middle.Y);
-        z = Rows(mesh.Z, middle.Z);
-        height = new double[rows * sides];
+        (x, y, z, height) = (new double[rows * sides], new double[rows * sides], new double[rows * sides], new double[rows * sides]);
         wet = new ulong[rows];
         measured = new bool[rows];
         centre = new Vec3[rows];
         radius = new double[rows];
+        Take(mesh);
+    }
+
+    /// <summary>A cutter of the same mesh with a workspace of its own: it shares what another has prepared.</summary>
+    internal StripCutter(StripCutter other)
+    {
+        (sides, rows, full, starboard, middle) = (other.sides, other.rows, other.full, other.starboard, other.middle);
+        (x, y, z, centre, radius) = (other.x, other.y, other.z, other.centre, other.radius);
+        other.alongStrip.CopyTo(alongStrip, 0);
+        other.overStrips.CopyTo(overStrips, 0);
+        other.prepared.CopyTo(prepared, 0);
+        height = new double[rows * sides];
+        wet = new ulong[rows];
+        measured = new bool[rows];
+    }
+
+    /// <summary>
+    /// Takes up the vertices of another mesh of as many rings and sides: for thousands of builds that differ by a hair. No other cutter may
+    /// share what this one has prepared.
+    /// </summary>
+    internal void Take(ClosedMesh mesh)
+    {
+        middle = PlainCutter.LocalOrigin(mesh);
+        Array.Clear(prepared);
+        Rows(mesh.X, middle.X, x);
+        Rows(mesh.Y, middle.Y, y);
+        Rows(mesh.Z, middle.Z, z);
         double reach = 0;
         for (int row = 0; row < rows; row++)
         {
+            ReadOnlySpan<double> px = x.AsSpan(row * sides, sides), py = y.AsSpan(row * sides, sides), pz = z.AsSpan(row * sides, sides);
             Vec3 sum = Vec3.Zero;
-            for (int i = row * sides; i < (row + 1) * sides; i++) sum += new Vec3(x[i], y[i], z[i]);
-            centre[row] = sum / sides;
-            for (int i = row * sides; i < (row + 1) * sides; i++)
-                radius[row] = Math.Max(radius[row], (new Vec3(x[i], y[i], z[i]) - centre[row]).Length);
-            reach = Math.Max(reach, centre[row].Length + radius[row]);
+            for (int i = 0; i < px.Length; i++) sum += new Vec3(px[i], py[i], pz[i]);
+            Vec3 c = sum / sides;
+            double most = 0;
+            for (int i = 0; i < px.Length; i++) most = Math.Max(most, (new Vec3(px[i], py[i], pz[i]) - c).LengthSquared);
+            (centre[row], radius[row]) = (c, Math.Sqrt(most));
+            reach = Math.Max(reach, c.Length + radius[row]);
         }
         // Rounding must not let a ball claim a vertex that its own height would not.
         for (int row = 0; row < rows; row++) radius[row] += 1e-12 * reach;
     }
 
-    /// <summary>A cutter of the same mesh with a workspace of its own: it shares what another has prepared.</summary>
-    internal StripCutter(StripCutter prepared)
-    {
-        (sides, rows, full, starboard, middle) = (prepared.sides, prepared.rows, prepared.full, prepared.starboard, prepared.middle);
-        (x, y, z, centre, radius) = (prepared.x, prepared.y, prepared.z, prepared.centre, prepared.radius);
-        prepared.alongStrip.CopyTo(alongStrip, 0);
-        prepared.overStrips.CopyTo(overStrips, 0);
-        height = new double[rows * sides];
-        wet = new ulong[rows];
-        measured = new bool[rows];
-    }
-
     /// <summary>Whether a mesh has the order that this cutter needs.</summary>
     public static bool Takes(ClosedMesh mesh) => mesh.Sides is >= 4 and <= 64 && mesh.Sides % 4 == 0 && mesh.Rings > 0;
 
-    private double[] Rows(double[] values, double origin)
+    private void Rows(double[] values, double origin, double[] all)
     {
-        var all = new double[rows * sides];
-        for (int i = 0; i < all.Length; i++)
-        {
-            int row = i / sides;
-            int vertex = row == 0 ? 0 : row == rows - 1 ? values.Length - 1 : 1 + (row - 1) * sides + i % sides;
-            all[i] = values[vertex] - origin;
-        }
-        return all;
+        all.AsSpan(0, sides).Fill(values[0] - origin);
+        all.AsSpan((rows - 1) * sides).Fill(values[^1] - origin);
+        Span<double> rings = all.AsSpan(sides, (rows - 2) * sides);
+        ReadOnlySpan<double> from = values.AsSpan(1, rings.Length);
+        for (int i = 0; i < rings.Length; i++) rings[i] = from[i] - origin;
     }
 
     /// <summary>Prepares the sums of one axis, if they are not there yet.</summary>
     public void Prepare(int axis)
     {
-        if (alongStrip[axis] is not null) return;
+        if (prepared[axis]) return;
         int strips = rows - 1, block = 2 * (sides + 1) * Entry;
-        var along = new double[strips * block];
-        var over = new double[(strips + 1) * Entry];
-        Span<double> one = stackalloc double[Entry];
-        for (int strip = 0; strip < strips; strip++)
+        double[] along = alongStrip[axis] ??= new double[strips * block], over = overStrips[axis] ??= new double[(strips + 1) * Entry];
+        // Eight numbers of four triangles each.
+        Span<double> four = stackalloc double[4 * Entry];
+        var strip = new Strip(stackalloc double[Strip.Room(sides)], sides);
+        strip.Next(x, y, z, 0, isPole: false, Vec3.Zero);
+        Vector256<double> total1 = Vector256<double>.Zero, total2 = Vector256<double>.Zero;
+        ref double entry = ref MemoryMarshal.GetArrayDataReference(along), number = ref MemoryMarshal.GetReference(four);
+        for (int s = 0; s < strips; s++)
         {
-            Span<double> total = over.AsSpan((strip + 1) * Entry, Entry);
-            over.AsSpan(strip * Entry, Entry).CopyTo(total);
+            strip.Next(x, y, z, (s + 1) * sides, isPole: false, Vec3.Zero);
             for (int slot = 0; slot < 2; slot++)
-                for (int side = 0; side < sides; side++)
+            {
+                Vector256<double> sum1 = Vector256<double>.Zero, sum2 = Vector256<double>.Zero;
+                nuint at = (nuint)(s * block + slot * (sides + 1) * Entry);
+                for (int side = 0; side < sides; side += 4)
                 {
-                    int at = strip * block + (slot * (sides + 1) + side) * Entry;
-                    Of(strip, slot, side, axis, one);
-                    for (int k = 0; k < Entry; k++)
+                    strip.Corners(slot, side, out Vec3x4 a, out Vec3x4 b, out Vec3x4 c);
+                    Numbers(a, b, c, axis, ref number);
+                    for (int k = 0; k < 4; k++)
                     {
-                        along[at + Entry + k] = along[at + k] + one[k];
-                        total[k] += one[k];
+                        at += Entry;
+                        Vector256<double> one1 = Vector256.Create(four[k], four[4 + k], four[8 + k], four[12 + k]);
+                        Vector256<double> one2 = Vector256.Create(four[16 + k], four[20 + k], four[24 + k], four[28 + k]);
+                        (sum1, sum2) = (sum1 + one1, sum2 + one2);
+                        (total1, total2) = (total1 + one1, total2 + one2);
+                        sum1.StoreUnsafe(ref entry, at);
+                        sum2.StoreUnsafe(ref entry, at + 4);
                     }
                 }
+            }
+            total1.CopyTo(over, (s + 1) * Entry);
+            total2.CopyTo(over, (s + 1) * Entry + 4);
         }
-        alongStrip[axis] = along;
-        overStrips[axis] = over;
+        prepared[axis] = true;
+    }
+
+    // v, vs and A_k, A_k s of four triangles.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Numbers(in Vec3x4 a, in Vec3x4 b, in Vec3x4 c, int axis, ref double numbers)
+    {
+        Vec3x4 area = Vector256.Create(0.5) * Vec3x4.Cross(b - a, c - a), s = a + b + c;
+        Vector256<double> v = Vec3x4.Dot(a, area) / Vector256.Create(3.0), ak = axis == 0 ? area.X : axis == 1 ? area.Y : area.Z;
+        v.StoreUnsafe(ref numbers);
+        (v * s.X).StoreUnsafe(ref numbers, 4);
+        (v * s.Y).StoreUnsafe(ref numbers, 8);
+        (v * s.Z).StoreUnsafe(ref numbers, 12);
+        ak.StoreUnsafe(ref numbers, 16);
+        (ak * s.X).StoreUnsafe(ref numbers, 20);
+        (ak * s.Y).StoreUnsafe(ref numbers, 24);
+        (ak * s.Z).StoreUnsafe(ref numbers, 28);
     }
 
     /// <summary>The three vertices of a strip's triangle, outward; diagonals mirrored left to right as in the mesh.</summary>
@@ -148,16 +188,6 @@ public sealed class StripCutter : ICutter
         int a = strip * sides + side, a1 = strip * sides + next, b = a + sides, b1 = a1 + sides;
         if (2 * side < sides) return slot == 0 ? (a, b, a1) : (a1, b, b1);
         return slot == 0 ? (a, b, b1) : (a, b1, a1);
-    }
-
-    private void Of(int strip, int slot, int side, int axis, Span<double> sums)
-    {
-        (int i, int j, int k) = Corners(strip, slot, side);
-        Vec3 a = new(x[i], y[i], z[i]), b = new(x[j], y[j], z[j]), c = new(x[k], y[k], z[k]);
-        Vec3 area = 0.5 * Vec3.Cross(b - a, c - a), s = a + b + c;
-        double v = Vec3.Dot(a, area) / 3, ak = axis == 0 ? area.X : axis == 1 ? area.Y : area.Z;
-        (sums[0], sums[1], sums[2], sums[3]) = (v, v * s.X, v * s.Y, v * s.Z);
-        (sums[4], sums[5], sums[6], sums[7]) = (ak, ak * s.X, ak * s.Y, ak * s.Z);
     }
 
     public Cut Cut(WaterPlane plane)

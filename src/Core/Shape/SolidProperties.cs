@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Shape;
@@ -22,6 +23,7 @@ public readonly record struct SolidProperties(double Volume, Vec3 Centroid, doub
     /// </summary>
     public static SolidProperties Of(ClosedMesh mesh)
     {
+        if (mesh.Rings > 0 && mesh.Sides % 4 == 0) return OfRings(mesh);
         Vec3 origin = mesh.Vertex(0);
         double volume = 0, area = 0;
         Vec3 moment = Vec3.Zero, second = Vec3.Zero;
@@ -41,6 +43,44 @@ public readonly record struct SolidProperties(double Volume, Vec3 Centroid, doub
                 s.Z * s.Z + a.Z * a.Z + b.Z * b.Z + c.Z * c.Z);
             area += Vec3.Cross(b - a, c - a).Length / 2;
         }
+        return About(origin, volume, moment, area, second);
+    }
+
+    // The same sums, four triangles at a time.
+    private static SolidProperties OfRings(ClosedMesh mesh)
+    {
+        Vec3 origin = mesh.Vertex(0);
+        Vector256<double> volume = Vector256<double>.Zero, area = volume;
+        Vec3x4 moment = new(volume, volume, volume), second = moment;
+        var strip = new Strip(stackalloc double[Strip.Room(mesh.Sides)], mesh.Sides);
+        strip.Next(mesh.X, mesh.Y, mesh.Z, 0, isPole: true, origin);
+        for (int ring = 0; ring <= mesh.Rings; ring++)
+        {
+            strip.Next(mesh.X, mesh.Y, mesh.Z, 1 + ring * mesh.Sides, isPole: ring == mesh.Rings, origin);
+            for (int slot = 0; slot < 2; slot++)
+                for (int side = 0; side < mesh.Sides; side += 4)
+                {
+                    strip.Corners(slot, side, out Vec3x4 a, out Vec3x4 b, out Vec3x4 c);
+                    Vector256<double> v = Vec3x4.Dot(a, Vec3x4.Cross(b, c)) / Vector256.Create(6.0);
+                    Vec3x4 s = a + b + c, across = Vec3x4.Cross(b - a, c - a);
+                    volume += v;
+                    moment += v / Vector256.Create(4.0) * s;
+                    second += v / Vector256.Create(20.0) * new Vec3x4(
+                        s.X * s.X + a.X * a.X + b.X * b.X + c.X * c.X,
+                        s.Y * s.Y + a.Y * a.Y + b.Y * b.Y + c.Y * c.Y,
+                        s.Z * s.Z + a.Z * a.Z + b.Z * b.Z + c.Z * c.Z);
+                    area += Vector256.Sqrt(Vec3x4.Dot(across, across)) / Vector256.Create(2.0);
+                }
+        }
+        return About(origin, Sum(volume), Sum(moment), Sum(area), Sum(second));
+    }
+
+    private static double Sum(Vector256<double> v) => v[0] + v[1] + (v[2] + v[3]);
+
+    private static Vec3 Sum(in Vec3x4 v) => new(Sum(v.X), Sum(v.Y), Sum(v.Z));
+
+    private static SolidProperties About(Vec3 origin, double volume, Vec3 moment, double area, Vec3 second)
+    {
         if (volume == 0) return new SolidProperties(0, origin, area, Vec3.Zero);
         Vec3 middle = moment / volume;
         Vec3 central = second - volume * new Vec3(middle.X * middle.X, middle.Y * middle.Y, middle.Z * middle.Z);
