@@ -212,14 +212,7 @@ public sealed class FloatingBody
     /// </summary>
     public (double Low, double High) Range(Vec3 n)
     {
-        double low = double.PositiveInfinity, high = double.NegativeInfinity;
-        double[] x = Skin.X, y = Skin.Y, z = Skin.Z;
-        for (int i = 0; i < x.Length; i++)
-        {
-            double h = n.X * x[i] + n.Y * y[i] + n.Z * z[i];
-            if (h < low) low = h;
-            if (h > high) high = h;
-        }
+        (double low, double high) = Skin.Along(n);
         foreach (Lump lump in lumps)
         {
             double h = Vec3.Dot(n, lump.At);

@@ -119,9 +119,7 @@ public sealed class StripCutter : ICutter
     {
         all.AsSpan(0, sides).Fill(values[0] - origin);
         all.AsSpan((rows - 1) * sides).Fill(values[^1] - origin);
-        Span<double> rings = all.AsSpan(sides, (rows - 2) * sides);
-        ReadOnlySpan<double> from = values.AsSpan(1, rings.Length);
-        for (int i = 0; i < rings.Length; i++) rings[i] = from[i] - origin;
+        Vec3x4.Subtract(values.AsSpan(1, (rows - 2) * sides), origin, all.AsSpan(sides));
     }
 
     /// <summary>Prepares the sums of one axis, if they are not there yet.</summary>

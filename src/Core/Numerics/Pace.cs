@@ -21,7 +21,8 @@ public sealed class Pace
     public Pace(CancellationToken cancellation, int cores = -1, Action? turn = null, IProgress<double>? progress = null)
     {
         (Cancellation, this.turn, this.progress) = (cancellation, turn, progress);
-        Loops = new ParallelOptions { CancellationToken = cancellation, MaxDegreeOfParallelism = cores };
+        // Left to itself, a loop takes every thread that the pool has, and there are more of those than cores.
+        Loops = new ParallelOptions { CancellationToken = cancellation, MaxDegreeOfParallelism = cores < 0 ? Environment.ProcessorCount : cores };
     }
 
     private Pace(Pace whole, double begin, double end) => (Cancellation, Loops, turn, progress, from, part) =

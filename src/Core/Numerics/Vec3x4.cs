@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
 namespace Trimwright.Core.Numerics;
@@ -25,6 +26,16 @@ internal readonly struct Vec3x4(Vector256<double> x, Vector256<double> y, Vector
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vec3x4 Cross(in Vec3x4 a, in Vec3x4 b) =>
         new(a.Y * b.Z - a.Z * b.Y, a.Z * b.X - a.X * b.Z, a.X * b.Y - a.Y * b.X);
+
+    /// <summary>Numbers less one that is the same for all.</summary>
+    public static void Subtract(ReadOnlySpan<double> from, double origin, Span<double> to)
+    {
+        ref double source = ref MemoryMarshal.GetReference(from), target = ref MemoryMarshal.GetReference(to[..from.Length]);
+        Vector256<double> less = Vector256.Create(origin);
+        int i = 0;
+        for (; i <= from.Length - 4; i += 4) (Vector256.LoadUnsafe(ref source, (nuint)i) - less).StoreUnsafe(ref target, (nuint)i);
+        for (; i < from.Length; i++) to[i] = from[i] - origin;
+    }
 
     /// <summary>Each from one or the other.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

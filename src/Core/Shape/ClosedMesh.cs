@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Shape;
@@ -58,6 +60,30 @@ public sealed class ClosedMesh
     }
 
     public Vec3 Vertex(int i) => new(X[i], Y[i], Z[i]);
+
+    /// <summary>The least and the greatest of n·p over all vertices p, mm.</summary>
+    public (double Low, double High) Along(Vec3 n)
+    {
+        ref double px = ref MemoryMarshal.GetArrayDataReference(X), py = ref MemoryMarshal.GetArrayDataReference(Y);
+        ref double pz = ref MemoryMarshal.GetArrayDataReference(Z);
+        Vector256<double> nx = Vector256.Create(n.X), ny = Vector256.Create(n.Y), nz = Vector256.Create(n.Z);
+        Vector256<double> least = Vector256.Create(double.PositiveInfinity), most = Vector256.Create(double.NegativeInfinity);
+        int i = 0;
+        for (; i <= X.Length - 4; i += 4)
+        {
+            nuint at = (nuint)i;
+            Vector256<double> h = nx * Vector256.LoadUnsafe(ref px, at) + ny * Vector256.LoadUnsafe(ref py, at) + nz * Vector256.LoadUnsafe(ref pz, at);
+            (least, most) = (Vector256.Min(least, h), Vector256.Max(most, h));
+        }
+        double low = double.PositiveInfinity, high = double.NegativeInfinity;
+        for (int k = 0; k < 4; k++) (low, high) = (Math.Min(low, least[k]), Math.Max(high, most[k]));
+        for (; i < X.Length; i++)
+        {
+            double h = n.X * X[i] + n.Y * Y[i] + n.Z * Z[i];
+            (low, high) = (Math.Min(low, h), Math.Max(high, h));
+        }
+        return (low, high);
+    }
 
     /// <summary>A ring's vertex where the section itself has it, its growth for the area's sake taken back.</summary>
     public Vec3 OnSection(int ring, int side)

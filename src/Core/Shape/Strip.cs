@@ -40,8 +40,7 @@ internal ref struct Strip(Span<double> room, int sides)
             own.Fill(values[first] - origin);
             return;
         }
-        ReadOnlySpan<double> from = values.AsSpan(first, stride - 4);
-        for (int i = 0; i < from.Length; i++) own[i] = from[i] - origin;
+        Vec3x4.Subtract(values.AsSpan(first, stride - 4), origin, own);
         own[stride - 4] = own[0];
     }
 
