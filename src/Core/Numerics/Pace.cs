@@ -6,6 +6,10 @@ namespace Trimwright.Core.Numerics;
 /// </summary>
 public sealed class Pace
 {
+#pragma warning disable RS0030 // Core asks the machine for nothing that a number could hang on; this one changes none.
+    private static readonly int Cores = Environment.ProcessorCount;
+#pragma warning restore RS0030
+
     /// <summary>On all cores, to the end.</summary>
     public static readonly Pace Free = new(CancellationToken.None);
 
@@ -22,7 +26,7 @@ public sealed class Pace
     {
         (Cancellation, this.turn, this.progress) = (cancellation, turn, progress);
         // Left to itself, a loop takes every thread that the pool has, and there are more of those than cores.
-        Loops = new ParallelOptions { CancellationToken = cancellation, MaxDegreeOfParallelism = cores < 0 ? Environment.ProcessorCount : cores };
+        Loops = new ParallelOptions { CancellationToken = cancellation, MaxDegreeOfParallelism = cores < 0 ? Cores : cores };
     }
 
     private Pace(Pace whole, double begin, double end) => (Cancellation, Loops, turn, progress, from, part) =
