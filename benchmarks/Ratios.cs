@@ -33,7 +33,7 @@ internal static class Ratios
             LureDesign design = Demo.Lure(name);
             var build = new BuildModel(design);
             Sitting sitting = build.In(Circumstances.InTheSea);
-            StageModel.Scratch scratch = sitting.NewScratch();
+            StageShape.Scratch scratch = sitting.Rent();
             double[] xi = new double[build.Unknowns.Count];
             int draw = 0;
             Of($"{name}: a sampled build", "predictions", Build, Cpu, 200, () =>

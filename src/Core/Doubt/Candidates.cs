@@ -181,7 +181,7 @@ public static class Candidates
     private static Vector<double> TrimSlope(BuildModel build, Circumstances where, Belief belief, Pace pace)
     {
         Sitting sitting = build.In(where);
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         double Degrees(ReadOnlySpan<double> v)
         {
             pace.Step();

@@ -103,7 +103,7 @@ public sealed record Knowing(
     internal static Vector<double> SpareSlope(BuildModel build, Circumstances where, Belief belief)
     {
         Sitting sitting = build.In(where);
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         double[] x = [.. belief.Mean];
         Vector<double> slope = Numerics.Propagation.Gradient(v => sitting.Model.Weigh(v, scratch).Spare(sitting.Model.Water), x, build.Unknowns.Count);
         sitting.Return(scratch);

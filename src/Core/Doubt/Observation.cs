@@ -128,7 +128,7 @@ internal sealed class Observations
         Sitting sitting = Sitting(r);
         if (!done.TryGetValue(sitting, out Weighed weighed))
         {
-            StageModel.Scratch scratch = sitting.Rent();
+            StageShape.Scratch scratch = sitting.Rent();
             done[sitting] = weighed = sitting.Model.Weigh(x, scratch);
             sitting.Return(scratch);
         }
@@ -144,7 +144,7 @@ internal sealed class Observations
     public double Half(ReadOnlySpan<double> x, bool right, double cut = 0)
     {
         Sitting sitting = Build.In(new Circumstances(Stage.DryFit, Rig.Bare, Trimwright.Core.Water.WaterState.Tap));
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         double half = sitting.Model.HalfWeight(x, scratch, right, cut);
         sitting.Return(scratch);
         return half;
@@ -177,7 +177,7 @@ internal sealed class Observations
     public Posture Posed(LogReading r, ReadOnlySpan<double> x, in Extra extra, double? near, Sat? word = null)
     {
         Sitting sitting = Sitting(r);
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         Posture posture = sitting.Posed(x, scratch, extra, near, word, Pace);
         sitting.Return(scratch);
         return posture;

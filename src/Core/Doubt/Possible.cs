@@ -59,7 +59,7 @@ internal sealed class Possibilities(Knowing knowing, Stage stage)
     public Posture Rest(LogReading reading)
     {
         Sitting sitting = knowing.Build.In(new Circumstances(stage, reading.Rig, reading.Water));
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         Posture rest = sitting.Posed(likeliest.Span, scratch, default, null);
         sitting.Return(scratch);
         return rest;
@@ -74,7 +74,7 @@ internal sealed class Possibilities(Knowing knowing, Stage stage)
     public Weighed Weigh(LogReading reading, out double water)
     {
         Sitting sitting = knowing.Build.In(new Circumstances(stage, reading.Rig, reading.Water));
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         Weighed weighed = sitting.Model.Weigh(likeliest.Span, scratch);
         sitting.Return(scratch);
         water = sitting.Model.Water;

@@ -62,17 +62,13 @@ internal sealed class Sitting
         falling = new(() => FallingBody.Of(build.Design, model.Ledger, water));
     }
 
-    private readonly System.Collections.Concurrent.ConcurrentBag<StageModel.Scratch> idle = [];
-
     /// <summary>A scratch that no other thread holds; give it back.</summary>
-    public StageModel.Scratch Rent() => idle.TryTake(out StageModel.Scratch? scratch) ? scratch : NewScratch();
+    public StageShape.Scratch Rent() => model.Shape.Rent();
 
-    public void Return(StageModel.Scratch scratch) => idle.Add(scratch);
-
-    public StageModel.Scratch NewScratch() => new(model);
+    public void Return(StageShape.Scratch scratch) => model.Shape.Return(scratch);
 
     /// <summary>Weighs, floats and drops one build.</summary>
-    public Outcome Of(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra = default, Pace? pace = null)
+    public Outcome Of(ReadOnlySpan<double> xi, StageShape.Scratch scratch, in Extra extra = default, Pace? pace = null)
     {
         Weighed weighed = model.Weigh(xi, scratch, extra);
         FloatingBody body = model.Float(weighed, xi, scratch, extra);
@@ -110,7 +106,7 @@ internal sealed class Sitting
     private Posture? OnLiveMesh(ReadOnlySpan<double> xi, in Balance rest, in Extra extra)
     {
         Sitting live = fine.Value;
-        StageModel.Scratch scratch = live.Rent();
+        StageShape.Scratch scratch = live.Rent();
         FloatingBody body = live.model.Float(live.model.Weigh(xi, scratch, extra), xi, scratch, extra);
         Posture? posture = body.SpareBuoyancy > 0
             ? Posture.Marked(body, Equilibrium.Descend(body, rest.N, longest: 0.1, guess: rest.Offset).Balance) : null;
@@ -119,7 +115,7 @@ internal sealed class Sitting
     }
 
     /// <summary>How one build lies, with its marks; of several ways the one nearest a trim (radians) and a word that were read.</summary>
-    public Posture Posed(ReadOnlySpan<double> xi, StageModel.Scratch scratch, in Extra extra, double? read, Sat? word = null, Pace? pace = null)
+    public Posture Posed(ReadOnlySpan<double> xi, StageShape.Scratch scratch, in Extra extra, double? read, Sat? word = null, Pace? pace = null)
     {
         Weighed weighed = model.Weigh(xi, scratch, extra);
         FloatingBody body = model.Float(weighed, xi, scratch, extra);
@@ -235,7 +231,7 @@ internal sealed class Sitting
     private ImmutableArray<Start> FindStarts(Pace pace)
     {
         var found = new List<Start>();
-        StageModel.Scratch scratch = NewScratch();
+        StageShape.Scratch scratch = Rent();
         var xi = new double[build.Unknowns.Count];
         for (int pilot = 0; pilot <= Pilots; pilot++)
         {
@@ -246,6 +242,7 @@ internal sealed class Sitting
             foreach (Rest rest in RestSearch.All(body).All)
                 if (!found.Exists(s => Vec3.Angle(Mirrored(s.Up), Mirrored(rest.Balance.N)) < Apart)) found.Add(new Start(rest.Balance.N, rest.Balance.Offset));
         }
+        Return(scratch);
         if (found.Count == 0) found.Add(new Start(Posture.Sunk(model.Ledger.Cb, model.Ledger.Cg).Plane.N, 0));
         return [.. found];
     }
@@ -255,7 +252,9 @@ internal sealed class Sitting
     private ImmutableArray<(double, Fall?)> FindFalls(Pace pace)
     {
         var xi = new double[build.Unknowns.Count];
-        Weighed design = model.Weigh(xi, NewScratch());
+        StageShape.Scratch scratch = Rent();
+        Weighed design = model.Weigh(xi, scratch);
+        Return(scratch);
         FallingBody body = Falling(design, xi);
         return [.. Heavies.Select(heavy =>
         {

@@ -81,28 +81,11 @@ internal sealed class StageModel
             ? (right + left) / shape.Wood.Volume : Units.FromGramsPerCm3(design.Wood.DensityGPerCm3);
     }
 
-    /// <summary>What a thread needs to try builds of this stage.</summary>
-    public sealed class Scratch(StageModel model)
-    {
-        internal readonly StageShape.Scratch Shape = new(model.shape);
-        private StripCutter? cutter;
-
-        /// <summary>The skin of the build that was weighed last.</summary>
-        public ClosedMesh Skin => Shape.Outer;
-
-        internal ICutter Cutter()
-        {
-            if (cutter is null) return cutter = new StripCutter(Shape.Outer);
-            cutter.Take(Shape.Outer);
-            return cutter;
-        }
-    }
-
     /// <summary>Carves, weighs and measures a build. The scratch then holds its skin.</summary>
     /// <param name="xi">Unit normals, at least as many as there are unknowns of the build.</param>
-    /// <param name="scratch">Of this model.</param>
+    /// <param name="scratch">Of this stage's shape.</param>
     /// <param name="extra">Beyond the design.</param>
-    public Weighed Weigh(ReadOnlySpan<double> xi, Scratch scratch, in Extra extra = default)
+    public Weighed Weigh(ReadOnlySpan<double> xi, StageShape.Scratch scratch, in Extra extra = default)
     {
         Span<double> mm = stackalloc double[Unknowns.Modes];
         for (int k = 0; k < mm.Length; k++) mm[k] = unknowns[k].At(xi[k]);
@@ -111,9 +94,8 @@ internal sealed class StageModel
         double film = 0;
         for (int c = 0; c < coats.Length; c++) film += Thickness(c) * (At(unknowns.Coat(c), xi) - 1);
         double glue = At(Unknowns.GlueLine, xi);
-        shape.Carve(scratch.Shape, mm, swell, film, glue);
-        SolidProperties bare = SolidProperties.Of(scratch.Shape.Wood);
-        SolidProperties outer = !shape.IsGlued ? bare : SolidProperties.Of(scratch.Shape.Outer);
+        shape.Carve(scratch, mm, swell, film, glue);
+        SolidProperties bare = scratch.Bare, outer = scratch.Outside;
 
         // Wood carved away or left: swelling moves volume, not weight, and is taken back.
         double g = 1 + swell;
@@ -165,13 +147,13 @@ internal sealed class StageModel
 
     /// <summary>One half of the wood as parted, g.</summary>
     /// <param name="xi">The build.</param>
-    /// <param name="scratch">Of this model.</param>
+    /// <param name="scratch">Of this stage's shape.</param>
     /// <param name="right">Which.</param>
     /// <param name="cut">Cut into it, g of wood as designed.</param>
-    public double HalfWeight(ReadOnlySpan<double> xi, Scratch scratch, bool right, double cut)
+    public double HalfWeight(ReadOnlySpan<double> xi, StageShape.Scratch scratch, bool right, double cut)
     {
         Weigh(xi, scratch);
-        SolidProperties half = SolidProperties.Of(scratch.Shape.Wood.Mapped((_, p) => p with { Y = right ? Math.Max(p.Y, 0) : Math.Min(p.Y, 0) }));
+        SolidProperties half = SolidProperties.Of(scratch.Wood.Mapped((_, p) => p with { Y = right ? Math.Max(p.Y, 0) : Math.Min(p.Y, 0) }));
         double side = 0.5 * unknowns[Unknowns.RightHeavy].At(xi[Unknowns.RightHeavy]), factor = unknowns[Unknowns.Density].At(xi[Unknowns.Density]);
         return factor * (right ? 1 + side : 1 - side) * (woodDensity * half.Volume - cut);
     }
@@ -180,7 +162,7 @@ internal sealed class StageModel
     public double WireWeight => Ledger.Parts.Where(p => p.Kind is PartKind.Wire or PartKind.Binding).Sum(p => p.Mass);
 
     /// <summary>The weighed build as the water sees it; the scratch must still hold its skin.</summary>
-    public FloatingBody Float(in Weighed weighed, ReadOnlySpan<double> xi, Scratch scratch, in Extra extra = default)
+    public FloatingBody Float(in Weighed weighed, ReadOnlySpan<double> xi, StageShape.Scratch scratch, in Extra extra = default)
     {
         ImmutableArray<Lump> lumps = Ledger.Lumps;
         if (extra.Volume != 0) lumps = lumps.Add(new Lump(extra.At, extra.Volume, Math.Max(Math.Cbrt(Math.Abs(extra.Volume)), 1)));
@@ -198,7 +180,7 @@ internal sealed class StageModel
             }
             chains.Add(chain with { HangPoint = chain.HangPoint + lift, Items = AsImmutable(items) });
         }
-        return new FloatingBody(scratch.Cutter(), scratch.Shape.Outer, weighed.Skin, Water, weighed.FixedWeight, weighed.FixedMoment,
+        return new FloatingBody(scratch.Cutter(), scratch.Outer, weighed.Skin, Water, weighed.FixedWeight, weighed.FixedMoment,
             lumps, chains.MoveToImmutable(), Ledger.Leader);
     }
 

@@ -1,3 +1,6 @@
+using System.Collections.Concurrent;
+using System.Runtime.Intrinsics;
+using Trimwright.Core.Floating;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Numerics;
 using Trimwright.Core.Shape;
@@ -135,15 +138,57 @@ internal sealed class StageShape
         return outer with { Volume = volume, Centroid = (outer.Moment - apart * seamMoment) / volume };
     }
 
-    /// <summary>What a thread needs to carve builds of this shape.</summary>
+    /// <summary>What a thread needs to try builds of this shape: the one that was carved last, measured, and what cuts it.</summary>
     public sealed class Scratch(StageShape shape)
     {
-        public readonly ClosedMesh Wood = shape.wood.Mapped((_, p) => p);
-        public readonly ClosedMesh Outer = shape.outer.Mapped((_, p) => p);
-        public readonly double[] Delta = new double[shape.wood.VertexCount];
+        internal readonly ClosedMesh Wood = shape.wood.Mapped((_, p) => p);
+        internal readonly ClosedMesh Outer = shape.outer.Mapped((_, p) => p);
+        internal readonly double[] Delta = new double[shape.wood.VertexCount];
+
+        // By what the last build was carved.
+        internal readonly double[] By = new double[Unknowns.Modes + 3];
+        private StripCutter? cutter;
+        private bool isTaken;
+
+        /// <summary>It holds a build.</summary>
+        internal bool IsCarved { get; private set; }
+
+        /// <summary>Of the wood (and glue) under the coats.</summary>
+        public SolidProperties Bare { get; private set; }
+
+        /// <summary>Of the outside.</summary>
+        public SolidProperties Outside { get; private set; }
+
+        /// <summary>The outside, which the next build overwrites.</summary>
+        public ClosedMesh Skin => Outer;
+
+        internal void Measure(bool isGlued)
+        {
+            Bare = SolidProperties.Of(Wood);
+            Outside = isGlued ? SolidProperties.Of(Outer) : Bare;
+            (IsCarved, isTaken) = (true, false);
+        }
+
+        internal ICutter Cutter()
+        {
+            cutter ??= new StripCutter(Outer);
+            if (!isTaken) cutter.Take(Outer);
+            isTaken = true;
+            return cutter;
+        }
     }
 
-    /// <summary>Moves the scratch's vertices to a build.</summary>
+    private readonly ConcurrentBag<Scratch> idle = [];
+
+    /// <summary>A scratch that no other thread holds; give it back.</summary>
+    public Scratch Rent() => idle.TryTake(out Scratch? scratch) ? scratch : new Scratch(this);
+
+    public void Return(Scratch scratch) => idle.Add(scratch);
+
+    /// <summary>
+    /// Moves the scratch's vertices to a build and measures it; nothing where it holds that build already: several readings of one build ask
+    /// for it in turn, and many an unknown (a hook's weight) doesn't touch the wood.
+    /// </summary>
     /// <param name="scratch">Of this shape.</param>
     /// <param name="mm">Amount of each carving mode, sanding last (its sign: positive takes off), mm.</param>
     /// <param name="swell">Share by which the wood grows across the grain.</param>
@@ -151,26 +196,31 @@ internal sealed class StageShape
     /// <param name="glue">Thickness of the glue line over the design's.</param>
     public void Carve(Scratch scratch, ReadOnlySpan<double> mm, double swell, double film, double glue)
     {
+        Span<double> by = stackalloc double[Unknowns.Modes + 3];
+        mm.CopyTo(by);
+        (by[^3], by[^2], by[^1]) = (swell, film, glue);
+        if (scratch.IsCarved && by.SequenceEqual(scratch.By)) return;
+        by.CopyTo(scratch.By);
         double[] delta = scratch.Delta;
         double all = mm[Unknowns.Mean] - (IsGlued ? mm[Unknowns.Sanding] : 0);
         Array.Fill(delta, all);
         for (int k = 1; k < modes.Length; k++)
+            if (mm[k] != 0) Vec3x4.AddTimes(mm[k], modes[k], delta);
+        Vector256<double> grow = Vector256.Create(1 + swell), more = Vector256.Create(film), one = Vector256<double>.One;
+        Vector256<double> apart = Vector256.Create((glue - 1) * glueLine / 2);
+        for (int i = 0; i < delta.Length; i += 4)
         {
-            double amount = mm[k];
-            double[] mode = modes[k];
-            if (amount != 0)
-                for (int i = 0; i < delta.Length; i++) delta[i] += amount * mode[i];
+            // The last four overlap the four before.
+            int at = Math.Min(i, delta.Length - 4);
+            Vector256<double> d = Four(delta, at), y = d * Four(dirY, at), z = d * Four(dirZ, at), across = Four(outer.Y, at);
+            (grow * (Four(wood.Y, at) + y)).CopyTo(scratch.Wood.Y, at);
+            (grow * (Four(wood.Z, at) + z)).CopyTo(scratch.Wood.Z, at);
+            Vector256<double> side = apart * Vector256.Min(Vector256.Max(across, -one), one);
+            (Four(outer.X, at) + more * Four(filmX, at)).CopyTo(scratch.Outer.X, at);
+            (grow * (across + y) + more * Four(filmY, at) + side).CopyTo(scratch.Outer.Y, at);
+            (grow * (Four(outer.Z, at) + z) + more * Four(filmZ, at)).CopyTo(scratch.Outer.Z, at);
         }
-        double grow = 1 + swell, apart = (glue - 1) * glueLine / 2;
-        for (int i = 0; i < delta.Length; i++)
-        {
-            double y = delta[i] * dirY[i], z = delta[i] * dirZ[i];
-            scratch.Wood.Y[i] = grow * (wood.Y[i] + y);
-            scratch.Wood.Z[i] = grow * (wood.Z[i] + z);
-            double side = apart * Math.Clamp(outer.Y[i], -1, 1);
-            scratch.Outer.X[i] = outer.X[i] + film * filmX[i];
-            scratch.Outer.Y[i] = grow * (outer.Y[i] + y) + film * filmY[i] + side;
-            scratch.Outer.Z[i] = grow * (outer.Z[i] + z) + film * filmZ[i];
-        }
+        scratch.Measure(IsGlued);
     }
+    private static Vector256<double> Four(double[] values, int at) => Vector256.LoadUnsafe(ref values[at]);
 }

@@ -37,6 +37,17 @@ internal readonly struct Vec3x4(Vector256<double> x, Vector256<double> y, Vector
         for (; i < from.Length; i++) to[i] = from[i] - origin;
     }
 
+    /// <summary>To each sum so many times a number.</summary>
+    public static void AddTimes(double times, ReadOnlySpan<double> numbers, Span<double> sums)
+    {
+        ref double source = ref MemoryMarshal.GetReference(numbers), target = ref MemoryMarshal.GetReference(sums[..numbers.Length]);
+        Vector256<double> k = Vector256.Create(times);
+        int i = 0;
+        for (; i <= numbers.Length - 4; i += 4)
+            (Vector256.LoadUnsafe(ref target, (nuint)i) + k * Vector256.LoadUnsafe(ref source, (nuint)i)).StoreUnsafe(ref target, (nuint)i);
+        for (; i < numbers.Length; i++) sums[i] += times * numbers[i];
+    }
+
     /// <summary>Each from one or the other.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vec3x4 Select(Vector256<double> which, in Vec3x4 yes, in Vec3x4 no) => new(

@@ -32,7 +32,7 @@ public class BelievedTests
         {
             var build = new BuildModel(design, mesh: MeshSize.Live);
             Sitting sitting = build.In(Circumstances.InTheSea);
-            StageModel.Scratch scratch = sitting.Rent();
+            StageShape.Scratch scratch = sitting.Rent();
             for (int i = 0; i < Tier.Count(3, 20, 100); i++)
             {
                 var xi = new double[build.Unknowns.Count];

@@ -20,10 +20,10 @@ public class InstrumentTests
     /// <summary>A thing that is true of a build.</summary>
     private delegate double Truth(BuildModel build, double[] x);
 
-    private static T At<T>(BuildModel build, Stage stage, Rig rig, Func<Sitting, StageModel.Scratch, T> of)
+    private static T At<T>(BuildModel build, Stage stage, Rig rig, Func<Sitting, StageShape.Scratch, T> of)
     {
         Sitting sitting = build.In(new Circumstances(stage, rig, WaterState.Tap));
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         T found = of(sitting, scratch);
         sitting.Return(scratch);
         return found;

@@ -53,7 +53,7 @@ public class SampledBuildTests
     private static Outcome Try(BuildModel build, Circumstances where, double[] xi, in Extra extra = default)
     {
         Sitting sitting = build.In(where);
-        return sitting.Of(xi, sitting.NewScratch(), extra);
+        return sitting.Of(xi, sitting.Rent(), extra);
     }
 
     private static double Cliff(BuildModel build, Circumstances where, double[] xi, Outcome at)

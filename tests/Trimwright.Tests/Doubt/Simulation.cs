@@ -94,7 +94,7 @@ internal static class Simulation
     private static double Lowest(BuildModel truth, LogReading reading, double[] xi)
     {
         Sitting sitting = truth.In(new Circumstances(reading.Stage, reading.Rig, reading.Water));
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         double trim = Units.ToDegrees(sitting.Posed(xi, scratch, default, null).Trim);
         sitting.Return(scratch);
         return trim;
@@ -111,7 +111,7 @@ internal static class Simulation
     public static Outcome Sea(BuildModel build, double[] xi)
     {
         Sitting sitting = build.In(Circumstances.InTheSea);
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         Outcome outcome = sitting.Of(xi, scratch);
         sitting.Return(scratch);
         return outcome;

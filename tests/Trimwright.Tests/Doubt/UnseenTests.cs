@@ -31,7 +31,7 @@ public class UnseenTests
         var truth = new BuildModel(design, mesh: Simulation.Mesh);
         double[] xi = Simulation.Truth(truth, seed, 1);
         Sitting sitting = truth.In(new Circumstances(Stage.Finished, Rig.Bare, Core.Water.WaterState.Tap));
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         Weighed whole = sitting.Model.Weigh(xi, scratch);
         bool floats = whole.Spare(sitting.Model.Water) > 0;
         Sat sat = floats ? Sits.Of(sitting.Posed(xi, scratch, default, null).Plane.N) : Sat.Level;

@@ -11,12 +11,12 @@ public class PaceTests
         ThreadPool.GetMinThreads(out int threads, out _);
         Assert.True(threads > Environment.ProcessorCount, $"the pool keeps {threads}");
         int now = 0, most = 0;
-        Pace.Free.Each(Enumerable.Range(0, 40 * Environment.ProcessorCount), _ =>
+        Pace.Free.Each(Enumerable.Range(0, 8 * Environment.ProcessorCount), _ =>
         {
             int here = Interlocked.Increment(ref now);
             for (int seen = most; here > seen; seen = most) Interlocked.CompareExchange(ref most, here, seen);
             // Long enough that a loop which may grow does.
-            Thread.SpinWait(2_000_000);
+            Thread.SpinWait(500_000);
             return Interlocked.Decrement(ref now);
         });
         Assert.InRange(most, 1, Environment.ProcessorCount);

@@ -32,7 +32,7 @@ internal sealed class CaliperReading : ReadingKind
     private static (double Right, double Left, double Height) Girth(Observations to, LogReading r, ReadOnlySpan<double> x, double at)
     {
         Sitting sitting = to.Sitting(r);
-        StageModel.Scratch scratch = sitting.Rent();
+        StageShape.Scratch scratch = sitting.Rent();
         sitting.Model.Weigh(x, scratch);
         (double, double, double) girth = Calipers.Girth(scratch.Skin, at);
         sitting.Return(scratch);
