@@ -92,7 +92,7 @@ public sealed class WholeFiles(bool replace, bool forMe = false) : IDisposable
     /// <summary>Brings all of them to the disk and gives them their names.</summary>
     public void Finish()
     {
-        foreach (Begun file in begun) file.Held?.Flush(flushToDisk: true);
+        ToDisk([.. begun.Select(f => f.Held).OfType<FileStream>()]);
         foreach (Begun file in begun.Where(f => f.Aside.Length > 0))
         {
             File.Move(file.Aside, file.Path, replace);
@@ -103,6 +103,21 @@ public sealed class WholeFiles(bool replace, bool forMe = false) : IDisposable
         foreach (Begun file in begun) file.Held?.Dispose();
         begun.Clear();
         madeFolders.Clear();
+    }
+
+    // All at once, each by a thread that waits: a disk that writes its journal for one writes it for all. One after the other, thirty
+    // sheets took as long as working them out.
+    private static void ToDisk(FileStream[] files)
+    {
+        Task[] all = [.. files.Skip(1).Select(file => Task.Factory.StartNew(() => file.Flush(flushToDisk: true), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))];
+        try
+        {
+            if (files.Length > 0) files[0].Flush(flushToDisk: true);
+        }
+        finally
+        {
+            Task.WhenAll(all).GetAwaiter().GetResult();
+        }
     }
 
     /// <summary>Takes back what was not finished.</summary>
