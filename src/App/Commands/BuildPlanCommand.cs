@@ -94,6 +94,8 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
     /// <summary>Asks for the plan, and writes the files of it that are asked for: all, or none.</summary>
     internal static (BuildPlan Plan, Notation Notation, IReadOnlyList<Warning> Warnings) Write(Settings settings, int width, CancellationToken cancellation)
     {
+        if (settings.Pdf is { } paperFile) Files.Ending("--pdf", paperFile, ".pdf");
+        if (settings.Calendar is { } dates) Files.Ending("--calendar", dates, ".ics");
         BuildConditions conditions = Conditions(settings);
         var notation = new Notation(Options.One("--units", settings.Units, ("mm", false), ("in", true)));
         if (settings.Calendar is not null)

@@ -59,7 +59,8 @@ internal sealed class CopyCommand : Command<CopyCommand.Settings>
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } file ? Files.LoadBox(file) : (null, (IReadOnlyList<Warning>)[]);
         Circumstances where = Circumstances.InTheSea;
         if (settings.Water is { } water) where = where with { Water = Options.Water(water) };
-        (CopyMade made, Exit exit) = Asked.Of(new WhatIsUnseen(design, log, where, box).Answer(cancellation));
+        using var work = new AtWork(cancellation);
+        (CopyMade made, Exit exit) = Asked.Of(new WhatIsUnseen(design, log, where, box).Answer(work.Pace));
         if (made.Plan is { } planned) Asked.Take(planned, settings.Take);
         if (settings.Out is { } output)
             Files.Save(output, LureFile.Write(made.Plan is { Plans: { IsEmpty: false } plans } ? plans[settings.Take - 1].Design : made.Copied), settings.Force);

@@ -61,7 +61,8 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
         bool there = File.Exists(settings.Hand);
         (Hand old, IReadOnlyList<Warning> warnings) = there ? Files.LoadHand(settings.Hand!) : (Hand.Unknown, []);
         (IReadOnlyList<FinishedBuild> builds, IReadOnlyList<Warning> more) = settings.Folder is { } folder ? Builds(folder) : ([], []);
-        (Learned learned, _) = Asked.Of(new WhatBuildsTeach(settings.Forget ? old.Forgotten() : old, [.. builds], before).Answer(cancellation));
+        using var work = new AtWork(cancellation);
+        (Learned learned, _) = Asked.Of(new WhatBuildsTeach(settings.Forget ? old.Forgotten() : old, [.. builds], before).Answer(work.Pace));
         string? kept = settings.Hand is { } own && learned.Hand.Version != old.Version ? Keep(own, learned.Hand, there ? old : null) : null;
         return (learned, kept, [.. warnings, .. more]);
     }

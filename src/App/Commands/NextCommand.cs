@@ -29,7 +29,8 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
         (WhatIsKnown known, IReadOnlyList<Warning> warnings) = settings.Known("finished");
         Stage? at = settings.At is { } word ? Options.StageOf("--stage", word) : null;
-        (NextAnswer answer, _) = Asked.Of(new WhatToMeasureNext(known, at, box).Answer(cancellation));
+        using var work = new AtWork(cancellation);
+        (NextAnswer answer, _) = Asked.Of(new WhatToMeasureNext(known, at, box).Answer(work.Pace));
         warnings = [.. warnings, .. ofBox];
         if (settings.Json) Paper.Print(NextJson.Of(answer, warnings));
         else

@@ -41,6 +41,12 @@ internal static class Options
     /// <summary>A number with a dot, whatever the machine's language; null when it is none.</summary>
     public static double? Number(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) ? value : null;
 
+    /// <summary>A length as typed, mm: a number alone is mm, one with in or " after it inches; null when it is none.</summary>
+    public static double? Millimetres(string text) =>
+        text.EndsWith("mm", StringComparison.Ordinal) ? Number(text[..^2])
+        : text.EndsWith("in", StringComparison.Ordinal) ? Core.Quantities.Units.Inch * Number(text[..^2])
+        : text.EndsWith('"') ? Core.Quantities.Units.Inch * Number(text[..^1]) : Number(text);
+
     private static T One<T>(string name, string word, string between, params (string Word, T Value)[] words)
     {
         foreach ((string known, T value) in words)

@@ -80,13 +80,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
-        using PosixSignalRegistration interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, signal =>
-        {
-            signal.Cancel = true;
-            stop.Cancel();
-        });
-        (PlanMade made, Exit exit, IReadOnlyList<Warning> warnings) = Ask(settings, stop.Token);
+        (PlanMade made, Exit exit, IReadOnlyList<Warning> warnings) = Ask(settings, cancellation);
         if (settings.Json) Paper.Print(PlanJson.Of(made, warnings));
         else
             foreach (string line in Lines(made, settings.TrimHole, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
@@ -119,7 +113,8 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             Asked.Sound(question.FlawInLog(log));
             question = question with { Log = log, At = settings.At is { } at ? Options.StageOf("--stage", at) : null };
         }
-        (PlanMade made, Exit exit) = Asked.Of(question.Answer(cancellation), fault => fault with { Path = "--want", Next = "Ask for less: see readings." }, options);
+        using var work = new AtWork(cancellation);
+        (PlanMade made, Exit exit) = Asked.Of(question.Answer(work.Pace), fault => fault with { Path = "--want", Next = "Ask for less: see readings." }, options);
         Asked.Take(made.Answer, settings.Take);
         if (settings.Out is { } output && !made.Answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(made.Answer.Plans[settings.Take - 1].Design), settings.Force);
         return (made, exit, [.. warnings, .. ofBox, .. ofLog]);

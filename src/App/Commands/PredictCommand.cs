@@ -52,6 +52,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
+        if (settings.Picture is { } drawing) Files.Ending("--picture", drawing, ".svg");
         Circumstances where = Options.Where(settings.Stage, settings.Rig, settings.Water);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         PredictAnswer answer = new HowItSits(design, where).Answer(cancellation);

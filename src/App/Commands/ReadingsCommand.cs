@@ -73,7 +73,8 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
         (WhatIsKnown question, IReadOnlyList<Warning> warnings) = settings.Known(settings.Stage);
-        (ReadingsAnswer answer, _) = Asked.Of(question.Answer(cancellation));
+        using var work = new AtWork(cancellation);
+        (ReadingsAnswer answer, _) = Asked.Of(question.Answer(work.Pace));
         if (settings.Json) Paper.Print(ReadingsJson.Of(answer, warnings));
         else
         {

@@ -65,7 +65,7 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
 
     private static (SheetsAnswer Answer, IReadOnlyList<string> Written, IReadOnlyList<Warning> Warnings) Write(Settings settings, CancellationToken cancellation)
     {
-        Files.Named(settings.Out, "--out");
+        Files.Folder("--out", settings.Out);
         (string, Func<Fault, Refusal>)[] said =
         [
             (nameof(SheetOptions.Measured100), Asked.By("--measured-100", $"\"{settings.Measured100}\"",
@@ -84,7 +84,8 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         ImmutableArray<string> only = Only(settings.Only);
         Asked.Sound(SheetsFor.FlawIn(only), said);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
-        (SheetsAnswer answer, _) = Asked.Of(new SheetsFor(design, options, only, Stem(settings.File)).Answer(cancellation),
+        using var work = new AtWork(cancellation);
+        (SheetsAnswer answer, _) = Asked.Of(new SheetsFor(design, options, only, Stem(settings.File)).Answer(work.Pace),
             fault => fault.Kind == SheetsFor.NoTypeKind ? fault : fault with { Next = "Move it, choose a smaller one, or ask for other sheets with --only." }, said);
         (string Path, byte[] Bytes)[] files = [.. answer.Pieces.Select(piece => (Path.Combine(settings.Out, piece.Name), piece.Bytes))];
         Files.Save(files, settings.Force);

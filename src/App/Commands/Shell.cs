@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using System.Text;
 using Trimwright.App.Faults;
 using Spectre.Console.Cli;
@@ -24,6 +25,7 @@ internal static class Shell
         if (args is [] or [("--port" or "--no-browser" or "--store"), ..]) args = ["serve", .. args];
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
         bool json = args.Contains("--json");
+        var settings = new Dictionary<string, Type>();
         var app = new CommandApp();
         app.Configure(config =>
         {
@@ -31,35 +33,53 @@ internal static class Shell
             config.SetApplicationVersion(typeof(Shell).Assembly.GetName().Version!.ToString(3));
             config.PropagateExceptions();
             config.UseStrictParsing();
-            config.AddDelegate<ServeSettings>("serve", (_, settings, _) => serve(settings.SoundPort, !settings.NoBrowser, Keep.FileOf(settings.Store))).WithDescription("Opens the page; what trimwright does when nothing else is asked.");
-            config.AddCommand<PredictCommand>("predict").WithDescription("How a lure sits in the water, and what it weighs.");
-            config.AddCommand<PlanCommand>("plan").WithDescription("Which weights from your box, and where, so that it sits or falls as wanted.");
-            config.AddCommand<SwapCommand>("swap").WithDescription("Other hooks, water and leader, and what is left to do once it is glued.");
-            config.AddCommand<StrengthCommand>("strength").WithDescription("What holds a fish, the weakest link first, and how far the hooks reach.");
-            config.AddCommand<CheckCommand>("check").WithDescription("Is a lure, a box, a log or a want sound? Lists every fault.");
-            config.AddCommand<BuildPlanCommand>("buildplan").WithDescription("The steps from boards to fishing, with amounts, weights to expect and dates.");
-            config.AddCommand<SheetsCommand>("sheets").WithDescription("True-size sheets for the bench: outlines, flats, glue faces, wire.");
-            config.AddCommand<ReadingsCommand>("readings").WithDescription("What your readings say: the lure again, with its give or take.");
-            config.AddCommand<CopyCommand>("copy").WithDescription("What weights are in a lure that can't be opened, and how to make the like.");
-            config.AddCommand<NextCommand>("next").WithDescription("What is most worth measuring next.");
-            config.AddCommand<LearnCommand>("learn").WithDescription("Your own habits, from finished builds: how you carve, glue, seal and coat.");
-            config.AddCommand<DemoCommand>("demo").WithDescription("Writes the demo lures and the demo box into a folder.");
-            config.AddBranch("store", StoreCommands.Add);
-            config.AddCommand<NoticesCommand>("notices").WithDescription("What Trimwright is built from, and under which licences.");
+            config.AddDelegate<ServeSettings>("serve", (_, settings, _) => serve(settings.SoundPort, !settings.NoBrowser, Keep.FileOf(settings.Store)))
+                .WithDescription("Opens the page; what trimwright does when nothing else is asked.");
+            settings["serve"] = typeof(ServeSettings);
+            Add<PredictCommand>("predict", "How a lure sits in the water, and what it weighs.");
+            Add<PlanCommand>("plan", "Which weights from your box, and where, so that it sits or falls as wanted.");
+            Add<SwapCommand>("swap", "Other hooks, water and leader, and what is left to do once it is glued.");
+            Add<StrengthCommand>("strength", "What holds a fish, the weakest link first, and how far the hooks reach.");
+            Add<CheckCommand>("check", "Is a lure, a box, a log or a want sound? Lists every fault.");
+            Add<NewCommand>("new", "Begins a lure: one of the starters, as long as yours is to be, in your wood.");
+            Add<BuildPlanCommand>("buildplan", "The steps from boards to fishing, with amounts, weights to expect and dates.");
+            Add<SheetsCommand>("sheets", "True-size sheets for the bench: outlines, flats, glue faces, wire.");
+            Add<ReadingsCommand>("readings", "What your readings say: the lure again, with its give or take.");
+            Add<CopyCommand>("copy", "What weights are in a lure that can't be opened, and how to make the like.");
+            Add<NextCommand>("next", "What is most worth measuring next.");
+            Add<LearnCommand>("learn", "Your own habits, from finished builds: how you carve, glue, seal and coat.");
+            Add<DemoCommand>("demo", "Writes the demo lures and the demo box into a folder.");
+            config.AddBranch("store", store => StoreCommands.Add(store, settings));
+            Add<NoticesCommand>("notices", "What Trimwright is built from, and under which licences.");
+
+            void Add<T>(string name, string what)
+                where T : class, ICommand
+            {
+                config.AddCommand<T>(name).WithDescription(what);
+                settings[name] = CommandLine.SettingsOf<T>();
+            }
         });
         try
         {
-            return app.Run(args);
+            new CommandLine(settings).Check(args);
+            using var stop = new CancellationTokenSource();
+            // The page has its own way to end.
+            using PosixSignalRegistration? interrupt = args[0] == "serve" ? null : PosixSignalRegistration.Create(PosixSignal.SIGINT, signal =>
+            {
+                signal.Cancel = true;
+                stop.Cancel();
+            });
+            return app.Run(Files.Spelt(args), stop.Token);
         }
         catch (Refusal refusal)
         {
             return Tell(refusal, json);
         }
-        catch (CommandAppException e)
+        catch (CommandAppException)
         {
-            string got = Paper.Plain(e.Message.Split('\n')[0].TrimEnd('.', '\r'));
-            return Tell(new Refusal(Exit.CommandLineWrong, "command-line", string.Join(' ', args.Take(1)), got,
-                "the commands and options of trimwright --help", "See trimwright --help."), json);
+            // What CommandLine let through; its own words are a programmer's.
+            return Tell(new Refusal(Exit.CommandLineWrong, "command-line", args[0], Paper.Plain(string.Join(' ', args[1..])),
+                "the commands and options of trimwright --help", $"See trimwright {args[0]} --help."), json);
         }
         catch (OperationCanceledException)
         {

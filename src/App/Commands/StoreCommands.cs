@@ -12,15 +12,24 @@ namespace Trimwright.App.Commands;
 /// <summary>The commands over the store, each a few lines over <see cref="Keep"/>.</summary>
 internal static class StoreCommands
 {
-    public static void Add(IConfigurator<CommandSettings> store)
+    /// <param name="store">Takes the commands.</param>
+    /// <param name="settings">Takes their settings, by their words.</param>
+    public static void Add(IConfigurator<CommandSettings> store, IDictionary<string, Type> settings)
     {
         store.SetDescription("What is kept between sessions: see it, copy it, bring a copy back, all of it as JSON.");
-        store.AddCommand<List>("list").WithDescription("Lures and box, with their numbers.");
-        store.AddCommand<Check>("check").WithDescription("Looks through the whole store for anything that is not as it was written.");
-        store.AddCommand<BackUp>("backup").WithDescription("Copies the whole store into one file, while it is in use.");
-        store.AddCommand<Restore>("restore").WithDescription("Puts a backup in the store's place; what is replaced is kept beside it.");
-        store.AddCommand<Export>("export").WithDescription("Writes everything as one JSON file, or one lure as its file.");
-        store.AddCommand<Import>("import").WithDescription("Adds what an export holds and the store lacks, or a lure, or a box.");
+        Add<List>("list", "Lures and box, with their numbers.");
+        Add<Check>("check", "Looks through the whole store for anything that is not as it was written.");
+        Add<BackUp>("backup", "Copies the whole store into one file, while it is in use.");
+        Add<Restore>("restore", "Puts a backup in the store's place; what is replaced is kept beside it.");
+        Add<Export>("export", "Writes everything as one JSON file, or one lure as its file.");
+        Add<Import>("import", "Adds what an export holds and the store lacks, or a lure, or a box.");
+
+        void Add<T>(string name, string what)
+            where T : class, ICommandLimiter<CommandSettings>
+        {
+            store.AddCommand<T>(name).WithDescription(what);
+            settings["store " + name] = CommandLine.SettingsOf<T>();
+        }
     }
 
     internal class Settings : CommandSettings

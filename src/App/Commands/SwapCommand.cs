@@ -38,7 +38,8 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } file ? Files.LoadBox(file) : (null, (IReadOnlyList<Warning>)[]);
         warnings = [.. warnings, .. ofBox];
-        SwapAnswer answer = new WhatSwapsDo(design, box, water, Everything: settings.Json).Answer(cancellation);
+        using var work = new AtWork(cancellation);
+        SwapAnswer answer = new WhatSwapsDo(design, box, water, Everything: settings.Json).Answer(work.Pace);
         if (settings.Json)
         {
             Paper.Print(SwapJson.Of(answer, warnings));

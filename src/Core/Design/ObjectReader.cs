@@ -246,29 +246,6 @@ internal sealed class ObjectReader
 
     private Warning Unknown(string key) => new(JsonTree.Inside(Path, key), $"this key is not known and has no effect; {Hint(key)}");
 
-    private string Hint(string key)
-    {
-        string? nearest = known.MinBy(k => Distance(k, key));
-        return nearest is not null && Distance(nearest, key) <= Math.Max(2, key.Length / 3)
-            ? $"did you mean \"{nearest}\"?" : "a note of your own should start with x-";
-    }
-
-    /// <summary>Levenshtein's distance of two short keys, capitals apart; a key without its unit is next to the key.</summary>
-    private static int Distance(string a, string b)
-    {
-        if (b.Length > 60) return int.MaxValue;
-        if (a.StartsWith(b + "_", StringComparison.OrdinalIgnoreCase)) return 1;
-        int[] row = [.. Enumerable.Range(0, b.Length + 1)];
-        for (int i = 1; i <= a.Length; i++)
-        {
-            int diagonal = row[0];
-            row[0] = i;
-            for (int j = 1; j <= b.Length; j++)
-            {
-                int cost = Math.Min(Math.Min(row[j], row[j - 1]) + 1, diagonal + (a[i - 1] == char.ToLowerInvariant(b[j - 1]) ? 0 : 1));
-                (diagonal, row[j]) = (row[j], cost);
-            }
-        }
-        return row[^1];
-    }
+    private string Hint(string key) =>
+        NearWord.Of(known, key) is { } nearest ? $"did you mean \"{nearest}\"?" : "a note of your own should start with x-";
 }

@@ -30,18 +30,22 @@ internal static class TheProgram
     /// <summary>In a process of its own, in every tier.</summary>
     public static Ran Start(params IEnumerable<string> arguments) => Start(Here.Root, 80, [], arguments);
 
+    /// <summary>With something on its standard input.</summary>
+    public static Ran Fed(string input, params IEnumerable<string> arguments) => Start(Here.Root, 80, [], arguments, input);
+
     /// <summary>With words in its environment that are its own.</summary>
     public static Ran RunWith(IEnumerable<(string Name, string Value)> environment, params IEnumerable<string> arguments) => Start(Here.Root, 80, environment, arguments);
 
-    private static Ran Start(string folder, int columns, IEnumerable<(string Name, string Value)> environment, IEnumerable<string> arguments)
+    private static Ran Start(string folder, int columns, IEnumerable<(string Name, string Value)> environment, IEnumerable<string> arguments, string input = "")
     {
         ProcessStartInfo start = Beside("trimwright.dll", arguments);
         start.WorkingDirectory = folder;
         start.Environment["COLUMNS"] = columns.ToString(System.Globalization.CultureInfo.InvariantCulture);
         foreach ((string name, string value) in environment) start.Environment[name] = value;
         using Process process = Process.Start(start)!;
-        process.StandardInput.Close();
         Task<string> error = process.StandardError.ReadToEndAsync();
+        process.StandardInput.Write(input);
+        process.StandardInput.Close();
         string output = process.StandardOutput.ReadToEnd();
         process.WaitForExit();
         return new Ran(process.ExitCode, output, error.Result);
