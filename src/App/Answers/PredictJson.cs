@@ -120,5 +120,5 @@ internal sealed record KindOfFallJson([property: Inline] FallJson Fall, FallKind
 internal sealed record TouchJson(string Change, double? RateMmS, double? TrimDeg)
 {
     public static TouchJson Of(Touch touch) => new(
-        touch.Change, double.IsFinite(touch.Rate) ? 1000 * touch.Rate : null, double.IsFinite(touch.Trim) ? Units.ToDegrees(touch.Trim) : null);
+        TouchWords.Of(touch, Notation.Metric).Replace('\u00A0', ' '), double.IsFinite(touch.Rate) ? 1000 * touch.Rate : null, double.IsFinite(touch.Trim) ? Units.ToDegrees(touch.Trim) : null);
 }

@@ -97,7 +97,7 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         if (settings.Pdf is { } paperFile) Files.Ending("--pdf", paperFile, ".pdf");
         if (settings.Calendar is { } dates) Files.Ending("--calendar", dates, ".ics");
         BuildConditions conditions = Conditions(settings);
-        var notation = new Notation(Options.One("--units", settings.Units, ("mm", false), ("in", true)));
+        Notation notation = Options.Units(settings.Units);
         if (settings.Calendar is not null)
             Asked.Sound(BuildPlanAsCalendar.FlawIn(conditions), (nameof(BuildPlanAsCalendar.Plan), Asked.By(
                 "--calendar", "no --start", "--calendar together with --start", "Say when the first step begins: --start 2026-11-28T18:00+01:00.")));

@@ -16,6 +16,11 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
         [Description("A lure, a box, a log or a want: NAME.lure.json, NAME.box.json, NAME.log.json, NAME.want.json.")]
         public required string File { get; init; }
 
+        [CommandOption("--units <UNITS>")]
+        [Description("mm or in; JSON is in mm and g always.")]
+        [DefaultValue("mm")]
+        public required string Units { get; init; }
+
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
         public bool Json { get; init; }
@@ -23,7 +28,7 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        Checked reading = new IsItSound(Files.Load(settings.File), Notation.Metric).Answer(cancellation);
+        Checked reading = new IsItSound(Files.Load(settings.File), Options.Units(settings.Units)).Answer(cancellation);
         if (settings.Json) Paper.Print(CheckJson.Of(reading));
         else Print(reading);
         return (int)(reading.IsSound ? Exit.Done : Exit.InputWrong);

@@ -2,6 +2,7 @@ using System.Globalization;
 using Trimwright.App.Faults;
 using Trimwright.Core;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Telling;
 using Trimwright.Core.Water;
 
 namespace Trimwright.App.Commands;
@@ -37,6 +38,9 @@ internal static class Options
         string names = string.Join(", ", WaterState.Named.Select(w => w.Name));
         throw Wrong("--water", $"\"{text}\"", $"{names}, or S,T with salinity 0 to 42 and temperature −2 to 40 °C", "Write for example --water 35,24.");
     }
+
+    /// <summary>In which units to say it.</summary>
+    public static Notation Units(string word) => Either("--units", word, ("mm", Notation.Metric), ("in", new Notation(Inches: true)));
 
     /// <summary>A number with a dot, whatever the machine's language; null when it is none.</summary>
     public static double? Number(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) ? value : null;

@@ -73,6 +73,11 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         [Description("Overwrite that file if it is there.")]
         public bool Force { get; init; }
 
+        [CommandOption("--units <UNITS>")]
+        [Description("mm or in; JSON is in mm and g always.")]
+        [DefaultValue("mm")]
+        public required string Units { get; init; }
+
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
         public bool Json { get; init; }
@@ -83,7 +88,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         (PlanMade made, Exit exit, IReadOnlyList<Warning> warnings) = Ask(settings, cancellation);
         if (settings.Json) Paper.Print(PlanJson.Of(made, warnings));
         else
-            foreach (string line in Lines(made, settings.TrimHole, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Lines(made, settings.TrimHole, Options.Units(settings.Units), Paper.Width)) Console.Out.WriteLine(line);
         foreach (string line in settings.Json ? [] : Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         return (int)exit;
     }
@@ -156,7 +161,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         }
         string proof = answer.Proved ? "the first plan is proved the best of them"
             : $"none is more than {notation.Number(answer.Gap, 2)} of a pocket's worth better than the first plan";
-        foreach (string line in Paper.Said($"Of {answer.Seats} places for {answer.Offers} ways to make a weight, 1\u00A0mm apart, {proof}.", width)) yield return line;
+        foreach (string line in Paper.Said($"Of {answer.Seats} places for {answer.Offers} ways to make a weight, {notation.Length(1)} apart, {proof}.", width)) yield return line;
         for (int i = 0; i < answer.Plans.Length; i++)
         {
             yield return "";

@@ -19,13 +19,13 @@ internal static class PlanLines
         foreach (string line in Paper.Said(Sentence.Of(plan.Prediction, notation), width, "   ")) yield return line;
         if (odds is not null)
             foreach (string line in Paper.Said(DoubtWords.Of(odds, notation), width, "   ")) yield return line;
-        string miss = $"Off the want by {notation.Number(Math.Abs(plan.SpareMiss), 2)}\u00A0g and {notation.Number(Math.Abs(Units.ToDegrees(plan.TrimMiss)), 1)}°. {PlanWords.Touch(plan, notation)}";
+        string miss = $"Off the want by {notation.Weight(Math.Abs(plan.SpareMiss), 2)} and {notation.Number(Math.Abs(Units.ToDegrees(plan.TrimMiss)), 1)}°. {PlanWords.Touch(plan, notation)}";
         foreach (string line in Paper.Said(miss, width, "   ")) yield return line;
         foreach (string line in Paper.Row("   Take", width, ("from nose", Column), ("off axis", Column))) yield return line;
         foreach (PlannedPiece piece in plan.Pieces)
         {
             foreach (string line in Paper.Row("   " + Paper.Plain(PlanWords.Take(piece, notation)), width,
-                (notation.Length(piece.Piece.AtMm[0]), Column), (notation.Number(piece.Piece.AtMm[2], 1) + "\u00A0mm", Column))) yield return line;
+                (notation.Length(piece.Piece.AtMm[0]), Column), (notation.Caliper(piece.Piece.AtMm[2]), Column))) yield return line;
             foreach (string line in Paper.Said(PlanWords.Pocket(piece, notation), width, "     ")) yield return line;
         }
         foreach ((string when, TubTarget tub) in new[] { ("dry-fit", plan.DryFit), ("sealed", plan.Sealed) })

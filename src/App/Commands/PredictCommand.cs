@@ -45,6 +45,11 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         [Description("Overwrite the picture if it is there.")]
         public bool Force { get; init; }
 
+        [CommandOption("--units <UNITS>")]
+        [Description("mm or in; JSON is in mm and g always.")]
+        [DefaultValue("mm")]
+        public required string Units { get; init; }
+
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
         public bool Json { get; init; }
@@ -57,14 +62,14 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         PredictAnswer answer = new HowItSits(design, where).Answer(cancellation);
         if (settings.Picture is { } picture)
-            Files.Save(picture, Encoding.UTF8.GetBytes(new DrawnInWater(answer, Notation.Metric).Answer(cancellation)), settings.Force);
+            Files.Save(picture, Encoding.UTF8.GetBytes(new DrawnInWater(answer, Options.Units(settings.Units)).Answer(cancellation)), settings.Force);
         if (settings.Json)
         {
             Paper.Print(PredictJson.Of(answer, warnings));
             return (int)Exit.Done;
         }
         int width = Paper.Width;
-        foreach (string line in Lines(answer, Notation.Metric, width)) Console.Out.WriteLine(line);
+        foreach (string line in Lines(answer, Options.Units(settings.Units), width)) Console.Out.WriteLine(line);
         foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
@@ -97,22 +102,16 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
             foreach (string line in Paper.Wrap("  " + why, width, "  ")) yield return "  " + line.TrimStart();
             yield break;
         }
-        double low = 1000 * fall.Rate * (1 - fall.Doubt), high = 1000 * fall.Rate * (1 + fall.Doubt);
-        string rate = $"{notation.Number(1000 * fall.Rate, 0)} mm/s, give or take {notation.Number(100 * fall.Doubt, 0)}\u00A0% ({notation.Number(low, 0)} to {notation.Number(high, 0)})"
+        string low = notation.Speed(fall.Rate * (1 - fall.Doubt)).Split('\u00A0')[0], high = notation.Speed(fall.Rate * (1 + fall.Doubt)).Split('\u00A0')[0];
+        string rate = $"{notation.Speed(fall.Rate)}, give or take {notation.Number(100 * fall.Doubt, 0)}\u00A0% ({low} to {high})"
             + $"; from rest the first metre takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(1000)), notation)}";
         foreach (string line in Paper.Wrap(rate + ".", width - 2, "")) yield return "  " + line;
         foreach (Touch touch in answer.Touches)
-            foreach (string line in Paper.Row("  " + Paper.Plain(touch.Change), width, (Changed(touch.Rate * 1000, "mm/s", notation), 12), (Changed(Units.ToDegrees(touch.Trim), "°", notation), 8)))
+            foreach (string line in Paper.Row("  " + Paper.Plain(TouchWords.Of(touch, notation)), width, (Changed(touch.Rate, notation.Speed), 12), (Changed(Units.ToDegrees(touch.Trim), v => notation.Number(v, 1) + "°"), 8)))
                 yield return line;
     }
 
-    private static string Changed(double value, string unit, Notation notation)
-    {
-        if (!double.IsFinite(value)) return "lost";
-        int decimals = unit == "°" ? 1 : 0;
-        string gap = unit == "°" ? "" : "\u00A0";
-        return (value > 0 ? "+" : "") + notation.Number(value, decimals) + gap + unit;
-    }
+    private static string Changed(double value, Func<double, string> shown) => !double.IsFinite(value) ? "lost" : (value > 0 ? "+" : "") + shown(value);
 
     private static IEnumerable<string> Weights(Prediction p, Notation notation, int width)
     {
@@ -138,7 +137,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
             yield return line;
         if (p.Tipping is { } tipping)
         {
-            string stiff = $"GM {notation.Number(tipping.HeelGm, 1)} mm in heel, {notation.Number(tipping.TrimGm, 1)} mm in trim"
+            string stiff = $"GM {notation.Caliper(tipping.HeelGm)} in heel, {notation.Caliper(tipping.TrimGm)} in trim"
                 + (tipping.RollPeriod is { } period ? $"; rolls once in about {notation.Number(period / 1000, 1)} s" : "");
             foreach (string line in Paper.Wrap("   " + stiff + ".", width - 3, "   ")) yield return "   " + line.TrimStart();
         }

@@ -35,6 +35,11 @@ internal class LogSettings : CommandSettings
     [DefaultValue("ocean")]
     public required string Water { get; init; }
 
+    [CommandOption("--units <UNITS>")]
+    [Description("mm or in; JSON is in mm and g always.")]
+    [DefaultValue("mm")]
+    public required string Units { get; init; }
+
     [CommandOption("--json")]
     [Description("One JSON object on standard output.")]
     public bool Json { get; init; }
@@ -78,7 +83,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         if (settings.Json) Paper.Print(ReadingsJson.Of(answer, warnings));
         else
         {
-            foreach (string line in Lines(answer, Notation.Metric, Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Lines(answer, Options.Units(settings.Units), Paper.Width)) Console.Out.WriteLine(line);
             foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)Exit.Done;
@@ -125,13 +130,16 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
     private static IEnumerable<string> Table(Knowing k, Notation notation, int width)
     {
         static string Of(Ranged? r, Func<double, string> show) => r is { } v ? $"{show(v.Median)} ({show(v.Low95)} to {show(v.High95)})" : "none";
+        // The unit stands once, in the row's name.
+        string Bare(string shown) => shown.Split('\u00A0')[0];
+        string Unit(string shown) => shown.Split('\u00A0')[1];
         (string, Func<Forecast, Ranged?>, Func<double, string>)[] rows =
         [
-            ("weight", f => f.Weight, v => notation.Number(v, 1)),
-            ("grams to spare", f => f.Spare, v => notation.Number(v, 1)),
+            ("weight", f => f.Weight, v => Bare(notation.Weight(v))),
+            (notation.Inches ? "ounces to spare" : "grams to spare", f => f.Spare, v => Bare(notation.Weight(v))),
             ("degrees tail down", f => f.Trim, v => notation.Number(Units.ToDegrees(v), 0)),
-            ("mm of nose out", f => f.NoseOut, v => notation.Number(v, 0)),
-            ("fall, mm/s", f => f.Rate, v => notation.Number(1000 * v, 0)),
+            ($"{Unit(notation.Length(0))} of nose out", f => f.NoseOut, v => Bare(notation.Length(v))),
+            ($"fall, {Unit(notation.Speed(0))}", f => f.Rate, v => Bare(notation.Speed(v))),
         ];
         bool read = k.Log.Readings.Length > 0;
         (string, int)[] Cells(string before, string after) => read ? [(before, 28), (after, 28)] : [(after, 28)];
@@ -154,6 +162,6 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
     {
         foreach (string line in Paper.Row("What the doubt comes from", width, ("share", 9), ("were it sure", 16))) yield return line;
         foreach (Share share in k.Causes.Take(8))
-            foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause), width, (notation.Number(100 * share.Part, 0) + "\u00A0%", 9), ("±" + notation.Number(share.Left, 2) + "\u00A0g", 16))) yield return line;
+            foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause), width, (notation.Number(100 * share.Part, 0) + "\u00A0%", 9), ("±" + notation.Weight(share.Left, 2), 16))) yield return line;
     }
 }

@@ -76,7 +76,7 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         ];
         var options = new SheetOptions(
             Options.Either("--paper", settings.Paper, ("a4", PaperSize.A4), ("letter", PaperSize.Letter)),
-            Options.Either("--units", settings.Units, ("mm", Notation.Metric), ("in", new Notation(Inches: true))),
+            Options.Units(settings.Units),
             settings.Nose is { } nose ? Options.Either("--nose", nose, ("left", (Nose?)Nose.Left), ("right", Nose.Right)) : null,
             settings.Measured100 is { } measured ? Options.Number(measured) ?? double.NaN : 100,
             settings.Trial is { } trial ? TrialOf(trial) : null);

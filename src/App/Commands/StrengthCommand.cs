@@ -22,6 +22,11 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         [Description("The reel's strike drag, kgf, to hold each link against.")]
         public string? Drag { get; init; }
 
+        [CommandOption("--units <UNITS>")]
+        [Description("mm or in; JSON is in mm and g always.")]
+        [DefaultValue("mm")]
+        public required string Units { get; init; }
+
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
         public bool Json { get; init; }
@@ -41,7 +46,7 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
             return (int)Exit.Done;
         }
         int width = Paper.Width;
-        foreach (string line in Lines(answer, Notation.Metric, width)) Console.Out.WriteLine(line);
+        foreach (string line in Lines(answer, Options.Units(settings.Units), width)) Console.Out.WriteLine(line);
         foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }

@@ -27,6 +27,11 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
         [DefaultValue("ocean")]
         public required string Water { get; init; }
 
+        [CommandOption("--units <UNITS>")]
+        [Description("mm or in; JSON is in mm and g always.")]
+        [DefaultValue("mm")]
+        public required string Units { get; init; }
+
         [CommandOption("--json")]
         [Description("One JSON object on standard output, with every hook set under every leader.")]
         public bool Json { get; init; }
@@ -46,7 +51,7 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
             return (int)Exit.Done;
         }
         int width = Paper.Width;
-        foreach (string line in SwapLines.Of(answer, Notation.Metric, width)) Console.Out.WriteLine(line);
+        foreach (string line in SwapLines.Of(answer, Options.Units(settings.Units), width)) Console.Out.WriteLine(line);
         foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }

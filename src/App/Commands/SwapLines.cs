@@ -118,7 +118,7 @@ internal static class SwapLines
         if (Cork(answer.Remedies) is { } cork && cork.Effect.Spare < RemedyEffect.Grams)
         {
             yield return "";
-            foreach (string line in Said($"Cork does little: the best hole there is makes it {notation.Number(cork.Effect.Spare, 2)} g lighter ({SwapWords.Of(cork.Remedy, notation)}).", width)) yield return line;
+            foreach (string line in Said($"Cork does little: the best hole there is makes it {notation.Weight(cork.Effect.Spare, 2)} lighter ({SwapWords.Of(cork.Remedy, notation)}).", width)) yield return line;
         }
         if (!drills) yield break;
         yield return "";
@@ -138,7 +138,7 @@ internal static class SwapLines
     private static IEnumerable<string> OfRemedy(RemedyEffect remedy, bool falls, Notation notation, int width)
     {
         List<(string, int)> values = [(Signed(remedy.Effect.Spare, notation), Grams), (Degrees(remedy.Effect.Trim, notation), Turn + 1)];
-        if (falls) values.Add((remedy.Effect.Rate is { } rate ? Plus(notation.Number(1000 * rate, 0)) + "\u00A0mm/s" : "", Falls + 2));
+        if (falls) values.Add((remedy.Effect.Rate is { } rate ? Plus(notation.Speed(rate)) : "", Falls + 2));
         foreach (string line in Line("", SwapWords.Of(remedy.Remedy, notation), values, width)) yield return line;
         if (SwapWords.Plainly(remedy.Effect.Turned) is { } plainly)
             foreach (string line in Said(plainly, width, "    ")) yield return line;
@@ -173,11 +173,12 @@ internal static class SwapLines
     }
 
     private static string Rate(Prediction p, Notation notation) =>
-        p.Descent?.First is { } fall ? notation.Number(1000 * fall.Rate, 0) + "\u00A0mm/s" : "";
+        p.Descent?.First is { } fall ? notation.Speed(fall.Rate) : "";
 
     private static string Signed(double grams, Notation notation, bool plus = true) => plus ? Plus(notation.Weight(grams)) : notation.Weight(grams);
 
     private static string Degrees(double? radians, Notation notation) => radians is { } r ? Plus(notation.Number(Units.ToDegrees(r), 0)) + "°" : "";
 
-    private static string Plus(string number) => number[0] == '−' || number.TrimStart('0', '.', ',').Length == 0 || number.StartsWith("0.0\u00A0", StringComparison.Ordinal) ? number : "+" + number;
+    // Nothing has no sign.
+    private static string Plus(string number) => number[0] == '−' || number.TakeWhile(c => c != '\u00A0').All(c => c is '0' or '.' or ',') ? number : "+" + number;
 }

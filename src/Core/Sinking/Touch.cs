@@ -6,11 +6,26 @@ using Trimwright.Core.Quantities;
 
 namespace Trimwright.Core.Sinking;
 
+/// <summary>A change that a maker can make.</summary>
+public enum TouchBy
+{
+    /// <summary>A weight sits 1 mm further aft.</summary>
+    Aft,
+
+    /// <summary>A weight is 1 g heavier.</summary>
+    Heavier,
+
+    /// <summary>A hook is a size up.</summary>
+    SizeUp,
+}
+
 /// <summary>What a change that a maker can make does to the fall.</summary>
-/// <param name="Change">In the maker's words.</param>
+/// <param name="By">What is changed.</param>
+/// <param name="Name">Of what.</param>
+/// <param name="Place">Where that hangs; "" for a weight.</param>
 /// <param name="Rate">By how much the rate changes, mm/ms; NaN when the fall is lost.</param>
 /// <param name="Trim">By how much the trim under way changes, radians, positive more tail down.</param>
-public sealed record Touch(string Change, double Rate, double Trim)
+public sealed record Touch(TouchBy By, string Name, string Place, double Rate, double Trim)
 {
     // From one size of hook to the next weight grows by about this (common practice, no source).
     private const double HookSize = 1.38;
@@ -31,16 +46,16 @@ public sealed record Touch(string Change, double Rate, double Trim)
         {
             // Moved, a weight leaves its pocket to be wood again and cuts another.
             double net = piece.Mass - wood * piece.Pocket;
-            touches.Add(Compare($"{piece.Name} 1 mm aft", body with { Cg = body.Cg + net / body.Weight * Vec3.UnitX }, fall));
+            touches.Add(Compare(TouchBy.Aft, piece.Name, "", body with { Cg = body.Cg + net / body.Weight * Vec3.UnitX }, fall));
             double density = Units.FromGramsPerCm3(piece.DensityGPerCm3 ?? 11.3);
-            touches.Add(Compare($"{piece.Name} 1 g heavier", Heavier(body, 1 - wood / density, 0, piece.Middle), fall));
+            touches.Add(Compare(TouchBy.Heavier, piece.Name, "", Heavier(body, 1 - wood / density, 0, piece.Middle), fall));
         }
         foreach (Chain chain in ledger.Chains)
         {
             HungItem hook = chain.Items[^1];
             // Lead on thread has no sizes, and what is on the wire stays there.
             if (hook.Item is null || hook.IsCaptive) continue;
-            touches.Add(Compare($"{hook.Name} at the {chain.Place.Replace('_', ' ')} a size up",
+            touches.Add(Compare(TouchBy.SizeUp, hook.Name, chain.Place,
                 Heavier(body, (HookSize - 1) * hook.Mass, (HookSize - 1) * hook.Volume, chain.HangPoint), fall));
         }
         return touches.ToImmutable();
@@ -54,8 +69,8 @@ public sealed record Touch(string Change, double Rate, double Trim)
         Cb = (body.Volume * body.Cb + volume * at) / (body.Volume + volume),
     };
 
-    private static Touch Compare(string change, FallingBody changed, Fall before) =>
+    private static Touch Compare(TouchBy by, string name, string place, FallingBody changed, Fall before) =>
         changed.Heavy > 0 && Falls.Follow(changed, before) is { } after
-            ? new Touch(change, after.Rate - before.Rate, after.Trim - before.Trim)
-            : new Touch(change, double.NaN, double.NaN);
+            ? new Touch(by, name, place, after.Rate - before.Rate, after.Trim - before.Trim)
+            : new Touch(by, name, place, double.NaN, double.NaN);
 }

@@ -17,7 +17,7 @@ public sealed partial class BuildWords
         yield return $"That stands for the sea, finished and rigged: {Lower(Sentence.Of(step.InTheSea, notation))}";
         foreach ((string piece, double trim) in step.OneMillimetreAft)
             if (Math.Abs(trim) > Units.FromDegrees(0.05))
-                yield return $"{Capital(piece)} 1\u00A0mm further aft turns it {notation.Number(Math.Abs(Units.ToDegrees(trim)), 1)}° {(trim > 0 ? "tail" : "nose")} down here.";
+                yield return $"{Capital(piece)} {notation.Length(1)} further aft turns it {notation.Number(Math.Abs(Units.ToDegrees(trim)), 1)}° {(trim > 0 ? "tail" : "nose")} down here.";
         yield return "If it shows something else, now is the time: move a weight, change a weight, or plan again with what you weighed.";
     }
 
@@ -43,7 +43,7 @@ public sealed partial class BuildWords
 
     private IEnumerable<string> Glue(GlueStep step)
     {
-        yield return $"For the joint {notation.Number(step.LineMass, 1)}\u00A0g, for slots and pockets {notation.Number(step.GapMass, 1)}\u00A0g.";
+        yield return $"For the joint {notation.Weight(step.LineMass)}, for slots and pockets {notation.Weight(step.GapMass)}.";
         foreach (string line in MixWords.Sentences(step.Mix, plan, notation)) yield return line;
         yield return "Fill slot and pockets first, bed wire and weights in it, then a thin coat on both faces. Close, bands from the middle to the ends, wipe.";
         if (step.Times.PotLife is { } pot) yield return $"At {notation.Temperature(plan.Conditions.TemperatureC)} it can be worked for about {Span(pot)}.";
@@ -90,7 +90,7 @@ public sealed partial class BuildWords
         if (step.SandFirst) yield return "The coat under it is past its window: sand it dull with 400, wipe with a clean damp cloth, let it dry.";
         else if (step.IsFirst) yield return "Dull the sealer with 320, wipe, touch it no more with bare fingers: skin leaves fisheyes.";
         else if (step.Visit is { Opens: { } opens, Closes: { } closes }) yield return $"The window is open from {Moment(opens)} to {Moment(closes)}: no sanding.";
-        yield return $"{notation.Number(step.Film.Area / 100, 0)}\u00A0cm², {notation.Number(step.Film.Thickness, 2)}\u00A0mm when dry, {notation.Number(step.Film.Mass, 1)}\u00A0g.";
+        yield return $"{notation.Area(step.Film.Area)}, {notation.Film(step.Film.Thickness)} when dry, {notation.Weight(step.Film.Mass)}.";
         foreach (string line in MixWords.Sentences(step.Mix, plan, notation)) yield return line;
         if (times.PotLife is { } pot) yield return $"At {notation.Temperature(plan.Conditions.TemperatureC)} it can be worked for about {Span(pot)}.";
         if (times.Turn is { } turn) yield return $"On the turner at 4 to 10 turns a minute for {Span(turn)}; without one, hang it by alternate ends, every five minutes at first.";

@@ -23,7 +23,7 @@ public sealed partial class BuildWords
     public string Amount(Need need, double amount) => need.In switch
     {
         Counted.Millimetres => notation.Length(amount),
-        Counted.Grams => notation.Number(amount, 0) + "\u00A0g",
+        Counted.Grams => notation.Heap(amount),
         Counted.Pieces or Counted.Boards => notation.Number(amount, 0),
     };
 

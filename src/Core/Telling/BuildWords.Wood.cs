@@ -22,7 +22,7 @@ public sealed partial class BuildWords
 
     private static string Named(BoardChoice choice) => choice.Name is { } name ? $"{choice.Wood} \"{name}\"" : choice.Wood;
 
-    private string Density(double density) => notation.Number(Units.ToGramsPerCm3(density), 3) + "\u00A0g/cm³";
+    private string Density(double density) => notation.Density(density);
 
     private IEnumerable<string> Pockets(PocketsStep step)
     {

@@ -152,12 +152,12 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation) : ISte
         if (ScaleOf(step) is not { } scale) yield break;
         BuildStep? before = plan.Steps.TakeWhile(s => !ReferenceEquals(s, step)).LastOrDefault(s => ScaleOf(s) is not null);
         if (before is null || ScaleOf(before) != scale)
-            yield return $"Weigh on the {scale.Name}: it shows {Digit(scale.ResolutionG)} and stops at {notation.Number(scale.CapacityG, 0)}\u00A0g.";
+            yield return $"Weigh on the {scale.Name}: it shows {Digit(scale.ResolutionG)} and stops at {notation.Heap(scale.CapacityG)}.";
     }
 
     private static Box.BoxScale? ScaleOf(BuildStep step) => step.Weighings.IsEmpty ? null : step.Weighings.MaxBy(w => w.Expected)!.Scale;
 
-    private string Digit(double grams) => notation.Number(grams, grams < 0.0999 ? 2 : grams < 0.999 ? 1 : 0) + "\u00A0g";
+    private string Digit(double grams) => notation.Weight(grams, grams < 0.0999 ? 2 : grams < 0.999 ? 1 : 0);
 
     /// <summary>A time as makers say it: hours up to two days, then days.</summary>
     public string Span(TimeSpan span) => span.TotalHours < 1 ? $"{notation.Number(span.TotalMinutes, 0)}\u00A0min"

@@ -68,7 +68,7 @@ public static class DoubtWords
 
     private static string Scale(LogScale scale) => scale.Id.Length == 0 ? "a scale" : $"scale {scale.Id}";
 
-    private static string Digit(LogScale scale, Notation notation) => notation.Number(scale.ResolutionG, scale.ResolutionG < 0.1 ? 2 : 1) + "\u00A0g";
+    private static string Digit(LogScale scale, Notation notation) => notation.Weight(scale.ResolutionG, scale.ResolutionG < 0.1 ? 2 : 1);
 
     /// <summary>"a scale that bears 262 g (yours stops at 200 g), needle".</summary>
     public static string Of(Lacking lacking, Notation notation) => string.Join(", ",
@@ -83,7 +83,7 @@ public static class DoubtWords
         bool grams = flag.Key.EndsWith("_g", StringComparison.Ordinal);
         string Show(double value) => grams ? notation.Weight(value)
             : flag.Key.EndsWith("_deg", StringComparison.Ordinal) ? notation.Number(value, 0) + "°"
-            : flag.Key == "seconds" ? notation.Number(value, 1) + "\u00A0s" : notation.Number(value, 1) + "\u00A0mm";
+            : flag.Key == "seconds" ? notation.Number(value, 1) + "\u00A0s" : notation.Caliper(value);
         string than = reading.Kind.Off(off < 0, grams);
         string asked = string.Join(", or ", flag.Suspects.Select(s => Suspect(s, Show)));
         return $"read {Show(flag.Read)}, {Show(Math.Abs(off))} {than} than everything else says ({Show(flag.Expected)}): {asked}?";

@@ -40,7 +40,7 @@ public static class HandWords
             _ => (p.CoatThickness, true),
         };
         double value = of.Share ? 100 * Math.Abs(Math.Exp(of.Sd * usual) - 1) : of.Sd * Math.Abs(usual);
-        string shown = of.Share ? notation.Number(value, 0) + "\u00A0%" : notation.Number(value, 2) + "\u00A0mm";
+        string shown = of.Share ? notation.Number(value, 0) + "\u00A0%" : notation.Film(value);
         return sign ? (usual < 0 ? "−" : "+") + shown : "±" + shown;
     }
 }

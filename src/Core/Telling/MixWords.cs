@@ -41,11 +41,11 @@ public static class MixWords
         yield return "Stir two minutes, scraping sides and bottom; never change the ratio to hurry it.";
     }
 
-    private static string Grams(double grams, Notation notation) => notation.Number(grams, 1) + "\u00A0g";
+    private static string Grams(double grams, Notation notation) => notation.Weight(grams);
 
     private static string Ml(double ml, BuildPlan plan, Notation notation) => notation.Number(ml, plan.SyringeStepMl < 0.0999 ? 2 : 1) + "\u00A0ml";
 
-    private static string OnScale(double grams, double digit, Notation notation) => notation.Number(grams, digit < 0.0999 ? 2 : 1) + "\u00A0g";
+    private static string OnScale(double grams, double digit, Notation notation) => notation.Weight(grams, digit < 0.0999 ? 2 : 1);
 
     // As the data sheet has it where it has it, else to one.
     private static string Ratio(IReadOnlyList<double>? stated, double ratio, Notation notation) =>

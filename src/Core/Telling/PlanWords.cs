@@ -48,29 +48,29 @@ public static class PlanWords
 
     /// <summary>"poured lead bar 8, cut 29.5 mm, trim to 16.6 g" or the piece's name and weight.</summary>
     public static string Take(PlannedPiece piece, Notation notation) => piece.CutLengthMm is { } length
-        ? $"{piece.Piece.Name}, cut {notation.Number(length, 1)}\u00A0mm{(piece.Piece.Shape == PieceShape.Flat ? $" of {notation.Number(piece.Piece.WidthMm, 0)}\u00A0mm width" : "")}, trim to {notation.Weight(piece.Piece.Mass)}"
+        ? $"{piece.Piece.Name}, cut {notation.Caliper(length)}{(piece.Piece.Shape == PieceShape.Flat ? $" of {notation.Length(piece.Piece.WidthMm)} width" : "")}, trim to {notation.Weight(piece.Piece.Mass)}"
         : $"{piece.Piece.Name}, {notation.Weight(piece.Piece.Mass)}";
 
     /// <summary>How its pocket is cut, and how much wood is left.</summary>
     public static string Pocket(PlannedPiece piece, Notation notation)
     {
-        string deep = $"{notation.Number(piece.DepthMm, 1)}\u00A0mm deep in each half";
+        string deep = $"{notation.Caliper(piece.DepthMm)} deep in each half";
         string with = piece.Cut.Cutter is { } cutter ? $" with {cutter}" : piece.Cut.Kind is null ? " with knife and chisel" : "";
         string what = piece.Piece switch
         {
-            { Form.Shape: PieceShape.Flat } => $"slot {notation.Number(piece.Piece.LengthMm, 1)} × {notation.Number(piece.Piece.ThicknessMm, 1)}\u00A0mm",
-            { Form.Shape: PieceShape.Ball } => $"round pocket {notation.Number(piece.Cut.DiameterMm, 1)}\u00A0mm",
-            { Form.Shape: PieceShape.Round, Axis: Shape.Axis.Y } => $"hole {notation.Number(piece.Cut.DiameterMm, 1)}\u00A0mm",
-            { Form.Shape: PieceShape.Round } => $"trough {notation.Number(piece.Piece.LengthMm, 1)} × {notation.Number(piece.Cut.DiameterMm, 1)}\u00A0mm",
+            { Form.Shape: PieceShape.Flat } => $"slot {notation.Across(piece.Piece.LengthMm, piece.Piece.ThicknessMm)}",
+            { Form.Shape: PieceShape.Ball } => $"round pocket {notation.Caliper(piece.Cut.DiameterMm)}",
+            { Form.Shape: PieceShape.Round, Axis: Shape.Axis.Y } => $"hole {notation.Caliper(piece.Cut.DiameterMm)}",
+            { Form.Shape: PieceShape.Round } => $"trough {notation.Across(piece.Piece.LengthMm, piece.Cut.DiameterMm)}",
         };
-        return $"{what}, {deep}{with}{(piece.Cut.HardByHand ? ", hard to cut by hand" : "")}{(piece.Piece.OnWire ? "; thread it before the wire's last eye is closed" : "")}; {notation.Number(piece.WallMm, 1)}\u00A0mm of wood left";
+        return $"{what}, {deep}{with}{(piece.Cut.HardByHand ? ", hard to cut by hand" : "")}{(piece.Piece.OnWire ? "; thread it before the wire's last eye is closed" : "")}; {notation.Caliper(piece.WallMm)} of wood left";
     }
 
     /// <summary>What a millimetre and a gram do.</summary>
     public static string Touch(BallastPlan plan, Notation notation)
     {
         if (plan.Pieces.IsEmpty) return "";
-        string moved = $"A piece 1\u00A0mm further aft: {Change(plan.Aft, notation)}; a gram more in the heaviest: {Change(plan.Heavier, notation)}.";
+        string moved = $"A piece {notation.Length(1)} further aft: {Change(plan.Aft, notation)}; {(notation.Inches ? notation.Weight(1) : "a gram")} more in the heaviest: {Change(plan.Heavier, notation)}.";
         if (!plan.OnCliff) return moved;
         string why = plan.Aft.Other || Math.Abs(plan.Aft.Trim) > BallastPlan.Cliff ? "a millimetre" : "half a gram";
         return moved + $" It stands on a cliff: {why} and it sits another way. Choose another plan if there is one.";
@@ -81,7 +81,7 @@ public static class PlanWords
         if (answer.Other) return "it does something else";
         string way = Math.Abs(answer.Trim) < Units.FromDegrees(0.05) ? "no change of trim"
             : $"{notation.Number(Units.ToDegrees(Math.Abs(answer.Trim)), 1)}° more {(answer.Trim > 0 ? "tail" : "nose")} down";
-        return Math.Abs(answer.Rate) < 5e-4 ? way : $"{way}, {(answer.Rate > 0 ? "+" : "−")}{notation.Number(1000 * Math.Abs(answer.Rate), 0)}\u00A0mm/s";
+        return Math.Abs(answer.Rate) < 5e-4 ? way : $"{way}, {(answer.Rate > 0 ? "+" : "−")}{notation.Speed(Math.Abs(answer.Rate))}";
     }
 
     /// <summary>Why there is no plan, and what would free it.</summary>
@@ -96,11 +96,11 @@ public static class PlanWords
             Limit.Pockets => $"{Count((int)why.Relaxed)} pockets would do it.",
             Limit.Counts => "The box has too few of a kind: with more of them it works.",
             Limit.Cutters => "No cutter in the box makes the pocket that is needed.",
-            Limit.Wall => $"A pocket needs sound wood outside it; with a wall of {notation.Number(why.Relaxed, 1)}\u00A0mm instead there is a plan.",
-            Limit.Web => $"Pockets must keep clear of wire, eyes, pins and each other; with {notation.Number(why.Relaxed, 1)}\u00A0mm between them there is a plan.",
+            Limit.Wall => $"A pocket needs sound wood outside it; with a wall of {notation.Caliper(why.Relaxed)} instead there is a plan.",
+            Limit.Web => $"Pockets must keep clear of wire, eyes, pins and each other; with {notation.Caliper(why.Relaxed)} between them there is a plan.",
             Limit.Lead => "The box bans lead; with lead there is a plan.",
             Limit.Kinds when why.Relaxed == 0 => "The box lacks the right weights; bars of several diameters to cut from would do it.",
-            Limit.Kinds => $"The box lacks the right weight; a {notation.Number(why.Relaxed, 0)}\u00A0mm bar to cut from would do it.",
+            Limit.Kinds => $"The box lacks the right weight; a {notation.Length(why.Relaxed)} bar to cut from would do it.",
             Limit.Closeness => $"The nearest plan misses by more than is allowed; within {notation.Number(why.Relaxed, 0)} times as much there is one.",
             Limit.Several => "No single limit binds: several would have to give, or the wanted posture does not hold whatever the weights.",
         };

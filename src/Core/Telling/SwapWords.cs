@@ -82,7 +82,7 @@ public static class SwapWords
         var parts = new List<string>();
         if (Math.Abs(effect.Spare) >= 0.05) parts.Add($"{notation.Weight(Math.Abs(effect.Spare))} {(effect.Spare < 0 ? "heavier" : "lighter")} in the water");
         if (effect.Trim is { } trim && Math.Abs(Units.ToDegrees(trim)) >= 0.5) parts.Add($"{notation.Angle(Math.Abs(trim))} more {(trim > 0 ? "tail" : "nose")} down");
-        if (effect.Rate is { } rate && Math.Abs(1000 * rate) >= 0.5) parts.Add($"{notation.Number(Math.Abs(1000 * rate), 0)} mm/s {(rate > 0 ? "faster" : "slower")}");
+        if (effect.Rate is { } rate && Math.Abs(1000 * rate) >= 0.5) parts.Add($"{notation.Speed(Math.Abs(rate))} {(rate > 0 ? "faster" : "slower")}");
         return parts.Count == 0 ? "no change to speak of" : string.Join(", ", parts);
     }
 

@@ -67,7 +67,7 @@ public static partial class WantWords
         string trim = Words.Trim(want.Trim, notation);
         return want.Manner switch
         {
-            Manner.Falls => $"falls {trim}, a metre in {Sentence.Seconds(want.SecondsPerMetre, notation)} ({notation.Number(1000 * want.Rate, 0)}\u00A0mm/s)",
+            Manner.Falls => $"falls {trim}, a metre in {Sentence.Seconds(want.SecondsPerMetre, notation)} ({notation.Speed(want.Rate)})",
             Manner.Suspends => $"suspends {trim}",
             Manner.Floats => $"{(Math.Abs(want.Trim) > Units.FromDegrees(60) ? $"stands at {notation.Angle(want.Trim)}" : "floats " + trim)}, "
                 + (want.NoseOut is { } nose ? $"{notation.Length(nose)} of nose out" : $"{notation.Weight(want.Spare ?? 0)} to spare"),

@@ -1,6 +1,7 @@
 using Trimwright.Core;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Sinking;
+using Trimwright.Core.Telling;
 using Trimwright.Core.Water;
 
 namespace Trimwright.Tests.Sinking;
@@ -12,7 +13,7 @@ public class TouchTests
     {
         var lure = Lures.Demo("tidegate-185");
         Prediction p = Prediction.Of(lure, new Circumstances(Stage.DryFit, rig, WaterState.Tap));
-        return [.. Touch.Of(lure, FallingBody.Of(lure, p.Ledger, WaterState.Tap), p.Ledger, p.Descent!.First!).Select(t => t.Change)];
+        return [.. Touch.Of(lure, FallingBody.Of(lure, p.Ledger, WaterState.Tap), p.Ledger, p.Descent!.First!).Select(t => TouchWords.Of(t, Notation.Metric))];
     }
 
     [Fact]
