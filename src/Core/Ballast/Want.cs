@@ -1,4 +1,7 @@
+using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
+using Trimwright.Core.Water;
 
 namespace Trimwright.Core.Ballast;
 
@@ -54,4 +57,54 @@ public sealed record Want
     public static Want Standing(double trim, double noseOut) => new() { Manner = Manner.Floats, Trim = trim, NoseOut = noseOut };
 
     public static Want Suspending(double trim = 0) => new() { Manner = Manner.Suspends, Trim = trim };
+
+    private const double SteepestDeg = 89;
+
+    /// <summary>The file's top object, but for its version: in degrees, and in seconds for a metre.</summary>
+    internal static readonly FileObject<Want> Form = new(new() { Manner = Manner.Floats }, _ => default, (w, _) => w,
+    [
+        new NeededChoice<Want, Manner>("does", "What it does when it is let go", Manner.Floats, FileWords.Of<Manner>(),
+            w => w.Manner, (w, v) => w with { Manner = v })
+            { Meaning = "floats, suspends or falls" },
+        new UsualNumber<Want>("trim_deg", "Trim, degrees", -SteepestDeg, SteepestDeg, 0,
+            w => Units.ToDegrees(w.Trim), (w, v) => w with { Trim = Units.FromDegrees(v) })
+            { More = "Positive nose up, that is tail down." },
+        new NumberOrNone<Want>("spare_g", "Floating: grams to spare", 0, 1000, w => w.Spare, (w, v) => w with { Spare = v }),
+        new NumberOrNone<Want>("nose_out_mm", "Floating: nose out along the back, mm", 0.5, 1000,
+            w => w.NoseOut, (w, v) => w with { NoseOut = v }),
+        new NumberOrNone<Want>("seconds_per_metre", "Falling: seconds for a metre", 0.3, 120,
+            w => w.Rate == 0 ? null : 1 / w.Rate, (w, v) => w with { Rate = v is { } seconds ? 1 / seconds : 0 }),
+        new UsualNumber<Want>("weight_within_g", "How far a plan may be off in weight, g", 0.01, 20, 0.3,
+            w => w.WeightWithin, (w, v) => w with { WeightWithin = v }),
+        new UsualNumber<Want>("trim_within_deg", "How far in trim, degrees", 0.1, 45, 3,
+            w => Units.ToDegrees(w.TrimWithin), (w, v) => w with { TrimWithin = Units.FromDegrees(v) }),
+        new Choice<Want, Stage>("stage", "How far built", Stage.Finished,
+            [("dry-fit", Stage.DryFit), ("glued", Stage.Glued), ("sealed", Stage.Sealed), ("finished", Stage.Finished)],
+            w => w.Circumstances.Stage, (w, v) => w with { Circumstances = w.Circumstances with { Stage = v } }),
+        new Choice<Want, Rig>("rig", "What hangs on it", Rig.Rigged, [("bare", Rig.Bare), ("standins", Rig.StandIns), ("rigged", Rig.Rigged)],
+            w => w.Circumstances.Rig, (w, v) => w with { Circumstances = w.Circumstances with { Rig = v } }),
+        new UsualNumber<Want>("salinity", "Salinity of the water", 0, WaterState.SaltiestAllowed, WaterState.Ocean.Salinity, w => w.Circumstances.Water.Salinity,
+            (w, v) => w with { Circumstances = w.Circumstances with { Water = w.Circumstances.Water with { Salinity = v } } })
+            { More = "On the practical scale." },
+        new UsualNumber<Want>("temperature_c", "Temperature of the water, °C", WaterState.ColdestAllowed, WaterState.WarmestAllowed, WaterState.Ocean.TemperatureC,
+            w => w.Circumstances.Water.TemperatureC,
+            (w, v) => w with { Circumstances = w.Circumstances with { Water = w.Circumstances.Water with { TemperatureC = v } } }),
+    ]) { Then = Fits };
+
+    // What no single key can say: each manner has numbers of its own. Of a want that says no manner there is nothing to say.
+    private static Want Fits(ObjectReader from, Want want)
+    {
+        if (from.Find("does") is not { Kind: JsonKind.Text, TextLength: > 0 and <= ObjectReader.LongestText }) return want;
+        bool floats = want.Manner == Manner.Floats;
+        if (floats && want.Spare is null == want.NoseOut is null)
+            from.Add(want.Spare is null ? "missing" : "reference", "spare_g", want.Spare is null ? "neither spare_g nor nose_out_mm" : "both spare_g and nose_out_mm",
+                "one of the two", "A floating lure is wanted with grams to spare, or with so much of its nose out.");
+        if (!floats && (want.Spare is not null || want.NoseOut is not null))
+            from.Add("reference", want.Spare is not null ? "spare_g" : "nose_out_mm", "a number", "neither spare_g nor nose_out_mm", "Only a lure that floats has them; leave it out.");
+        if (want.Manner == Manner.Falls && want.Rate == 0)
+            from.Add("missing", "seconds_per_metre", "nothing", "0.3 to 120", "Say how long a metre is to take.");
+        if (want.Manner != Manner.Falls && want.Rate != 0)
+            from.Add("reference", "seconds_per_metre", "a number", "nothing", "Only a lure that falls has it; leave it out.");
+        return want;
+    }
 }

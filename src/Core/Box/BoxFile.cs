@@ -14,29 +14,22 @@ public static class BoxFile
     /// <summary>The key that holds the version, and by which a box is told from a lure.</summary>
     public const string VersionKey = "trimwright_box";
 
+    internal const double Longest = 1_000_000;
+
+    /// <summary>The whole of it: what is read, what is written and the schema come from the same keys.</summary>
+    internal static readonly FileForm<MakersBox> Form = new("box:1", VersionKey, Version, "A box",
+        "What one maker has, version 1 of the format. Units stand in the names of keys; numbers use a dot. Every mass and density is as weighed in air. "
+        + "An optional key may be null, which is as if it were left out. Keys that are not listed here are kept, written back and reported, but for those "
+        + "that start with x-. A reader refuses more than a schema can say: ids twice in the box, a bore wider than its piece, a board no wood can be.",
+        "This box was written by a newer Trimwright; use that one, or save it there as an older version.", MakersBox.Form);
+
     /// <summary>Reads a box from UTF-8 JSON; refuses and keeps what <see cref="LureFile.Read"/> does, and lists every fault.</summary>
     /// <param name="utf8">The file's bytes.</param>
-    public static Reading<MakersBox> Read(ReadOnlySpan<byte> utf8)
-    {
-        var findings = new Findings();
-        if (JsonParser.Parse(utf8, findings) is not { } tree) return new(null, [.. findings.Faults], []);
-        if (NewerVersion(tree) is { } newer) return new(null, [newer], []);
-        MakersBox box = new BoxReader(findings).Read(new ObjectReader(tree, findings));
-        if (findings.Faults.Count == 0) BoxSoundness.Check(box, findings);
-        return new(findings.Faults.Count == 0 ? box : null, [.. findings.Faults], [.. findings.Told]);
-    }
+    public static Reading<MakersBox> Read(ReadOnlySpan<byte> utf8) => Form.Read(utf8, BoxSoundness.Check);
 
     /// <summary>The box as indented UTF-8 JSON; reading it back gives the same box, digit for digit.</summary>
-    public static byte[] Write(MakersBox box) => BoxWriter.Write(box);
+    public static byte[] Write(MakersBox box) => Form.Write(box);
 
     /// <summary>Whether a file means to be a box: its top object has the box's version key.</summary>
-    public static bool IsBox(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Member(VersionKey) is not null;
-
-    private static Fault? NewerVersion(JsonTree tree)
-    {
-        if (tree.Member(VersionKey) is { Kind: JsonKind.Number } value && value.Number > Version)
-            return new Fault("newer-version", VersionKey, value.Shown, $"up to {Version}",
-                "This box was written by a newer Trimwright; use that one, or save it there as an older version.");
-        return null;
-    }
+    public static bool IsBox(ReadOnlySpan<byte> utf8) => Form.IsMeant(utf8);
 }

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text.Json;
 using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Box;
@@ -44,16 +43,14 @@ public abstract record BoxItem
 
     public Kept Kept { get; init; }
 
+    /// <summary>The keys of its kind.</summary>
+    internal abstract BoxForm Declared { get; }
+
     /// <summary>Its numbers by their keys in the file, null where the file has none.</summary>
-    public abstract IEnumerable<(string Key, double? Value)> Numbers { get; }
+    public IEnumerable<(string Key, double? Value)> Numbers => Declared.Numbers(this);
 
     /// <summary>Keys of what is not a single number but has a source too.</summary>
-    public virtual IEnumerable<string> Lists => [];
-
-    /// <summary>Writes the keys of its kind that are neither numbers nor common to all.</summary>
-    internal virtual void WriteOwn(Utf8JsonWriter json)
-    {
-    }
+    public IEnumerable<string> Lists => Declared.Lists;
 
     /// <summary>What only its kind can be asked: whether its numbers agree with each other.</summary>
     internal virtual void Check(string path, Findings findings)
@@ -79,4 +76,9 @@ public abstract record CountedItem : BoxItem
     public int? Count { get; init; }
 
     public bool IsThere => Count is not 0;
+
+    /// <summary>The key of its count.</summary>
+    private protected static CountOrNone<T> CountKey<T>()
+        where T : CountedItem =>
+        new("count", "How many there are", 0, 1_000_000, i => i.Count, (i, v) => i with { Count = v }) { More = "Left out: plenty." };
 }

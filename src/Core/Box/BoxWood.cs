@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text.Json;
 using Trimwright.Core.Design;
 
 namespace Trimwright.Core.Box;
@@ -23,6 +22,18 @@ public sealed record Board
     public double VolumeCm3 => LengthMm * WidthMm * ThicknessMm / Quantities.Units.CubicCentimetre;
 
     public double DensityGPerCm3 => MassG / VolumeCm3;
+
+    /// <summary>A board in the file.</summary>
+    internal static readonly FileObject<Board> Form = new(
+        new() { LengthMm = 0, WidthMm = 0, ThicknessMm = 0, MassG = 0 }, b => b.Kept, (b, kept) => b with { Kept = kept },
+    [
+        new TextOrNone<Board>("name", "What is pencilled on it", "what is pencilled on the board",
+            b => b.Name, (b, v) => b with { Name = v }),
+        new NeededNumber<Board>("length_mm", "Length, mm", 1, 10_000, b => b.LengthMm, (b, v) => b with { LengthMm = v }),
+        new NeededNumber<Board>("width_mm", "Width, mm", 1, 10_000, b => b.WidthMm, (b, v) => b with { WidthMm = v }),
+        new NeededNumber<Board>("thickness_mm", "Thickness, mm", 0.5, 10_000, b => b.ThicknessMm, (b, v) => b with { ThicknessMm = v }),
+        new NeededNumber<Board>("mass_g", "Weight, g", 0.01, 100_000, b => b.MassG, (b, v) => b with { MassG = v }),
+    ]) { Definition = "board" };
 }
 
 /// <summary>A kind of wood: boards that were weighed, or a density from a table until one is.</summary>
@@ -56,19 +67,31 @@ public sealed record BoxWood : BoxItem
         }
     }
 
-    public override IEnumerable<(string Key, double? Value)> Numbers =>
-        [("density_g_cm3", DensityGPerCm3), ("density_sd_g_cm3", DensitySdGPerCm3)];
-
     /// <summary>The wood as a design takes it: of no board in particular.</summary>
     public WoodDesign ForDesign() => new() { Name = Name, DensityGPerCm3 = Density.Value, DensitySdGPerCm3 = Scatter };
 
     /// <summary>The wood as a design takes it, cut from this board: the scatter between boards is gone.</summary>
     public WoodDesign ForDesign(Board board) => new() { Name = Name, DensityGPerCm3 = board.DensityGPerCm3 };
 
-    internal override void WriteOwn(Utf8JsonWriter json)
-    {
-        ObjectWriter.List(json, "boards", Boards, BoxWriter.WriteBoard);
-    }
-
     internal override void Check(string path, Findings findings) => BoxSoundness.Wood(this, path, findings);
+
+    internal static readonly BoxForm<BoxWood> Form = new("wood", new() { Id = "", Name = "" },
+    [
+        new ObjectList<BoxWood, Board>("boards", "Boards, measured and weighed", 100, "a list of boards, measured and weighed", Board.Form,
+            w => w.Boards, (w, v) => w with { Boards = v })
+            { More = "Squared pieces; their weight over their volume is the wood's density." },
+        new NumberOrNone<BoxWood>("density_g_cm3", "Density, g/cm³", LureFile.Lightest, LureFile.Densest,
+            w => w.DensityGPerCm3, (w, v) => w with { DensityGPerCm3 = v })
+            { More = "Needed until a board is weighed.", NeededWhere = (from, _) => from.Find("boards") is not { Kind: JsonKind.Array, ItemCount: > 0 } },
+        new NumberOrNone<BoxWood>("density_sd_g_cm3", "Scatter from board to board, one standard deviation, g/cm³", 0, LureFile.Densest,
+            w => w.DensitySdGPerCm3, (w, v) => w with { DensitySdGPerCm3 = v }),
+    ],
+        """
+            {
+              "if": { "not": { "required": ["boards"], "properties": { "boards": { "type": "array", "minItems": 1 } } } },
+              "then": { "required": ["density_g_cm3"], "properties": { "density_g_cm3": { "type": "number", "minimum": 0.01 } } }
+            }
+            """);
+
+    internal override BoxForm Declared => Form;
 }

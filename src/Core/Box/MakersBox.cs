@@ -78,4 +78,38 @@ public sealed record MakersBox
 
     private static IEnumerable<(string, int, BoxItem)> In<T>(string list, ImmutableArray<T> items)
         where T : BoxItem => items.Select((item, i) => (list, i, (BoxItem)item));
+
+    private static ObjectList<MakersBox, T> ListOf<T>(
+        string name, string title, string meaning, BoxForm<T> form, Func<MakersBox, ImmutableArray<T>> get, Func<MakersBox, ImmutableArray<T>, MakersBox> with)
+        where T : BoxItem => new(name, title, 1000, meaning, form.Item, get, with);
+
+    /// <summary>The file's top object, but for its version.</summary>
+    internal static readonly FileObject<MakersBox> Form = new(new() { Name = "" }, b => b.Kept, (b, kept) => b with { Kept = kept },
+    [
+        new NeededText<MakersBox>("name", "What you call this box", "what you call this box", b => b.Name, (b, v) => b with { Name = v }),
+        new TextOrNone<MakersBox>("currency", "What prices are in", "what prices are in",
+            b => b.Currency, (b, v) => b with { Currency = v }),
+        new NumberOrNone<MakersBox>("labour_per_h", "An hour of your work", 0, 1_000_000,
+            b => b.LabourPerHour, (b, v) => b with { LabourPerHour = v })
+            { More = "In the box's currency." },
+        new YesOrNo<MakersBox>("no_lead", "No lead in any plan",
+            b => b.NoLead, (b, v) => b with { NoLead = v }) { More = "Whatever lies in the box." },
+        new NumberOrNone<MakersBox>("syringe_step_ml", "The finest mark on your syringes, ml", 0.01, 100,
+            b => b.SyringeStepMl, (b, v) => b with { SyringeStepMl = v })
+            { More = "Resin is measured in whole marks." },
+        ListOf("woods", "Woods", "a list of woods", BoxWood.Form, b => b.Woods, (b, v) => b with { Woods = v }),
+        ListOf("wires", "Wires for through-wires", "a list of wires", BoxWire.Form, b => b.Wires, (b, v) => b with { Wires = v }),
+        ListOf("weights", "Weights by the piece", "a list of weights", BoxWeight.Form, b => b.Weights, (b, v) => b with { Weights = v }),
+        ListOf("stock", "Rod, sheet and wire to cut weights from", "a list of rod, sheet and wire to cut weights from", BoxStock.Form, b => b.Stock, (b, v) => b with { Stock = v }),
+        ListOf("hooks", "Hooks", "a list of hooks", BoxHook.Form, b => b.Hooks, (b, v) => b with { Hooks = v }),
+        ListOf("rings", "Rings", "a list of rings", BoxRing.Form, b => b.Rings, (b, v) => b with { Rings = v }),
+        ListOf("swivels", "Swivels", "a list of swivels", BoxSwivel.Form, b => b.Swivels, (b, v) => b with { Swivels = v }),
+        ListOf("snaps", "Snaps and whatever else hangs", "a list of snaps and whatever else hangs", BoxSnap.Form, b => b.Snaps, (b, v) => b with { Snaps = v }),
+        ListOf("leaders", "Leaders", "a list of leaders", BoxLeader.Form, b => b.Leaders, (b, v) => b with { Leaders = v }),
+        ListOf("finishes", "Sealers, paints and clear coats", "a list of sealers, paints and clear coats", BoxFinish.Form, b => b.Finishes, (b, v) => b with { Finishes = v }),
+        ListOf("cutters", "Drills, bits, cutters and gouges", "a list of drills, bits and gouges", BoxCutter.Form, b => b.Cutters, (b, v) => b with { Cutters = v }),
+        ListOf("scales", "Scales", "a list of scales", BoxScale.Form, b => b.Scales, (b, v) => b with { Scales = v }),
+        new ChoicesOrNone<MakersBox, Instrument>("instruments", "What you measure with, beside scales", "a list of what you measure with", FileWords.Of<Instrument>(),
+            b => b.Instruments, (b, v) => b with { Instruments = v }) { More = "What next may ask you to use. Left out: all of these." },
+    ]);
 }

@@ -19,7 +19,7 @@ public enum PieceShape
 
 /// <summary>
 /// The form of a ballast piece, with all that others ask of it, in a file of its own. A new one is such a file, a place in
-/// <see cref="All"/>, and its word in the schemas of lure and box.
+/// <see cref="All"/>; the schemas of lure and box have its word and its sizes from here.
 /// </summary>
 public abstract class BallastForm : IKind
 {
@@ -54,6 +54,31 @@ public abstract class BallastForm : IKind
     /// <summary>Which sizes it can't do without.</summary>
     public abstract FormSizes Needs { get; }
 
+    /// <summary>The least of a size that a form can't do without, mm.</summary>
+    internal const double Smallest = 0.1;
+
+    /// <summary>Which form needs which size, for a schema: entries of its <c>allOf</c>.</summary>
+    /// <param name="key">Of the form; left out it is a rod.</param>
+    /// <param name="sizes">Keys of sizes.</param>
+    internal static string Conditions(string key, params ReadOnlySpan<string> sizes)
+    {
+        var conditions = new List<string>();
+        foreach (string size in sizes)
+        {
+            BallastForm[] needing = [.. All.Where(f => f.Needs.Has(size))];
+            bool withRod = needing.Contains(Rod);
+            string words = string.Join(", ", needing.Select(f => $"\"{f.Word}\"")) + (withRod ? ", null" : "");
+            string said = withRod ? "" : $", \"required\": [\"{key}\"]";
+            conditions.Add($$"""
+                {
+                  "if": { "properties": { "{{key}}": { "enum": [{{words}}] } }{{said}} },
+                  "then": { "required": ["{{size}}"], "properties": { "{{size}}": { "type": "number", "minimum": {{ObjectWriter.Number(Smallest)}} } } }
+                }
+                """);
+        }
+        return string.Join(",", conditions);
+    }
+
     /// <summary>The room of one that is so much larger in every size (mm), bore included, mm³.</summary>
     internal abstract double Room(BallastPiece piece, double larger);
 
@@ -78,4 +103,15 @@ public abstract class BallastForm : IKind
 /// <param name="Length"><c>length_mm</c>.</param>
 /// <param name="Sides"><c>width_mm</c> and <c>thickness_mm</c>.</param>
 /// <param name="Bore"><c>bore_mm</c>, of what is bought by the piece.</param>
-public readonly record struct FormSizes(bool Diameter, bool Length, bool Sides = false, bool Bore = false);
+public readonly record struct FormSizes(bool Diameter, bool Length, bool Sides = false, bool Bore = false)
+{
+    /// <summary>Whether the size of that key is among them.</summary>
+    internal bool Has(string key) => key switch
+    {
+        "diameter_mm" => Diameter,
+        "length_mm" => Length,
+        "width_mm" or "thickness_mm" => Sides,
+        "bore_mm" => Bore,
+        _ => false,
+    };
+}

@@ -19,8 +19,32 @@ internal abstract class FileKey<T>(string name, string title)
     /// <summary>More about it, for the schema alone; null: the title says all.</summary>
     public string? More { get; init; }
 
+    /// <summary>The first version of the file that has it; what an older file has under that name is kept as a note.</summary>
+    public int Since { get; init; } = 1;
+
+    /// <summary>Keys are read, and their faults told, by turn, then as they are written; what others hang on comes before 0.</summary>
+    public int Turn { get; init; }
+
     /// <summary>Whether a file without it is refused.</summary>
     public virtual bool IsNeeded => false;
+
+    /// <summary>Whether it is a single number.</summary>
+    public virtual bool IsNumber => false;
+
+    /// <summary>That number in a record; null: none.</summary>
+    public virtual double? Of(T record) => null;
+
+    /// <summary>Whether it is a list of numbers.</summary>
+    public virtual bool IsNumbers => false;
+
+    /// <summary>What stands under it, where that is described by itself.</summary>
+    public virtual IFileObject? Inner => null;
+
+    /// <summary>Whether a file of this version can have it.</summary>
+    public bool IsKnown(ObjectReader from) => Since <= from.Version;
+
+    /// <summary>Whether the file gives it.</summary>
+    public bool IsGiven(ObjectReader from) => IsKnown(from) && from.Has(Name);
 
     /// <summary>Takes its value into the record; faults go to the reader.</summary>
     public abstract T Read(ObjectReader from, T into);
@@ -32,7 +56,7 @@ internal abstract class FileKey<T>(string name, string title)
     protected abstract void DescribeValue(Utf8JsonWriter json);
 
     /// <summary>Its entry under <c>properties</c>.</summary>
-    public void Describe(Utf8JsonWriter json)
+    public virtual void Describe(Utf8JsonWriter json)
     {
         json.WriteStartObject(Name);
         json.WriteString("title", Title);
@@ -60,6 +84,40 @@ internal abstract class FileKey<T>(string name, string title)
         json.WriteNumber("minimum", least);
         json.WriteNumber("maximum", most);
     }
+
+    /// <summary>A list of numbers, each within bounds.</summary>
+    protected void Numbers(Utf8JsonWriter json, int? fewest, int most, double least, double greatest)
+    {
+        Type(json, "array");
+        if (fewest is { } count) json.WriteNumber("minItems", count);
+        json.WriteNumber("maxItems", most);
+        json.WriteStartObject("items");
+        json.WriteString("type", "number");
+        Bounds(json, least, greatest);
+        json.WriteEndObject();
+    }
+
+    /// <summary>A list of pairs, each number within its own bounds.</summary>
+    protected void Pairs(Utf8JsonWriter json, int? fewest, int most, params ReadOnlySpan<(double Least, double Most)> bounds)
+    {
+        Type(json, "array");
+        if (fewest is { } count) json.WriteNumber("minItems", count);
+        json.WriteNumber("maxItems", most);
+        json.WriteStartObject("items");
+        json.WriteString("type", "array");
+        json.WriteNumber("minItems", 2);
+        json.WriteNumber("maxItems", 2);
+        json.WriteStartArray("prefixItems");
+        foreach ((double from, double to) in bounds)
+        {
+            json.WriteStartObject();
+            json.WriteString("type", "number");
+            Bounds(json, from, to);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
 }
 
 /// <summary>A number that has to be there.</summary>
@@ -67,6 +125,10 @@ internal sealed class NeededNumber<T>(string name, string title, double least, d
     : FileKey<T>(name, title)
 {
     public override bool IsNeeded => true;
+
+    public override bool IsNumber => true;
+
+    public override double? Of(T record) => get(record);
 
     public override T Read(ObjectReader from, T into) => with(into, from.Number(Name, least, most));
 
@@ -85,6 +147,10 @@ internal sealed class UsualNumber<T>(string name, string title, double least, do
 {
     /// <summary>Written even where it is the usual one.</summary>
     public bool IsAlwaysWritten { get; init; }
+
+    public override bool IsNumber => true;
+
+    public override double? Of(T record) => get(record);
 
     public override T Read(ObjectReader from, T into) => with(into, from.Number(Name, least, most, usual));
 
@@ -105,10 +171,15 @@ internal sealed class UsualNumber<T>(string name, string title, double least, do
 internal sealed class NumberOrNone<T>(string name, string title, double least, double most, Func<T, double?> get, Func<T, double?, T> with)
     : FileKey<T>(name, title)
 {
-    /// <summary>Its value in a record.</summary>
-    public double? Of(T record) => get(record);
+    /// <summary>Where it has to be there all the same, by what has been read before it; null: nowhere.</summary>
+    public Func<ObjectReader, T, bool>? NeededWhere { get; init; }
 
-    public override T Read(ObjectReader from, T into) => with(into, from.NumberOrNone(Name, least, most));
+    public override bool IsNumber => true;
+
+    public override double? Of(T record) => get(record);
+
+    public override T Read(ObjectReader from, T into) =>
+        with(into, NeededWhere?.Invoke(from, into) == true ? from.Number(Name, least, most) : from.NumberOrNone(Name, least, most));
 
     public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Number(json, Name, get(from));
 
@@ -119,11 +190,108 @@ internal sealed class NumberOrNone<T>(string name, string title, double least, d
     }
 }
 
+/// <summary>A number that some of them can't do without, in no less than its least; the others may have it from 0. Which they are, what was read before it tells.</summary>
+internal sealed class NumberOfSome<T>(
+    string name, string title, double least, double most, Func<T, bool> isNeeded, Func<T, double?> get, Func<T, double?, T> with)
+    : FileKey<T>(name, title)
+{
+    public override bool IsNumber => true;
+
+    public override double? Of(T record) => get(record);
+
+    public override T Read(ObjectReader from, T into) =>
+        with(into, isNeeded(into) ? from.Number(Name, least, most) : from.NumberOrNone(Name, 0, most));
+
+    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Number(json, Name, get(from));
+
+    protected override void DescribeValue(Utf8JsonWriter json)
+    {
+        Type(json, "number");
+        Bounds(json, 0, most);
+    }
+}
+
+/// <summary>A whole number with a usual value.</summary>
+internal sealed class UsualCount<T>(string name, string title, int least, int most, int usual, Func<T, int> get, Func<T, int, T> with)
+    : FileKey<T>(name, title)
+{
+    public override T Read(ObjectReader from, T into) => with(into, from.Count(Name, least, most, usual));
+
+    public override void Write(Utf8JsonWriter json, T from) => json.WriteNumber(Name, get(from));
+
+    protected override void DescribeValue(Utf8JsonWriter json)
+    {
+        Type(json, "integer");
+        Bounds(json, least, most);
+        json.WriteNumber("default", usual);
+    }
+}
+
+/// <summary>A whole number, or none.</summary>
+internal sealed class CountOrNone<T>(string name, string title, int least, int most, Func<T, int?> get, Func<T, int?, T> with)
+    : FileKey<T>(name, title)
+{
+    public override T Read(ObjectReader from, T into) => with(into, from.Has(Name) ? from.Count(Name, least, most, least) : null);
+
+    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Number(json, Name, get(from));
+
+    protected override void DescribeValue(Utf8JsonWriter json)
+    {
+        Type(json, "integer");
+        Bounds(json, least, most);
+    }
+}
+
+/// <summary>So many numbers in a list, which have to be there.</summary>
+internal sealed class NeededNumbers<T>(
+    string name, string title, int count, double least, double most, Func<T, ImmutableArray<double>> get, Func<T, ImmutableArray<double>, T> with)
+    : FileKey<T>(name, title)
+{
+    public override bool IsNeeded => true;
+
+    public override bool IsNumbers => true;
+
+    public override T Read(ObjectReader from, T into) => with(into, from.NumbersNeeded(Name, count, least, most));
+
+    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Numbers(json, Name, get(from));
+
+    protected override void DescribeValue(Utf8JsonWriter json) => Numbers(json, count, count, least, most);
+}
+
+/// <summary>A list of as many numbers as there are; what it means is said when there is something else.</summary>
+internal sealed class NumberList<T>(
+    string name, string title, int most, string meaning, (double Least, double Most) each,
+    Func<T, ImmutableArray<double>> get, Func<T, ImmutableArray<double>, T> with)
+    : FileKey<T>(name, title)
+{
+    /// <summary>A file without it is refused, though it may be empty.</summary>
+    public bool HasToBeThere { get; init; }
+
+    public override bool IsNeeded => HasToBeThere;
+
+    public override bool IsNumbers => true;
+
+    public override T Read(ObjectReader from, T into)
+    {
+        if (HasToBeThere) from.Need(Name, meaning);
+        return with(into, from.NumberList(Name, most, meaning, each.Least, each.Most));
+    }
+
+    public override void Write(Utf8JsonWriter json, T from)
+    {
+        if (HasToBeThere || !get(from).IsEmpty) ObjectWriter.Numbers(json, Name, get(from));
+    }
+
+    protected override void DescribeValue(Utf8JsonWriter json) => Numbers(json, null, most, each.Least, each.Most);
+}
+
 /// <summary>So many numbers in a list, or none.</summary>
 internal sealed class NumbersOrNone<T>(
     string name, string title, int count, double least, double most, Func<T, ImmutableArray<double>?> get, Func<T, ImmutableArray<double>?, T> with)
     : FileKey<T>(name, title)
 {
+    public override bool IsNumbers => true;
+
     public override T Read(ObjectReader from, T into) => with(into, from.Numbers(Name, count, least, most));
 
     public override void Write(Utf8JsonWriter json, T from)
@@ -131,16 +299,7 @@ internal sealed class NumbersOrNone<T>(
         if (get(from) is { } numbers) ObjectWriter.Numbers(json, Name, numbers);
     }
 
-    protected override void DescribeValue(Utf8JsonWriter json)
-    {
-        Type(json, "array");
-        json.WriteNumber("minItems", count);
-        json.WriteNumber("maxItems", count);
-        json.WriteStartObject("items");
-        json.WriteString("type", "number");
-        Bounds(json, least, most);
-        json.WriteEndObject();
-    }
+    protected override void DescribeValue(Utf8JsonWriter json) => Numbers(json, count, count, least, most);
 }
 
 /// <summary>A list of pairs, each number within its own bounds; left out when it is empty.</summary>
@@ -156,25 +315,22 @@ internal sealed class PairList<T>(
         if (!get(from).IsEmpty) ObjectWriter.Pairs(json, Name, get(from));
     }
 
-    protected override void DescribeValue(Utf8JsonWriter json)
-    {
-        Type(json, "array");
-        json.WriteNumber("maxItems", most);
-        json.WriteStartObject("items");
-        json.WriteString("type", "array");
-        json.WriteNumber("minItems", 2);
-        json.WriteNumber("maxItems", 2);
-        json.WriteStartArray("prefixItems");
-        foreach ((double from, double to) in ((double Least, double Most)[])[first, second])
-        {
-            json.WriteStartObject();
-            json.WriteString("type", "number");
-            Bounds(json, from, to);
-            json.WriteEndObject();
-        }
-        json.WriteEndArray();
-        json.WriteEndObject();
-    }
+    protected override void DescribeValue(Utf8JsonWriter json) => Pairs(json, null, most, first, second);
+}
+
+/// <summary>A list of pairs that has to be there, of so many at least: that, geometry says.</summary>
+internal sealed class NeededPairs<T>(
+    string name, string title, int fewest, int most, (double Least, double Most) first, (double Least, double Most) second,
+    Func<T, ImmutableArray<(double, double)>> get, Func<T, ImmutableArray<(double, double)>, T> with)
+    : FileKey<T>(name, title)
+{
+    public override bool IsNeeded => true;
+
+    public override T Read(ObjectReader from, T into) => with(into, from.PairsNeeded(Name, most, first, second));
+
+    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Pairs(json, Name, get(from));
+
+    protected override void DescribeValue(Utf8JsonWriter json) => Pairs(json, fewest, most, first, second);
 }
 
 /// <summary>A short text that has to be there; what it means is said when it is missing.</summary>
@@ -224,6 +380,18 @@ internal sealed class YesOrNo<T>(string name, string title, Func<T, bool> get, F
     }
 }
 
+/// <summary>True or false, which has to be said.</summary>
+internal sealed class NeededYesOrNo<T>(string name, string title, Func<T, bool> get, Func<T, bool, T> with) : FileKey<T>(name, title)
+{
+    public override bool IsNeeded => true;
+
+    public override T Read(ObjectReader from, T into) => with(into, from.TruthNeeded(Name));
+
+    public override void Write(Utf8JsonWriter json, T from) => json.WriteBoolean(Name, get(from));
+
+    protected override void DescribeValue(Utf8JsonWriter json) => Type(json, "boolean");
+}
+
 /// <summary>One of a few words; left out when it is the usual one.</summary>
 internal sealed class Choice<T, TValue>(
     string name, string title, TValue usual, ImmutableArray<(string Word, TValue Value)> words, Func<T, TValue> get, Func<T, TValue, T> with)
@@ -258,11 +426,14 @@ internal sealed class NeededChoice<T, TValue>(
     : FileKey<T>(name, title)
     where TValue : notnull
 {
+    /// <summary>The words as a sentence has them; null: one after the other.</summary>
+    public string? Meaning { get; init; }
+
     public override bool IsNeeded => true;
 
     public override T Read(ObjectReader from, T into)
     {
-        from.Text(Name, string.Join(", ", words.Select(w => w.Word)));
+        from.Text(Name, Meaning ?? string.Join(", ", words.Select(w => w.Word)));
         return with(into, from.Choice(Name, otherwise, words.AsSpan()));
     }
 
@@ -286,6 +457,31 @@ internal sealed class ChoiceOrNone<T, TValue>(
     }
 
     protected override void DescribeValue(Utf8JsonWriter json) => FileWords.Describe(json, words.Select(w => w.Word), mayBeNull: true);
+}
+
+/// <summary>Some of a few words, or no list at all.</summary>
+internal sealed class ChoicesOrNone<T, TValue>(
+    string name, string title, string meaning, ImmutableArray<(string Word, TValue Value)> words,
+    Func<T, ImmutableArray<TValue>?> get, Func<T, ImmutableArray<TValue>?, T> with)
+    : FileKey<T>(name, title)
+    where TValue : notnull
+{
+    public override T Read(ObjectReader from, T into) => with(into, !from.Has(Name) ? null : from.Texts(Name, words.Length, meaning,
+        string.Join(", ", words.Select(w => w.Word)), "Choose from these words.", text => words.FirstOrDefault(w => w.Word == text) is (not null, var value) ? (true, value) : default));
+
+    public override void Write(Utf8JsonWriter json, T from)
+    {
+        if (get(from) is { } values) ObjectWriter.Texts(json, Name, values.Select(v => words.First(w => w.Value.Equals(v)).Word));
+    }
+
+    protected override void DescribeValue(Utf8JsonWriter json)
+    {
+        Type(json, "array");
+        json.WriteNumber("maxItems", words.Length);
+        json.WriteStartObject("items");
+        FileWords.Describe(json, words.Select(w => w.Word), mayBeNull: false);
+        json.WriteEndObject();
+    }
 }
 
 /// <summary>Lists of words in a schema.</summary>

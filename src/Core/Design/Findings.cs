@@ -17,6 +17,9 @@ internal sealed class Findings
 
     public List<Warning> Warnings { get; } = [];
 
+    /// <summary>What the file leaves to names.</summary>
+    public NamedKinds Named { get; } = new();
+
     public void Add(string kind, string path, string got, string allowed, string next)
     {
         if (AreFull) return;

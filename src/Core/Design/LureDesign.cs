@@ -51,6 +51,40 @@ public sealed record LureDesign
         && Wire is { } wire && wire.Hangers.Any(h => h.Kind == HangerKind.Swivel && h.Name == swivel.HangsFrom)
         // One swivel goes on the wire at a hanger, the first of its chain; a second one hangs from it.
         && !Hardware.Take(item).Any(before => before.Kind == HardwareKind.Swivel && before.HangsFrom == swivel.HangsFrom);
+
+    /// <summary>The file's top object, but for its version.</summary>
+    internal static readonly FileObject<LureDesign> Form = new(
+        new() { Name = "", Body = BodyDesign.None, Wood = WoodDesign.None }, d => d.Kept, (d, kept) => d with { Kept = kept },
+    [
+        new NeededText<LureDesign>("name", "The lure's name", "the lure's name", d => d.Name, (d, v) => d with { Name = v }),
+        new TextOrNone<LureDesign>("kind", "Kind of lure", "the kind of lure, in your own word", d => d.Kind, (d, v) => d with { Kind = v })
+            { More = "Your own word: stickbait, popper, pencil, swimmer." },
+        new NeededObject<LureDesign, BodyDesign>("body", "The body as drawn", "the body: length and outlines", BodyDesign.Form,
+            d => d.Body, (d, v) => d with { Body = v }),
+        new NeededObject<LureDesign, WoodDesign>("wood", "The wood", "the wood, with its density", WoodDesign.Form,
+            d => d.Wood, (d, v) => d with { Wood = v }),
+        new ObjectOrNone<LureDesign, WireDesign>("wire", "The through-wire", WireDesign.Form, d => d.Wire, (d, v) => d with { Wire = v })
+            { More = "Left out: no wire, and nothing to hang hardware on." },
+        new ObjectList<LureDesign, BallastPiece>("ballast", "Weights in the wood", LureFile.MostPieces, "a list of weights", BallastPiece.InFile,
+            d => d.Ballast, (d, v) => d with { Ballast = v }),
+        new ObjectList<LureDesign, Coat>("finish", "Coats, from the wood outward", LureFile.MostPieces, "a list of coats", Coat.Form,
+            d => d.Finish, (d, v) => d with { Finish = v }),
+        new ObjectList<LureDesign, HardwareItem>("hardware", "Rings, swivels and hooks", LureFile.MostPieces, "a list of rings, swivels and hooks",
+            HardwareItem.Form, d => d.Hardware, (d, v) => d with { Hardware = v })
+            { More = "At each place in the order in which they hang: ring, then hook." },
+        new ObjectOrNone<LureDesign, LeaderDesign>("leader", "The leader", LeaderDesign.Form,
+            d => d.Leader, (d, v) => d with { Leader = v }),
+        new ObjectOrNone<LureDesign, HalvesDesign>("halves", "The halves as weighed and measured", HalvesDesign.Form,
+            d => d.Halves, (d, v) => d with { Halves = v })
+            { More = "After splitting and cleaning, before anything is cut into them." },
+        new UsualNumber<LureDesign>("soaked_g", "Sealer soaked into the wood, g", 0, 10_000, 0,
+            d => d.SoakedG, (d, v) => d with { SoakedG = v })
+            { More = "Weight without volume." },
+        new ObjectOrNone<LureDesign, JointDesign>("joint", "What lies between the halves", JointDesign.Form,
+            d => d.Joint, (d, v) => d with { Joint = v }),
+        new ObjectOrNone<LureDesign, EyesDesign>("eyes", "A pair of eyes in sockets of their own size", EyesDesign.Form,
+            d => d.Eyes, (d, v) => d with { Eyes = v }),
+    ]);
 }
 
 public sealed record BodyDesign
@@ -68,10 +102,6 @@ public sealed record BodyDesign
     /// <summary>Of what curve its sections are.</summary>
     public SectionCurve Curve { get; init; } = SectionCurve.Superellipse;
 
-    /// <summary>Its key in the file.</summary>
-    internal static readonly FileKey<BodyDesign> CurveKey = new Choice<BodyDesign, SectionCurve>(
-        "curve", "Curve of the sections", SectionCurve.Superellipse, [.. SectionCurve.All.Select(c => (c.Word, c))], b => b.Curve, (b, v) => b with { Curve = v });
-
     public NoseFaceDesign? NoseFace { get; init; }
 
     /// <summary>Keys kept of the body itself, and of back, belly and plan.</summary>
@@ -84,6 +114,73 @@ public sealed record BodyDesign
 
     /// <summary>The surface that these numbers describe.</summary>
     public Body Surface() => new(Back, Belly, Plan, Section, NoseFace?.Face(), Curve);
+
+    // An outline and a station of the file, with what their objects kept.
+    private readonly record struct OutlineKept(Outline Outline, Kept Kept);
+
+    private readonly record struct StationKept(Fullness Station, Kept Kept);
+
+    private static readonly Outline NoOutline = new([], EndForm.Round, EndForm.Round, []);
+
+    /// <summary>Before anything is read of it.</summary>
+    internal static readonly BodyDesign None = new() { LengthMm = 0, Back = NoOutline, Belly = NoOutline, Plan = NoOutline };
+
+    private static FileObject<OutlineKept> OutlineForm(string definition, double least, string values) => new(
+        new(NoOutline, default), o => o.Kept, (o, kept) => o with { Kept = kept },
+    [
+        new NeededPairs<OutlineKept>("points_mm", "Points, mm", 2, LureFile.MostPoints, (0, LureFile.Longest), (least, LureFile.Longest),
+            o => [.. o.Outline.Points.Select(p => (p.X, p.Value))],
+            (o, v) => o with { Outline = o.Outline with { Points = [.. v.Select(p => new OutlinePoint(p.Item1, p.Item2))] } })
+            { More = $"Pairs [x, value] from nose to tail: x rises from 0 to the body's length; values are {values}. A first or last value off the axis makes a flat end." },
+        new Choice<OutlineKept, EndForm>("nose", "Form of the nose, where it closes", EndForm.Round, FileWords.Of<EndForm>(),
+            o => o.Outline.Nose, (o, v) => o with { Outline = o.Outline with { Nose = v } }) { IsAlwaysWritten = true },
+        new Choice<OutlineKept, EndForm>("tail", "Form of the tail, where it closes", EndForm.Round, FileWords.Of<EndForm>(),
+            o => o.Outline.Tail, (o, v) => o with { Outline = o.Outline with { Tail = v } }) { IsAlwaysWritten = true },
+        new NumberList<OutlineKept>("corners_mm", "Corners, mm", LureFile.MostPoints, "a list of x values", (0, LureFile.Longest),
+            o => o.Outline.Corners, (o, v) => o with { Outline = o.Outline with { Corners = v } })
+            { More = "The x of inner points at which the curve may break its direction." },
+    ]) { Definition = definition };
+
+    private static readonly FileObject<OutlineKept> Side = OutlineForm("side", -LureFile.Longest, "heights, up positive");
+
+    private static readonly FileObject<OutlineKept> Above = OutlineForm("plan", 0, "half-breadths, 0 or more");
+
+    private static readonly FileObject<StationKept> StationForm = new(new(new(0, 2, 2), default), s => s.Kept, (s, kept) => s with { Kept = kept },
+    [
+        new UsualNumber<StationKept>("x_mm", "Station, mm from the nose", 0, LureFile.Longest, 0,
+            s => s.Station.X, (s, v) => s with { Station = s.Station with { X = v } }) { IsAlwaysWritten = true },
+        new UsualNumber<StationKept>("above", "Fullness above the widest line", 1, 20, 2,
+            s => s.Station.Above, (s, v) => s with { Station = s.Station with { Above = v } })
+            { More = "Exponent of a superellipse: 1 diamond, 2 oval, larger boxier.", IsAlwaysWritten = true },
+        new UsualNumber<StationKept>("below", "Fullness below the widest line", 1, 20, 2,
+            s => s.Station.Below, (s, v) => s with { Station = s.Station with { Below = v } }) { IsAlwaysWritten = true },
+        new NumberOrNone<StationKept>("widest_mm", "Height of the widest line, mm", -LureFile.Farthest, LureFile.Farthest,
+            s => s.Station.Widest, (s, v) => s with { Station = s.Station with { Widest = v } })
+            { More = "Left out: on the axis, or as near to it as the section reaches." },
+    ]) { Definition = "station" };
+
+    private static NeededObject<BodyDesign, OutlineKept> OutlineKey(
+        string name, string title, int place, FileObject<OutlineKept> form, Func<BodyDesign, Outline> get, Func<BodyDesign, Outline, BodyDesign> with) =>
+        new(name, title, "an outline: { \"points_mm\": [[x, value], …], \"nose\": …, \"tail\": … }", form, b => new(get(b), b.OutlinesKept[place]),
+            (b, v) => with(b, v.Outline) with { OutlinesKept = b.OutlinesKept.SetItem(place, v.Kept) });
+
+    /// <summary>The body in the file.</summary>
+    internal static readonly FileObject<BodyDesign> Form = new(None, b => b.Kept, (b, kept) => b with { Kept = kept },
+    [
+        new NeededNumber<BodyDesign>("length_mm", "Length, mm", 5, LureFile.Longest, b => b.LengthMm, (b, v) => b with { LengthMm = v })
+            { More = "Of the body alone, without eyes." },
+        OutlineKey("back", "Outline of the back", 0, Side, b => b.Back, (b, v) => b with { Back = v }),
+        OutlineKey("belly", "Outline of the belly", 1, Side, b => b.Belly, (b, v) => b with { Belly = v }),
+        OutlineKey("plan", "Outline seen from above", 2, Above, b => b.Plan, (b, v) => b with { Plan = v }),
+        new Choice<BodyDesign, SectionCurve>("curve", "Curve of the sections", SectionCurve.Superellipse,
+            [.. SectionCurve.All.Select(c => (c.Word, c))], b => b.Curve, (b, v) => b with { Curve = v }),
+        new ObjectList<BodyDesign, StationKept>("section", "Fullness of the sections", LureFile.MostPoints, "a list of { \"x_mm\", \"above\", \"below\" }", StationForm,
+            b => [.. b.Section.Select((s, i) => new StationKept(s, i < b.SectionKept.Length ? b.SectionKept[i] : default))],
+            (b, v) => b with { Section = v.IsEmpty ? None.Section : [.. v.Select(s => s.Station)], SectionKept = [.. v.Select(s => s.Kept)] })
+            { More = "From nose to tail; between stations it runs straight, beyond them it holds. One entry holds for the whole body; left out: oval." },
+        new ObjectOrNone<BodyDesign, NoseFaceDesign>("nose_face", "Face of a flat nose", NoseFaceDesign.Form,
+            b => b.NoseFace, (b, v) => b with { NoseFace = v }),
+    ]) { Definition = "body" };
 }
 
 public sealed record NoseFaceDesign
@@ -102,6 +199,36 @@ public sealed record NoseFaceDesign
 
     public NoseFace Face() =>
         new(Kind, Quantities.Units.FromDegrees(SlantDeg), CupDiameterMm, CupDepthMm, CupAtZMm);
+
+    /// <summary>The face in the file. A cupped one needs its cup.</summary>
+    internal static readonly FileObject<NoseFaceDesign> Form = new(new() { Kind = NoseFaceKind.Flat }, f => f.Kept, (f, kept) => f with { Kept = kept },
+    [
+        new Choice<NoseFaceDesign, NoseFaceKind>("kind", "Kind of face", NoseFaceKind.Flat, FileWords.Of<NoseFaceKind>(),
+            f => f.Kind, (f, v) => f with { Kind = v })
+            { IsAlwaysWritten = true },
+        new UsualNumber<NoseFaceDesign>("slant_deg", "Slant, degrees", -60, 60, 0, f => f.SlantDeg, (f, v) => f with { SlantDeg = v })
+            { More = "Positive: the upper lip is foremost and the face looks forward and down." },
+        new NumberOfSome<NoseFaceDesign>("cup_diameter_mm", "Diameter of the cup's rim, mm", 1, LureFile.Farthest, f => f.Kind == NoseFaceKind.Cupped,
+            f => f.CupDiameterMm == 0 ? null : f.CupDiameterMm, (f, v) => f with { CupDiameterMm = v ?? 0 })
+            { More = "A cupped face needs it, 1 mm or more." },
+        new NumberOfSome<NoseFaceDesign>("cup_depth_mm", "Depth of the cup, mm", 0.1, LureFile.Farthest, f => f.Kind == NoseFaceKind.Cupped,
+            f => f.CupDepthMm == 0 ? null : f.CupDepthMm, (f, v) => f with { CupDepthMm = v ?? 0 })
+            { More = "A cupped face needs it, 0.1 mm or more, at most the rim's radius." },
+        new UsualNumber<NoseFaceDesign>("cup_at_z_mm", "Height of the cup's centre, mm", -LureFile.Farthest, LureFile.Farthest, 0,
+            f => f.CupAtZMm, (f, v) => f with { CupAtZMm = v }),
+    ])
+    {
+        Definition = "face",
+        Conditions = """
+            {
+              "if": { "required": ["kind"], "properties": { "kind": { "const": "cupped" } } },
+              "then": {
+                "required": ["cup_diameter_mm", "cup_depth_mm"],
+                "properties": { "cup_diameter_mm": { "type": "number", "minimum": 1 }, "cup_depth_mm": { "type": "number", "minimum": 0.1 } }
+              }
+            }
+            """,
+    };
 }
 
 public sealed record WoodDesign
@@ -114,15 +241,20 @@ public sealed record WoodDesign
 
     public Kept Kept { get; init; }
 
+    /// <summary>Before anything is read of it.</summary>
+    internal static readonly WoodDesign None = new() { DensityGPerCm3 = LureFile.Lightest };
+
     /// <summary>The wood in the file.</summary>
-    internal static readonly FileObject<WoodDesign> Form = new(new() { DensityGPerCm3 = LureReader.Lightest }, w => w.Kept, (w, kept) => w with { Kept = kept },
+    internal static readonly FileObject<WoodDesign> Form = new(None, w => w.Kept, (w, kept) => w with { Kept = kept },
     [
         new TextOrNone<WoodDesign>("name", "The wood's name", "the wood's name", w => w.Name, (w, v) => w with { Name = v }),
-        new NeededNumber<WoodDesign>("density_g_cm3", "Density, g/cm³", LureReader.Lightest, LureReader.Densest, w => w.DensityGPerCm3, (w, v) => w with { DensityGPerCm3 = v })
+        new NeededNumber<WoodDesign>("density_g_cm3", "Density, g/cm³", LureFile.Lightest, LureFile.Densest,
+            w => w.DensityGPerCm3, (w, v) => w with { DensityGPerCm3 = v })
             { More = "Of the very board where it was weighed, else from a table." },
-        new NumberOrNone<WoodDesign>("density_sd_g_cm3", "How well the density is known, g/cm³", 0, LureReader.Densest, w => w.DensitySdGPerCm3, (w, v) => w with { DensitySdGPerCm3 = v })
+        new NumberOrNone<WoodDesign>("density_sd_g_cm3", "How well the density is known, g/cm³", 0, LureFile.Densest,
+            w => w.DensitySdGPerCm3, (w, v) => w with { DensitySdGPerCm3 = v })
             { More = "Standard deviation." },
-    ]);
+    ]) { Definition = "wood" };
 }
 
 public enum EyePlane
@@ -162,23 +294,31 @@ public sealed record EyeDesign
     // Its keys in the file: what is read, written and told to other programs. Leaving out the closing means another one in each place.
     private static ImmutableArray<FileKey<EyeDesign>> KeysWith(EyeClosing usual) =>
     [
-        new UsualNumber<EyeDesign>("z_mm", "Height at which the wire leaves the body, mm", -LureReader.Farthest, LureReader.Farthest, 0, e => e.ZMm, (e, v) => e with { ZMm = v })
+        new UsualNumber<EyeDesign>("z_mm", "Height at which the wire leaves the body, mm", -LureFile.Farthest, LureFile.Farthest, 0,
+            e => e.ZMm, (e, v) => e with { ZMm = v })
             { More = "From the axis, up positive.", IsAlwaysWritten = true },
-        new NumbersOrNone<EyeDesign>("hang_at_mm", "Where hardware hangs, mm", 3, -LureReader.Longest, LureReader.Longest, e => e.HangAtMm, (e, v) => e with { HangAtMm = v })
+        new NumbersOrNone<EyeDesign>("hang_at_mm", "Where hardware hangs, mm", 3, -LureFile.Longest, LureFile.Longest,
+            e => e.HangAtMm, (e, v) => e with { HangAtMm = v })
             { More = "[x, y, z]: aft of the nose, to starboard, up. Left out: square off the surface by stands_out_mm." },
-        new Choice<EyeDesign, EyePlane>("plane", "Plane of the eye", EyePlane.Upright, FileWords.Of<EyePlane>(), e => e.Plane, (e, v) => e with { Plane = v }),
-        new UsualNumber<EyeDesign>("inside_mm", "Inside diameter of the eye, mm", 0.5, 60, 5, e => e.InsideMm, (e, v) => e with { InsideMm = v }),
-        new UsualNumber<EyeDesign>("stands_out_mm", "How far the eye stands out, mm", 0, 100, 4, e => e.StandsOutMm, (e, v) => e with { StandsOutMm = v })
+        new Choice<EyeDesign, EyePlane>("plane", "Plane of the eye", EyePlane.Upright, FileWords.Of<EyePlane>(),
+            e => e.Plane, (e, v) => e with { Plane = v }),
+        new UsualNumber<EyeDesign>("inside_mm", "Inside diameter of the eye, mm", 0.5, 60, 5,
+            e => e.InsideMm, (e, v) => e with { InsideMm = v }),
+        new UsualNumber<EyeDesign>("stands_out_mm", "How far the eye stands out, mm", 0, 100, 4,
+            e => e.StandsOutMm, (e, v) => e with { StandsOutMm = v })
             { More = "From the surface to the eye's far inner side." },
-        new Choice<EyeDesign, EyeClosing>("closing", "How the eye is closed", usual, [.. EyeClosing.All.Select(c => (c.Word, c))], e => e.Closing, (e, v) => e with { Closing = v })
+        new Choice<EyeDesign, EyeClosing>("closing", "How the eye is closed", usual, [.. EyeClosing.All.Select(c => (c.Word, c))],
+            e => e.Closing, (e, v) => e with { Closing = v })
             { More = "Left out: wrapped at the line tie and the tail loop, open at a hanger.", IsUsualSaid = true },
         new UsualNumber<EyeDesign>("wraps", "Turns of a wrapped eye", 0, 30, 3, e => e.Wraps, (e, v) => e with { Wraps = v }),
-        new UsualNumber<EyeDesign>("line_mm", "Thickness of the line of a whipped eye, mm", 0.05, 2, 0.3, e => e.LineMm, (e, v) => e with { LineMm = v }),
-        new UsualNumber<EyeDesign>("whipped_mm", "How far the whipping of a whipped eye goes along its leg, mm", 1, 100, 10, e => e.WhippedMm, (e, v) => e with { WhippedMm = v }),
+        new UsualNumber<EyeDesign>("line_mm", "Thickness of the line of a whipped eye, mm", 0.05, 2, 0.3,
+            e => e.LineMm, (e, v) => e with { LineMm = v }),
+        new UsualNumber<EyeDesign>("whipped_mm", "How far the whipping of a whipped eye goes along its leg, mm", 1, 100, 10,
+            e => e.WhippedMm, (e, v) => e with { WhippedMm = v }),
     ];
 
-    /// <summary>Keys of a line tie or a tail loop: wrapped unless the maker says otherwise.</summary>
-    internal static readonly ImmutableArray<FileKey<EyeDesign>> EndKeys = KeysWith(EyeClosing.Wrapped);
+    /// <summary>A line tie or a tail loop in the file: wrapped unless the maker says otherwise.</summary>
+    internal static readonly FileObject<EyeDesign> Form = new(new(), e => e.Kept, (e, kept) => e with { Kept = kept }, KeysWith(EyeClosing.Wrapped)) { Definition = "eye" };
 
     /// <summary>Keys of a hanger's loop, which is a bight of the run.</summary>
     internal static readonly ImmutableArray<FileKey<EyeDesign>> BightKeys = KeysWith(EyeClosing.Open);
@@ -208,6 +348,21 @@ public sealed record Hanger
     public double? MassG { get; init; }
 
     public Kept Kept { get; init; }
+
+    /// <summary>A hanger in the file, with the keys of its eye among its own.</summary>
+    internal static readonly FileObject<Hanger> Form = new(new() { Name = "", XMm = 0 }, h => h.Kept, (h, kept) => h with { Kept = kept },
+    [
+        new NeededText<Hanger>("name", "The hanger's name", "the hanger's name", h => h.Name, (h, v) => h with { Name = v })
+            { More = "Hardware says it in hangs_from; not line_tie or tail_loop." },
+        new Choice<Hanger, HangerKind>("kind", "Kind of hanger", HangerKind.Loop, FileWords.Of<HangerKind>(),
+            h => h.Kind, (h, v) => h with { Kind = v }) { IsAlwaysWritten = true },
+        new NeededNumber<Hanger>("x_mm", "Station, mm from the nose", 0, LureFile.Longest, h => h.XMm, (h, v) => h with { XMm = v }),
+        .. EyeDesign.BightKeys.Select(key => new PartKey<Hanger, EyeDesign>(key, h => h.Eye, (h, v) => h with { Eye = v })),
+        new NumbersOrNone<Hanger>("slot_mm", "A swivel's open slot, mm", 2, 0.1, 100, h => h.SlotMm, (h, v) => h with { SlotMm = v })
+            { More = "[length, width]; it fills with water. Left out: 12 × 4." },
+        new NumberOrNone<Hanger>("mass_g", "Weight of a screw eye, g", 0.01, 100, h => h.MassG, (h, v) => h with { MassG = v })
+            { More = "Left out: by its wire." },
+    ]) { Definition = "hanger" };
 }
 
 public sealed record WireDesign
@@ -232,6 +387,30 @@ public sealed record WireDesign
     public double? SlotWidthMm { get; init; }
 
     public Kept Kept { get; init; }
+
+    /// <summary>The wire in the file.</summary>
+    internal static readonly FileObject<WireDesign> Form = new(new() { DiameterMm = 0 }, w => w.Kept, (w, kept) => w with { Kept = kept },
+    [
+        new NeededNumber<WireDesign>("diameter_mm", "Diameter, mm", 0.2, 6, w => w.DiameterMm, (w, v) => w with { DiameterMm = v }),
+        new TextOrNone<WireDesign>("grade", "Grade", "the wire's grade",
+            w => w.Grade, (w, v) => w with { Grade = v }) { More = "Such as 304 half-hard." },
+        new UsualNumber<WireDesign>("density_g_cm3", "Density, g/cm³", 0.5, LureFile.Densest, 7.9,
+            w => w.DensityGPerCm3, (w, v) => w with { DensityGPerCm3 = v })
+            { IsAlwaysWritten = true },
+        new ObjectOrNone<WireDesign, EyeDesign>("line_tie", "Line tie, the eye at the nose", EyeDesign.Form,
+            w => w.LineTie, (w, v) => w with { LineTie = v ?? new() }),
+        new ObjectList<WireDesign, Hanger>("hangers", "Hangers", 20, "a list of hangers", Hanger.Form,
+            w => w.Hangers, (w, v) => w with { Hangers = v }),
+        new ObjectOrNone<WireDesign, EyeDesign>("tail_loop", "Tail loop", EyeDesign.Form,
+            w => w.TailLoop, (w, v) => w with { TailLoop = v })
+            { More = "Left out: the wire ends in the wood." },
+        new PairList<WireDesign>("run_mm", "The wire's path, mm", LureFile.MostPoints, (-LureFile.Longest, LureFile.Longest), (-LureFile.Longest, LureFile.Longest),
+            w => w.RunMm, (w, v) => w with { RunMm = v })
+            { More = "Pairs [x, z] in the glue face from nose to tail, dips to hangers included. Left out: straight, dipping at loops." },
+        new NumberOrNone<WireDesign>("slot_width_mm", "Side of the square slot for the wire, mm", 0.2, 20,
+            w => w.SlotWidthMm, (w, v) => w with { SlotWidthMm = v })
+            { More = "Left out: the wire and 0.4 mm." },
+    ]) { Definition = "wire" };
 }
 
 /// <summary>A weight inside the body, in a pocket half in each half.</summary>
@@ -268,6 +447,56 @@ public sealed record BallastPiece
     public double? ClearanceMm { get; init; }
 
     public Kept Kept { get; init; }
+
+    private static NumberOfSome<BallastPiece> Size(
+        string name, string title, Func<BallastPiece, double> get, Func<BallastPiece, double, BallastPiece> with, string? more = null) =>
+        new(name, title, BallastForm.Smallest, 500, p => p.Form.Needs.Has(name), p => get(p) is var size && size == 0 ? null : size, (p, v) => with(p, v ?? 0))
+        { More = more };
+
+    // Along the axis that its form says, where the file says none.
+    private static BallastPiece Lie(ObjectReader from, BallastPiece piece) => from.Has("axis") ? piece : piece with { Axis = piece.Form.UsualAxis };
+
+    /// <summary>A piece in the file. Which sizes it needs, its form says; without a weight it needs a density.</summary>
+    internal static readonly FileObject<BallastPiece> InFile = new(
+        new() { Name = "", Form = BallastForm.Rod, AtMm = [0, 0, 0] }, p => p.Kept, (p, kept) => p with { Kept = kept },
+    [
+        new NeededText<BallastPiece>("name", "What you call this weight", "what you call this weight",
+            p => p.Name, (p, v) => p with { Name = v }),
+        new Choice<BallastPiece, BallastForm>("form", "Form", BallastForm.Rod, [.. BallastForm.All.Select(f => (f.Word, f))],
+            p => p.Form, (p, v) => p with { Form = v })
+            { IsAlwaysWritten = true },
+        new Choice<BallastPiece, Axis>("axis", "Along which axis it lies", Axis.X, FileWords.Of<Axis>(),
+            p => p.Axis, (p, v) => p with { Axis = v })
+            { More = "Left out: x, a plug y.", IsUsualSaid = true, IsAlwaysWritten = true },
+        Size("diameter_mm", "Diameter, mm", p => p.DiameterMm, (p, v) => p with { DiameterMm = v }, "Every form but a strip needs it, 0.1 mm or more."),
+        Size("length_mm", "Length, mm", p => p.LengthMm, (p, v) => p with { LengthMm = v }, "Every form but a ball needs it, 0.1 mm or more."),
+        Size("width_mm", "Width of a strip, mm", p => p.WidthMm, (p, v) => p with { WidthMm = v }),
+        Size("thickness_mm", "Thickness of a strip, mm", p => p.ThicknessMm, (p, v) => p with { ThicknessMm = v }),
+        new NumberOrNone<BallastPiece>("density_g_cm3", "Density, g/cm³", LureFile.Lightest, LureFile.Densest,
+            p => p.DensityGPerCm3, (p, v) => p with { DensityGPerCm3 = v })
+            { More = "Needed where the piece was not weighed.", NeededWhere = (_, p) => p.MassG is null },
+        new NumberOrNone<BallastPiece>("mass_g", "Weight as weighed, g", 0.001, 10_000, p => p.MassG, (p, v) => p with { MassG = v })
+            { More = "Left out: by form and density.", Turn = -1 },
+        new NeededNumbers<BallastPiece>("at_mm", "Its middle, mm", 3, -LureFile.Longest, LureFile.Longest,
+            p => p.AtMm, (p, v) => p with { AtMm = v })
+            { More = "[x, y, z]: aft of the nose, to starboard, up." },
+        new UsualNumber<BallastPiece>("bore_mm", "Diameter of its bore, mm", 0, 100, 0, p => p.BoreMm, (p, v) => p with { BoreMm = v }),
+        new YesOrNo<BallastPiece>("on_wire", "Threaded on the wire", p => p.OnWire, (p, v) => p with { OnWire = v }),
+        new NumberOrNone<BallastPiece>("clearance_mm", "How much wider and longer its pocket is, mm", 0, 20,
+            p => p.ClearanceMm, (p, v) => p with { ClearanceMm = v })
+            { More = "Left out: 0.5." },
+    ])
+    {
+        Definition = "piece",
+        Then = Lie,
+        Conditions = BallastForm.Conditions("form", "diameter_mm", "length_mm", "width_mm", "thickness_mm") + """
+            ,
+            {
+              "if": { "not": { "required": ["mass_g"], "properties": { "mass_g": { "type": "number" } } } },
+              "then": { "required": ["density_g_cm3"], "properties": { "density_g_cm3": { "type": "number", "minimum": 0.01 } } }
+            }
+            """,
+    };
 }
 
 /// <summary>Coats of one stuff: film that adds weight and volume.</summary>
@@ -286,6 +515,31 @@ public sealed record Coat
     public double DensityGPerCm3 { get; init; } = 1.15;
 
     public Kept Kept { get; init; }
+
+    private static readonly Choice<Coat, FinishUse> UseKey = new("use", "What it is there for", FinishUse.Clear,
+        [("sealer", FinishUse.Sealer), ("colour", FinishUse.Colour), ("clear", FinishUse.Clear)], c => c.Use, (c, v) => c with { Use = v })
+        { More = "A product of the coat's name in the box knows better. Left out: taken by its name, and you are told for what.", IsUsualSaid = true, IsAlwaysWritten = true, Since = 2 };
+
+    /// <summary>A coat in the file.</summary>
+    internal static readonly FileObject<Coat> Form = new(new() { Name = "", ThicknessMm = 0 }, c => c.Kept, (c, kept) => c with { Kept = kept },
+    [
+        new NeededText<Coat>("name", "What the coat is", "what the coat is", c => c.Name, (c, v) => c with { Name = v }),
+        UseKey,
+        new UsualCount<Coat>("coats", "How many coats", 1, 50, 1, c => c.Coats, (c, v) => c with { Coats = v }),
+        new NeededNumber<Coat>("thickness_mm", "Dry film of each coat, mm", 0.001, 5,
+            c => c.ThicknessMm, (c, v) => c with { ThicknessMm = v }),
+        new UsualNumber<Coat>("density_g_cm3", "Density of the dry film, g/cm³", 0.05, LureFile.Densest, 1.15,
+            c => c.DensityGPerCm3, (c, v) => c with { DensityGPerCm3 = v })
+            { IsAlwaysWritten = true },
+    ]) { Definition = "coat", Then = TakeByName };
+
+    private static Coat TakeByName(ObjectReader from, Coat coat)
+    {
+        if (UseKey.IsGiven(from)) return coat;
+        FinishUse use = ByName.Coat(coat.Name);
+        from.Named.Take(from, coat.Name, use);
+        return coat with { Use = use };
+    }
 }
 
 public sealed record HardwareItem
@@ -312,6 +566,49 @@ public sealed record HardwareItem
     public double? StrengthKgf { get; init; }
 
     public Kept Kept { get; init; }
+
+    private static readonly Choice<HardwareItem, HardwareKind> KindKey = new("kind", "What it is", HardwareKind.Other, FileWords.Of<HardwareKind>(),
+        h => h.Kind, (h, v) => h with { Kind = v })
+        {
+            More = "A swivel at a hanger of kind swivel, the first there, is threaded on the wire and stays on it. Left out: taken by its name, and you are told for what.",
+            IsUsualSaid = true, IsAlwaysWritten = true, Since = 2,
+        };
+
+    /// <summary>What hangs on the lure, in the file.</summary>
+    internal static readonly FileObject<HardwareItem> Form = new(
+        new() { Name = "", Kind = HardwareKind.Other, HangsFrom = "", MassG = 0 }, h => h.Kept, (h, kept) => h with { Kept = kept },
+    [
+        new NeededText<HardwareItem>("name", "What hangs there", "what hangs there", h => h.Name, (h, v) => h with { Name = v })
+            { More = "Your own words; nothing is read out of them but where kind is left out." },
+        KindKey,
+        new TextOrNone<HardwareItem>("size", "Size on the packet, such as 3/0", "the size on the packet, such as 3/0",
+            h => h.Size, (h, v) => h with { Size = v }) { Since = 2 },
+        new NeededText<HardwareItem>("hangs_from", "Where it hangs", "line_tie, a hanger's name or tail_loop",
+            h => h.HangsFrom, (h, v) => h with { HangsFrom = v })
+            { More = "line_tie, a hanger's name or tail_loop." },
+        new NeededNumber<HardwareItem>("mass_g", "Weight, g", 0.001, 2000, h => h.MassG, (h, v) => h with { MassG = v }),
+        new UsualNumber<HardwareItem>("density_g_cm3", "Density, g/cm³", 0.05, LureFile.Densest, 7.8,
+            h => h.DensityGPerCm3, (h, v) => h with { DensityGPerCm3 = v })
+            { IsAlwaysWritten = true },
+        new UsualNumber<HardwareItem>("length_mm", "Length when hanging, mm", 0.5, LureFile.Farthest, 10,
+            h => h.LengthMm, (h, v) => h with { LengthMm = v })
+            { More = "By this much it lowers what hangs from it.", IsAlwaysWritten = true },
+        new NumberOrNone<HardwareItem>("drag_area_mm2", "Drag area, mm²", 0, 1_000_000,
+            h => h.DragAreaMm2, (h, v) => h with { DragAreaMm2 = v })
+            { More = "Left out: by its weight and length." },
+        new NumberOrNone<HardwareItem>("strength_kgf", "What it holds, kgf", 0.1, LureFile.Strongest,
+            h => h.StrengthKgf, (h, v) => h with { StrengthKgf = v })
+            { More = "As its maker states or as tried. Left out: by its weight, or not known." },
+    ]) { Definition = "hardware", Then = TakeByName };
+
+    private static HardwareItem TakeByName(ObjectReader from, HardwareItem item)
+    {
+        if (KindKey.IsGiven(from)) return item;
+        HardwareKind kind = ByName.Hardware(item.Name);
+        item = item with { Kind = kind, Size = item.Size ?? (kind.IsHook() ? HookSize.In(item.Name) : null) };
+        from.Named.Take(from, item.Name, kind, item.Size);
+        return item;
+    }
 }
 
 public sealed record LeaderDesign
@@ -333,15 +630,19 @@ public sealed record LeaderDesign
     /// <summary>The leader in the file.</summary>
     internal static readonly FileObject<LeaderDesign> Form = new(new(), l => l.Kept, (l, kept) => l with { Kept = kept },
     [
-        new TextOrNone<LeaderDesign>("material", "What it is made of", "what the leader is made of", l => l.Material, (l, v) => l with { Material = v }),
+        new TextOrNone<LeaderDesign>("material", "What it is made of", "what the leader is made of",
+            l => l.Material, (l, v) => l with { Material = v }),
         new NeededNumber<LeaderDesign>("diameter_mm", "Diameter, mm", 0.05, 10, l => l.DiameterMm, (l, v) => l with { DiameterMm = v }),
-        new UsualNumber<LeaderDesign>("density_g_cm3", "Density, g/cm³", 0.5, LureReader.Densest, 1.78, l => l.DensityGPerCm3, (l, v) => l with { DensityGPerCm3 = v })
+        new UsualNumber<LeaderDesign>("density_g_cm3", "Density, g/cm³", 0.5, LureFile.Densest, 1.78,
+            l => l.DensityGPerCm3, (l, v) => l with { DensityGPerCm3 = v })
             { IsAlwaysWritten = true },
-        new UsualNumber<LeaderDesign>("carried_mm", "How much of it the lure carries at rest, mm", 0, 100_000, 0, l => l.CarriedMm, (l, v) => l with { CarriedMm = v })
+        new UsualNumber<LeaderDesign>("carried_mm", "How much of it the lure carries at rest, mm", 0, 100_000, 0,
+            l => l.CarriedMm, (l, v) => l with { CarriedMm = v })
             { IsAlwaysWritten = true },
-        new NumberOrNone<LeaderDesign>("strength_kgf", "Breaking load, kgf", 0.1, LureReader.Strongest, l => l.StrengthKgf, (l, v) => l with { StrengthKgf = v })
+        new NumberOrNone<LeaderDesign>("strength_kgf", "Breaking load, kgf", 0.1, LureFile.Strongest,
+            l => l.StrengthKgf, (l, v) => l with { StrengthKgf = v })
             { More = "As its spool states. Left out: by material and diameter." },
-    ]);
+    ]) { Definition = "leader" };
 }
 
 /// <summary>The halves as weighed and measured after splitting, before anything is cut into them.</summary>
@@ -359,12 +660,27 @@ public sealed record HalvesDesign
     /// <summary>The halves in the file; that both are weighed or neither, <see cref="Soundness"/> says.</summary>
     internal static readonly FileObject<HalvesDesign> Form = new(new(), h => h.Kept, (h, kept) => h with { Kept = kept },
     [
-        new NumberOrNone<HalvesDesign>("right_g", "Weight of the right half, g", 0.01, 10_000, h => h.RightG, (h, v) => h with { RightG = v })
+        new NumberOrNone<HalvesDesign>("right_g", "Weight of the right half, g", 0.01, 10_000,
+            h => h.RightG, (h, v) => h with { RightG = v })
             { More = "Weigh both halves, or neither." },
         new NumberOrNone<HalvesDesign>("left_g", "Weight of the left half, g", 0.01, 10_000, h => h.LeftG, (h, v) => h with { LeftG = v }),
-        new UsualNumber<HalvesDesign>("right_wider_mm", "By how much the right half is wider, mm", -LureReader.Farthest, LureReader.Farthest, 0, h => h.RightWiderMm, (h, v) => h with { RightWiderMm = v })
+        new UsualNumber<HalvesDesign>("right_wider_mm", "By how much the right half is wider, mm", -LureFile.Farthest, LureFile.Farthest, 0,
+            h => h.RightWiderMm, (h, v) => h with { RightWiderMm = v })
             { More = "At its widest; negative: narrower." },
-    ]);
+    ])
+    {
+        Definition = "halves",
+        Conditions = """
+            {
+              "if": { "required": ["right_g"], "properties": { "right_g": { "type": "number" } } },
+              "then": { "required": ["left_g"], "properties": { "left_g": { "type": "number", "minimum": 0.01 } } }
+            },
+            {
+              "if": { "required": ["left_g"], "properties": { "left_g": { "type": "number" } } },
+              "then": { "required": ["right_g"], "properties": { "right_g": { "type": "number", "minimum": 0.01 } } }
+            }
+            """,
+    };
 }
 
 public enum Tack
@@ -403,17 +719,24 @@ public sealed record JointDesign
     /// <summary>The joint in the file.</summary>
     internal static readonly FileObject<JointDesign> Form = new(new(), j => j.Kept, (j, kept) => j with { Kept = kept },
     [
-        new Choice<JointDesign, Tack>("tack", "What held the halves while carving", Tack.Tape, FileWords.Of<Tack>(), j => j.Tack, (j, v) => j with { Tack = v }) { IsAlwaysWritten = true },
-        new NumberOrNone<JointDesign>("tack_mm", "Thickness of the tack, mm", 0, 5, j => j.TackMm, (j, v) => j with { TackMm = v }) { More = "Left out: 0.1, spots of glue 0.03." },
-        new UsualNumber<JointDesign>("kerf_mm", "Width lost to the saw, mm", 0, 20, 0, j => j.KerfMm, (j, v) => j with { KerfMm = v }) { More = "If the carved blank is sawn apart." },
-        new UsualNumber<JointDesign>("cleaned_off_mm", "Planed or sanded off each glue face, mm", 0, 10, 0, j => j.CleanedOffMm, (j, v) => j with { CleanedOffMm = v }),
-        new UsualNumber<JointDesign>("glue_line_mm", "Thickness of the glue line, mm", 0, 5, 0.1, j => j.GlueLineMm, (j, v) => j with { GlueLineMm = v }) { IsAlwaysWritten = true },
-        new UsualNumber<JointDesign>("glue_density_g_cm3", "Density of the glue, g/cm³", 0.05, LureReader.Densest, 1.15, j => j.GlueDensityGPerCm3, (j, v) => j with { GlueDensityGPerCm3 = v }),
-        new UsualNumber<JointDesign>("filler_density_g_cm3", "Density of the filler in slots and pockets, g/cm³", 0.05, LureReader.Densest, 1.1,
+        new Choice<JointDesign, Tack>("tack", "What held the halves while carving", Tack.Tape, FileWords.Of<Tack>(),
+            j => j.Tack, (j, v) => j with { Tack = v }) { IsAlwaysWritten = true },
+        new NumberOrNone<JointDesign>("tack_mm", "Thickness of the tack, mm", 0, 5,
+            j => j.TackMm, (j, v) => j with { TackMm = v }) { More = "Left out: 0.1, spots of glue 0.03." },
+        new UsualNumber<JointDesign>("kerf_mm", "Width lost to the saw, mm", 0, 20, 0,
+            j => j.KerfMm, (j, v) => j with { KerfMm = v }) { More = "If the carved blank is sawn apart." },
+        new UsualNumber<JointDesign>("cleaned_off_mm", "Planed or sanded off each glue face, mm", 0, 10, 0,
+            j => j.CleanedOffMm, (j, v) => j with { CleanedOffMm = v }),
+        new UsualNumber<JointDesign>("glue_line_mm", "Thickness of the glue line, mm", 0, 5, 0.1,
+            j => j.GlueLineMm, (j, v) => j with { GlueLineMm = v }) { IsAlwaysWritten = true },
+        new UsualNumber<JointDesign>("glue_density_g_cm3", "Density of the glue, g/cm³", 0.05, LureFile.Densest, 1.15,
+            j => j.GlueDensityGPerCm3, (j, v) => j with { GlueDensityGPerCm3 = v }),
+        new UsualNumber<JointDesign>("filler_density_g_cm3", "Density of the filler in slots and pockets, g/cm³", 0.05, LureFile.Densest, 1.1,
             j => j.FillerDensityGPerCm3, (j, v) => j with { FillerDensityGPerCm3 = v }),
-        new PairList<JointDesign>("pins_mm", "Locating pins, mm", 50, (-LureReader.Longest, LureReader.Longest), (-LureReader.Longest, LureReader.Longest), j => j.PinsMm, (j, v) => j with { PinsMm = v })
+        new PairList<JointDesign>("pins_mm", "Locating pins, mm", 50, (-LureFile.Longest, LureFile.Longest), (-LureFile.Longest, LureFile.Longest),
+            j => j.PinsMm, (j, v) => j with { PinsMm = v })
             { More = "Pairs [x, z] in the glue face." },
-    ]);
+    ]) { Definition = "joint" };
 
     public double TackThicknessMm => TackMm ?? (Tack == Tack.Spots ? 0.03 : 0.1);
 
@@ -444,9 +767,11 @@ public sealed record EyesDesign
     internal static readonly FileObject<EyesDesign> Form = new(new() { DiameterMm = 0.5, MassG = 0.001, XMm = 0 }, e => e.Kept, (e, kept) => e with { Kept = kept },
     [
         new NeededNumber<EyesDesign>("diameter_mm", "Diameter, mm", 0.5, 100, e => e.DiameterMm, (e, v) => e with { DiameterMm = v }),
-        new UsualNumber<EyesDesign>("thickness_mm", "Thickness, mm", 0.1, 20, 2, e => e.ThicknessMm, (e, v) => e with { ThicknessMm = v }) { IsAlwaysWritten = true },
+        new UsualNumber<EyesDesign>("thickness_mm", "Thickness, mm", 0.1, 20, 2,
+            e => e.ThicknessMm, (e, v) => e with { ThicknessMm = v }) { IsAlwaysWritten = true },
         new NeededNumber<EyesDesign>("mass_g", "Weight of both together, g", 0.001, 200, e => e.MassG, (e, v) => e with { MassG = v }),
-        new NeededNumber<EyesDesign>("x_mm", "Station, mm from the nose", 0, LureReader.Longest, e => e.XMm, (e, v) => e with { XMm = v }),
-        new UsualNumber<EyesDesign>("z_mm", "Height, mm from the axis", -LureReader.Farthest, LureReader.Farthest, 0, e => e.ZMm, (e, v) => e with { ZMm = v }) { IsAlwaysWritten = true },
-    ]);
+        new NeededNumber<EyesDesign>("x_mm", "Station, mm from the nose", 0, LureFile.Longest, e => e.XMm, (e, v) => e with { XMm = v }),
+        new UsualNumber<EyesDesign>("z_mm", "Height, mm from the axis", -LureFile.Farthest, LureFile.Farthest, 0,
+            e => e.ZMm, (e, v) => e with { ZMm = v }) { IsAlwaysWritten = true },
+    ]) { Definition = "eyes" };
 }

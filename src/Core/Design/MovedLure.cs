@@ -29,12 +29,12 @@ public sealed class MovedLure(LureDesign from)
 
     private bool IsMoved(LureDesign moved) =>
         moved with { Body = moved.Body with { Back = From.Body.Back, Belly = From.Body.Belly, Plan = From.Body.Plan } } == From
-        && InRange(moved.Body.Back, -LureReader.Longest) && InRange(moved.Body.Belly, -LureReader.Longest) && InRange(moved.Body.Plan, 0);
+        && InRange(moved.Body.Back, -LureFile.Longest) && InRange(moved.Body.Belly, -LureFile.Longest) && InRange(moved.Body.Plan, 0);
 
     // Beyond what a file may say, the reader has its own sentence.
-    private static bool InRange(Outline outline, double least) => outline.Points.Length <= LureReader.MostPoints
-        && outline.Points.All(p => p.X is >= 0 and <= LureReader.Longest && p.Value >= least && p.Value <= LureReader.Longest)
-        && outline.Corners.All(c => c is >= 0 and <= LureReader.Longest);
+    private static bool InRange(Outline outline, double least) => outline.Points.Length <= LureFile.MostPoints
+        && outline.Points.All(p => p.X is >= 0 and <= LureFile.Longest && p.Value >= least && p.Value <= LureFile.Longest)
+        && outline.Corners.All(c => c is >= 0 and <= LureFile.Longest);
 
     private static ImmutableArray<Warning> Told(LureDesign design)
     {

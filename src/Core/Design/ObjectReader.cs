@@ -21,9 +21,15 @@ internal sealed class ObjectReader
 
     public string Path => tree.Path;
 
-    public ObjectReader(JsonTree tree, Findings findings)
+    /// <summary>Of the file's format; what stands inside has it from the file's top.</summary>
+    public int Version { get; set; }
+
+    /// <summary>What the file leaves to names.</summary>
+    public NamedKinds Named => findings.Named;
+
+    public ObjectReader(JsonTree tree, Findings findings, int version = 1)
     {
-        (this.tree, this.findings) = (tree, findings);
+        (this.tree, this.findings, Version) = (tree, findings, version);
         isAskedFor = new bool[tree.Members.Count];
         if (tree.Kind == JsonKind.Object) return;
         findings.Add("wrong-type", tree.Path, tree.Shown, "an object in { }", "Put its keys in braces.");
@@ -50,7 +56,8 @@ internal sealed class ObjectReader
     /// <summary>Whether the member is there, with a value.</summary>
     public bool Has(string key) => Find(key) is not null;
 
-    private JsonTree? Need(string key, string allowed) => Find(key) ?? Missing(key, allowed);
+    /// <summary>Faults a member that is missing or null.</summary>
+    public JsonTree? Need(string key, string allowed) => Find(key) ?? Missing(key, allowed);
 
     private JsonTree? Missing(string key, string allowed)
     {
@@ -69,9 +76,7 @@ internal sealed class ObjectReader
     public double? NumberOrNone(string key, double least, double most) =>
         Find(key) is { } tree ? Number(tree, least, most) : null;
 
-    private double? Number(JsonTree tree, double least, double most) => Number(tree, least, most, findings);
-
-    internal static double? Number(JsonTree tree, double least, double most, Findings findings)
+    private double? Number(JsonTree tree, double least, double most)
     {
         if (tree.Kind != JsonKind.Number)
             findings.Add("wrong-type", tree.Path, tree.Shown, "a number, " + Range(least, most), "Write a plain number, without quotes or unit.");
@@ -125,10 +130,10 @@ internal sealed class ObjectReader
         return otherwise;
     }
 
-    public ObjectReader? ObjectOrNone(string key) => Find(key) is { } tree ? new ObjectReader(tree, findings) : null;
+    public ObjectReader? ObjectOrNone(string key) => Find(key) is { } tree ? new ObjectReader(tree, findings, Version) : null;
 
     public ObjectReader? Object(string key, string meaning) =>
-        Need(key, meaning) is { } tree ? new ObjectReader(tree, findings) : null;
+        Need(key, meaning) is { } tree ? new ObjectReader(tree, findings, Version) : null;
 
     /// <summary>The items of a list; empty when missing or not a list.</summary>
     public IReadOnlyList<JsonTree> Items(string key, int most, string meaning)
@@ -143,11 +148,26 @@ internal sealed class ObjectReader
         return [];
     }
 
-    public IReadOnlyList<JsonTree> ItemsNeeded(string key, int most, string meaning) =>
-        Need(key, meaning) is null ? [] : Items(key, most, meaning);
+    /// <summary>Numbers, as many as there are; one that is wrong is the least.</summary>
+    public ImmutableArray<double> NumberList(string key, int most, string meaning, double least, double greatest) =>
+        [.. Items(key, most, meaning).Select(item => Number(item, least, greatest) ?? least)];
+
+    /// <summary>What texts in a list mean; one that means nothing is left out, with a fault.</summary>
+    public ImmutableArray<T> Texts<T>(string key, int most, string meaning, string allowed, string next, Func<string, (bool IsFit, T Value)> of)
+    {
+        var found = ImmutableArray.CreateBuilder<T>();
+        foreach (JsonTree item in Items(key, most, meaning))
+            if (item.Kind == JsonKind.Text && of(item.Text) is (true, var value)) found.Add(value);
+            else findings.Add(item.Kind == JsonKind.Text ? "range" : "wrong-type", item.Path, item.Shown, allowed, next);
+        return found.ToImmutable();
+    }
+
+    /// <summary>A fault of one of its keys.</summary>
+    public void Add(string kind, string key, string got, string allowed, string next) =>
+        findings.Add(kind, JsonTree.Inside(Path, key), got, allowed, next);
 
     public ImmutableArray<T> Each<T>(string key, int most, string meaning, Func<ObjectReader, T> read) =>
-        [.. Items(key, most, meaning).Select(item => read(new ObjectReader(item, findings)))];
+        [.. Items(key, most, meaning).Select(item => read(new ObjectReader(item, findings, Version)))];
 
     /// <summary>A fixed count of numbers, or null when missing or wrong.</summary>
     public ImmutableArray<double>? Numbers(string key, int count, double least, double most) =>

@@ -51,15 +51,17 @@ internal static class ObjectWriter
         json.WriteRawValue($"[{string.Join(", ", numbers.Select(Number))}]");
     }
 
+    public static void Texts(Utf8JsonWriter json, string key, IEnumerable<string> texts)
+    {
+        json.WriteStartArray(key);
+        foreach (string text in texts) json.WriteStringValue(text);
+        json.WriteEndArray();
+    }
+
     public static void Pairs(Utf8JsonWriter json, string key, IEnumerable<(double A, double B)> pairs)
     {
         json.WritePropertyName(key);
         json.WriteRawValue($"[{string.Join(", ", pairs.Select(p => $"[{Number(p.A)}, {Number(p.B)}]"))}]");
-    }
-
-    public static void Unless(Utf8JsonWriter json, string key, double value, double usual)
-    {
-        if (value != usual) json.WriteNumber(key, value);
     }
 
     public static void Number(Utf8JsonWriter json, string key, double? value)

@@ -8,13 +8,43 @@ namespace Trimwright.Core.Doubt;
 /// <param name="Habit">One of <see cref="Hand.Habits"/>.</param>
 /// <param name="Mean">Where the update puts it.</param>
 /// <param name="Variance">How surely.</param>
-public readonly record struct Lesson(string Habit, double Mean, double Variance);
+public readonly record struct Lesson(string Habit, double Mean, double Variance)
+{
+    /// <summary>A lesson in the file.</summary>
+    internal static readonly FileObject<Lesson> Form = new(default, _ => default, (l, _) => l,
+    [
+        new NeededChoice<Lesson, string>("habit", "Of what", "", [.. Hand.Habits.Select(h => (h, h))],
+            l => l.Habit, (l, v) => l with { Habit = v }),
+        new NeededNumber<Lesson>("mean", "Where the readings put it", -1000, 1000, l => l.Mean, (l, v) => l with { Mean = v }),
+        new NeededNumber<Lesson>("variance", "How surely", 1e-9, 1000, l => l.Variance, (l, v) => l with { Variance = v }),
+    ]);
+}
 
 /// <summary>A finished build that taught.</summary>
 /// <param name="Name">Of the lure.</param>
 /// <param name="Finished">The day.</param>
 /// <param name="Lessons">What it told.</param>
-public sealed record Taught(string Name, DateOnly Finished, ImmutableArray<Lesson> Lessons);
+public sealed record Taught(string Name, DateOnly Finished, ImmutableArray<Lesson> Lessons)
+{
+    /// <summary>A build in the file.</summary>
+    internal static readonly FileObject<Taught> Form = new(new("", default, []), _ => default, (t, _) => t,
+    [
+        new NeededText<Taught>("name", "Name of the lure", "the name of the lure", t => t.Name, (t, v) => t with { Name = v }),
+        new NeededText<Taught>("finished", "The day it was finished", "the day, like 2026-05-30",
+            t => HandFile.Of(t.Finished), (t, v) => t with { Finished = HandFile.DayOf(v) ?? default }) { More = "Like 2026-05-30." },
+        new ObjectList<Taught, Lesson>("lessons", "What its readings told", 200, "a list of lessons", Lesson.Form,
+            t => t.Lessons, (t, v) => t with { Lessons = v })
+            { More = "In usual standard deviations." },
+    ]) { Then = HasDay };
+
+    // Not every text is a day.
+    private static Taught HasDay(ObjectReader from, Taught build)
+    {
+        if (from.Find("finished") is { Kind: JsonKind.Text, TextLength: <= ObjectReader.LongestText } day && HandFile.DayOf(day.Text) is null)
+            from.Add("range", "finished", $"\"{JsonTree.Shorten(day.Text)}\"", "a day like 2026-05-30", "Write year, month and day.");
+        return build;
+    }
+}
 
 /// <summary>One habit as it is believed to be, in usual standard deviations: the usual maker has mean 0 and spread 1.</summary>
 /// <param name="Mean">This maker's own middle.</param>
@@ -65,6 +95,15 @@ public sealed record Hand(int Version, ImmutableArray<Taught> Builds)
 
     /// <summary>What a maker does alike from build to build.</summary>
     public static readonly ImmutableArray<string> Habits = ["carving.mean", "carving.slope", "carving.ends", "carving.tall", "sanding", "glue_line", "filler", "sealer", Coats];
+
+    /// <summary>The file's top object, but for its version; after the habits, which it asks for.</summary>
+    internal static readonly FileObject<Hand> Form = new(new(0, []), _ => default, (h, _) => h,
+    [
+        new UsualCount<Hand>("version", "Counts up with each lesson and each forgetting", 0, int.MaxValue, 0,
+            h => h.Version, (h, v) => h with { Version = v }),
+        new ObjectList<Hand, Taught>("builds", "Builds that taught", 1000, "a list of builds", Taught.Form,
+            h => h.Builds, (h, v) => h with { Builds = v }),
+    ]);
 
     /// <summary>The habit that an unknown belongs to; null: to none.</summary>
     public static string? HabitOf(Unknown unknown) =>

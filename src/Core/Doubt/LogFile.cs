@@ -16,28 +16,18 @@ public static class LogFile
     public const string VersionKey = "trimwright_log";
 
     /// <summary>The whole of it: what is read, what is written and the schema come from the same keys.</summary>
-    internal static readonly FileForm<TubLog> Form = new("log", VersionKey, Version, "A tub log",
+    internal static readonly FileForm<TubLog> Form = new("log:1", VersionKey, Version, "A tub log",
         "The readings of one lure, version 1 of the format, in the order in which they were made. Units stand in the names of keys; numbers use a dot. "
         + "Keys that are not listed are kept, written back and reported, but for those that start with x-. A reader refuses more than a schema can say: "
         + "a reading without the numbers that its kind needs, a scale that is not listed or not that strong.",
-        TubLog.Form);
+        "This log was written by a newer Trimwright; use that one, or save it there as an older version.", TubLog.Form);
 
     /// <summary>Reads a log from UTF-8 JSON; refuses and keeps what <see cref="LureFile.Read"/> does, and lists every fault.</summary>
     /// <param name="utf8">The file's bytes.</param>
-    public static Reading<TubLog> Read(ReadOnlySpan<byte> utf8)
-    {
-        var findings = new Findings();
-        if (JsonParser.Parse(utf8, findings) is not { } tree) return new(null, [.. findings.Faults], []);
-        if (tree.Member(VersionKey) is { Kind: JsonKind.Number } value && value.Number > Version)
-            return new(null, [new Fault("newer-version", VersionKey, value.Shown, $"up to {Version}",
-                "This log was written by a newer Trimwright; use that one, or save it there as an older version.")], []);
-        TubLog log = Form.Read(new ObjectReader(tree, findings));
-        if (findings.Faults.Count == 0) LogSoundness.Check(log, findings);
-        return new(findings.Faults.Count == 0 ? log : null, [.. findings.Faults], [.. findings.Told]);
-    }
+    public static Reading<TubLog> Read(ReadOnlySpan<byte> utf8) => Form.Read(utf8, LogSoundness.Check);
 
     /// <summary>Whether a file means to be a log: its top object has the log's version key.</summary>
-    public static bool IsLog(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Member(VersionKey) is not null;
+    public static bool IsLog(ReadOnlySpan<byte> utf8) => Form.IsMeant(utf8);
 
     /// <summary>The log as indented UTF-8 JSON; reading it back gives the same log, digit for digit.</summary>
     public static byte[] Write(TubLog log) => Form.Write(log);

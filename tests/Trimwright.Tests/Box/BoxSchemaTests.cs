@@ -26,7 +26,7 @@ public class BoxSchemaTests
     private static List<Fault> FaultsOfForm(byte[] file)
     {
         var findings = new Findings();
-        if (JsonParser.Parse(file, findings) is { } tree) new BoxReader(findings).Read(new ObjectReader(tree, findings));
+        if (JsonParser.Parse(file, findings) is { } tree) BoxFile.Form.Read(tree, findings);
         return findings.Faults;
     }
 

@@ -1,10 +1,8 @@
 using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Json.Schema;
 using Trimwright.Core.Design;
-using Trimwright.Tests.Answers;
 
 namespace Trimwright.Tests.Design;
 
@@ -37,7 +35,7 @@ public class SchemaTests
     private static List<Fault> FaultsOfForm(byte[] file)
     {
         var findings = new Findings();
-        if (JsonParser.Parse(file, findings) is { } tree) LureReader.Read(new ObjectReader(tree, findings), findings);
+        if (JsonParser.Parse(file, findings) is { } tree) LureFile.Form.Read(tree, findings);
         return findings.Faults;
     }
 
@@ -129,41 +127,6 @@ public class SchemaTests
         TestContext.Current.TestOutputHelper?.WriteLine($"{limits.Length} limits, {places} numbers, {looked} tried");
         Assert.True(limits.Length > 20 && looked > 500);
     }
-
-    [Fact]
-    public void Keys_that_are_declared_in_the_code_are_described_by_the_schema_as_they_are_declared()
-    {
-        JsonNode schema = JsonNode.Parse(Text)!;
-        schema["$defs"]!["eye"]!["properties"] = Described(EyeDesign.EndKeys);
-        Declared("wood", WoodDesign.Form);
-        Declared("leader", LeaderDesign.Form);
-        Declared("halves", HalvesDesign.Form);
-        Declared("joint", JointDesign.Form);
-        Declared("eyes", EyesDesign.Form);
-        schema["$defs"]!["body"]!["properties"]!["curve"] = Described([BodyDesign.CurveKey])["curve"]!.DeepClone();
-        // The same keys wherever an eye stands.
-        Assert.Equal(Described(EyeDesign.EndKeys).ToJsonString(), Described(EyeDesign.BightKeys).ToJsonString());
-        PublishedSchemaTests.Same("src/Core/Design/lure.schema.json", schema.ToJsonString(Shown) + "\n", nameof(LureDesign));
-
-        void Declared<T>(string name, FileObject<T> form)
-        {
-            JsonNode declared = JsonNode.Parse(ObjectWriter.File(json =>
-            {
-                form.Describe(json);
-                json.WriteEndObject();
-            }))!;
-            foreach (string part in (string[])["required", "properties"])
-                if (declared[part] is { } own) schema["$defs"]![name]![part] = own.DeepClone();
-        }
-    }
-
-    private static readonly JsonSerializerOptions Shown = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
-
-    private static JsonNode Described<T>(IEnumerable<FileKey<T>> keys) => JsonNode.Parse(ObjectWriter.File(json =>
-    {
-        foreach (FileKey<T> key in keys) key.Describe(json);
-        json.WriteEndObject();
-    }))!;
 
     [Fact]
     public void Every_key_has_a_title_and_the_schema_names_no_machine()

@@ -5,7 +5,6 @@ using Json.Schema;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
-using Trimwright.Tests.Answers;
 using Trimwright.Tests.Design;
 
 namespace Trimwright.Tests.Doubt;
@@ -42,10 +41,6 @@ public class LogFileTests
     }
 
     [Fact]
-    public void The_schema_that_ships_is_the_one_that_the_keys_give() =>
-        PublishedSchemaTests.Same("src/Core/Doubt/log.schema.json", Encoding.UTF8.GetString(LogFile.Form.Schema()), nameof(LogFile));
-
-    [Fact]
     public void The_keys_that_a_kind_of_reading_names_are_keys_of_the_file_and_no_two_kinds_share_a_word()
     {
         foreach (ReadingKind kind in ReadingKind.All)
@@ -76,7 +71,7 @@ public class LogFileTests
     private static List<Fault> FaultsOfForm(byte[] file)
     {
         var findings = new Findings();
-        if (JsonParser.Parse(file, findings) is { } tree) LogFile.Form.Read(new ObjectReader(tree, findings));
+        if (JsonParser.Parse(file, findings) is { } tree) LogFile.Form.Read(tree, findings);
         return findings.Faults;
     }
 
