@@ -22,8 +22,8 @@ public sealed record Notation(bool Inches = false, char DecimalMark = '.') : IMe
     /// <summary>A gram, as one says it of a small change.</summary>
     public string Gram => Inches ? Weight(1) : "1\u00A0g";
 
-    /// <summary>A weight in g to a whole gram (or 1/10 ounce), with its unit: what is bought.</summary>
-    public string Heap(double grams) => Inches ? Number(grams / Units.Ounce, 1) + "\u00A0oz" : Number(grams, 0) + "\u00A0g";
+    /// <summary>A weight in g to a whole gram (or 1/100 ounce), with its unit: what is bought.</summary>
+    public string Heap(double grams) => Inches ? Number(grams / Units.Ounce, 2) + "\u00A0oz" : Number(grams, 0) + "\u00A0g";
 
     /// <summary>A speed in mm/ms, with its unit: to the whole mm a second (or 1/10 inch).</summary>
     public string Speed(double rate) => Inches ? Number(1000 * rate / Units.Inch, 1) + "\u00A0in/s" : Number(1000 * rate, 0) + "\u00A0mm/s";
