@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Trimwright.Core.Numerics;
 
 namespace Trimwright.Core.Shape;
@@ -40,7 +41,7 @@ public static class BodyMesh
     public static ClosedMesh Of(Body body, MeshSize size, Seam seam = default)
     {
         var rings = new RingMaker(body, size.Sides, seam);
-        var points = new List<Vec3>();
+        var points = new List<Vec3>((size.Rings + CupRings) * size.Sides + 2);
         AddNose(body, rings, points, size);
         int faceRings = (points.Count - 1) / size.Sides;
         double[] stations = Stations(body, rings, size.Rings);
@@ -114,7 +115,12 @@ public static class BodyMesh
         return Math.Min(3 * lean, 0.9 * body.Length);
     }
 
-    private static int[] Triangles(int rings, int sides)
+    // The same for every mesh of so many rings and sides, and nobody writes to it: a lure that is dragged makes thousands of meshes.
+    private static readonly ConcurrentDictionary<(int Rings, int Sides), int[]> Known = [];
+
+    private static int[] Triangles(int rings, int sides) => Known.GetOrAdd((rings, sides), _ => Made(rings, sides));
+
+    private static int[] Made(int rings, int sides)
     {
         var list = new List<int>(6 * rings * sides);
         int Index(int ring, int side) => 1 + ring * sides + side % sides;

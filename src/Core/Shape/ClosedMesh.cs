@@ -53,10 +53,17 @@ public sealed class ClosedMesh
         X = new double[vertices.Count];
         Y = new double[vertices.Count];
         Z = new double[vertices.Count];
-        for (int i = 0; i < X.Length; i++) (X[i], Y[i], Z[i]) = (vertices[i].X, vertices[i].Y, vertices[i].Z);
+        if (vertices is List<Vec3> list) Take(CollectionsMarshal.AsSpan(list));
+        else if (vertices is Vec3[] array) Take(array);
+        else Take([.. vertices]);
         Triangles = triangles;
         Rings = rings;
         Sides = sides;
+    }
+
+    private void Take(ReadOnlySpan<Vec3> vertices)
+    {
+        for (int i = 0; i < vertices.Length; i++) (X[i], Y[i], Z[i]) = (vertices[i].X, vertices[i].Y, vertices[i].Z);
     }
 
     public Vec3 Vertex(int i) => new(X[i], Y[i], Z[i]);

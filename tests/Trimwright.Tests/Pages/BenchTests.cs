@@ -207,7 +207,7 @@ public sealed class BenchTests : IDisposable
         IRenderedComponent<Chosen> all = page.Render<Chosen>(p => p.AddChildContent<Bench>(b => b
             .Add(x => x.Session, page.Services.GetRequiredService<LureSessions>().Of(id)!).Add(x => x.Place, "shape").Add(x => x.Switches, Switches.InTheSea)));
         all.FindAll(".units button")[1].Click();
-        Assert.Contains("0.15\u00A0oz heavy in the sea", all.Find(".says").TextContent);
+        Assert.Contains("0.151\u00A0oz heavy in the sea", all.Find(".says").TextContent);
         Assert.Contains("oz", all.Find(".numbers").TextContent);
         Assert.Equal(("7.283", "in"), (all.Find("#length").GetAttribute("value"), all.Find(".field:has(#length) .unit").TextContent));
         all.Find("#length").Change("7 1/2");
