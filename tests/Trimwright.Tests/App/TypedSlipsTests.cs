@@ -56,7 +56,7 @@ public class TypedSlipsTests
             string said = ran.Out + ran.Error;
             Assert.True(ran.Exit is 0 or 1 or 2 or 3 or 4, $"{string.Join(' ', typed)}: {ran.Exit}: {said}");
             foreach (string word in NotOurs) Assert.DoesNotContain(word, said, StringComparison.OrdinalIgnoreCase);
-        }, iter: Tier.Count(150, 300), threads: 1);
+        }, iter: 150, threads: 1);
 
     [Fact]
     public void A_lure_may_come_by_standard_input_or_by_a_pipe()
