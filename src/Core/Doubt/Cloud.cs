@@ -73,6 +73,7 @@ internal sealed class Cloud
             log.AddRange(drawn.Select(d => d.Log));
             double[] weight = Weights(log);
             effective = weight.Sum() * weight.Sum() / weight.Sum(w => w * w);
+            pace.Come(Math.Min(effective / count, 1));
             if (effective < Thin * x.Count) return new Cloud(Walk(bent, leaps, Again(x, weight, Walks), count, seed, stretch, patience, pace), Trust.Walked, effective / x.Count);
         }
         return new Cloud(Again(x, Weights(log), count), Trust.Weighed, effective / x.Count);
@@ -128,9 +129,11 @@ internal sealed class Cloud
 
     internal static double[][] Walk(Bent bent, bool leaps, double[][] starts, int count, int seed, double stretch, int patience = 1, Pace? pace = null)
     {
-        int each = (count + Walks - 1) / Walks;
+        pace ??= Pace.Free;
+        int each = (count + Walks - 1) / Walks, done = 0;
+        double all = Walks * patience * (Forget + each * Every);
         var visited = new double[Walks * each][];
-        Parallel.For(0, Walks, (pace ?? Pace.Free).Loops, w =>
+        Parallel.For(0, Walks, pace.Loops, w =>
         {
             var random = new NormalDraws(seed, 1_000_000_000L + w);
             Bent.Drawn here = bent.Weighed(starts[w]);
@@ -146,6 +149,7 @@ internal sealed class Cloud
                 Bent.Drawn there = amongPrior ? bent.Weighed(bent.OfPrior(to)) : bent.Of(to);
                 double ratio = amongPrior ? there.Likelihood - here.Likelihood : there.Log - here.Log;
                 if (Math.Log(random.Uniform()) < ratio) (here, z) = (there, amongPrior ? bent.Normals(there.X) : to);
+                pace.Come(Interlocked.Increment(ref done) / all);
                 if (step >= 0 && step % every == 0) visited[w * each + step / every] = here.X;
             }
         });

@@ -66,9 +66,9 @@ public sealed record Knowing(
         // Shares of the time that it takes, near enough for a maker who waits.
         Update update = Update.Of(observations, from: start?.Invoke(observations), pace);
         Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed, pace: pace);
-        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient, pace);
-        Forecast first = Forecast.Of(build, where, before.Builds, pace.Part(0.2, ReferenceEquals(before, after) ? 1 : 0.6));
-        Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, pace.Part(0.6, 1));
+        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient, pace.Part(0.1, 0.6));
+        Forecast first = Forecast.Of(build, where, before.Builds, pace.Part(0.6, ReferenceEquals(before, after) ? 1 : 0.8));
+        Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, pace.Part(0.8, 1));
         return new Knowing(build, log, where, first, last, [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. log.Readings.Index().Select(r => r.Item.Kind.Alarm(r.Index, r.Item)).OfType<Flag>()],
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
         {

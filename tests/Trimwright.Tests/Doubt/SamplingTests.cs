@@ -111,6 +111,25 @@ public class SamplingTests
         for (int i = 0; i < 2; i++) Same(Of(cloud.Builds.Select(b => b[i]), 0.4), ByBruteForce(3, all, x => x[i], 0.4), $"x[{i}]");
     }
 
+    [Fact]
+    public void How_far_a_walk_has_come_is_told_all_along()
+    {
+        Observation[] all = [Read(1.2, 0.15, x => Math.Abs(x[0] + 0.3) + 0.1 * x[1], flips: true)];
+        Belief belief = Update.Of(Some(2), [.. all]).Belief;
+        var told = new Shares();
+        Cloud.Walk(new Bent(belief, [.. all], 1), true, [.. Enumerable.Repeat(belief.Mean, 50)], 500, 4, 1, pace: new Pace(default, progress: told));
+        double[] shares = [0, .. told.All.Order()];
+        Assert.Equal(1, shares[^1], 9);
+        for (int i = 1; i < shares.Length; i++) Assert.InRange(shares[i] - shares[i - 1], 0, 0.01);
+    }
+
+    private sealed class Shares : IProgress<double>
+    {
+        public System.Collections.Concurrent.ConcurrentBag<double> All { get; } = [];
+
+        public void Report(double value) => All.Add(value);
+    }
+
     /// <summary>|x| was read: two builds a long way apart explain it equally well, and the slopes know one of them.</summary>
     [Fact]
     public void The_walk_finds_both_of_two_builds_that_explain_a_reading()
