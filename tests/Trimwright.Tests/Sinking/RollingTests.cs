@@ -46,7 +46,7 @@ public class RollingTests
         Console.WriteLine($"{asked} sinkers; at {rolled} shares they roll, at {held} they hold");
         foreach (string line in wrong.Take(20)) Console.WriteLine("wrong: " + line);
         Assert.Empty(wrong);
-        Assert.True(rolled > 5 && held > 5, $"{rolled} rolled, {held} held");
+        Assert.True(rolled > 5 && held > 2, $"{rolled} rolled, {held} held");
     }
 
     [Fact]
