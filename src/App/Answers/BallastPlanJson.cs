@@ -57,7 +57,7 @@ internal sealed record MissJson(double SpareBuoyancyG, double TrimDeg);
 /// <param name="OnWire">It is threaded on the wire.</param>
 /// <param name="Pocket">How its pocket is cut, in words.</param>
 /// <param name="PocketDepthMm">Of the pocket in either half, mm.</param>
-/// <param name="WallMm">The least wood outside it, mm.</param>
+/// <param name="WallMm">The least wood outside it and the spur or point of its bit, mm.</param>
 /// <param name="HardByHand">Hard to cut by hand.</param>
 internal sealed record PlannedPieceJson(
     string BoxId, string Name, Vec3 AtMm, double MassG, double? CutLengthMm, Axis Axis, bool OnWire, string Pocket,

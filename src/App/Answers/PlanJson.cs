@@ -40,7 +40,7 @@ internal sealed record PlanJson(
 /// <param name="Words">In words.</param>
 /// <param name="Does">What it is to do.</param>
 /// <param name="TrimDeg">Trim, degrees, positive tail down.</param>
-/// <param name="SpareG">Of a lure that floats, what it is to have to spare, g; null where that is not asked for.</param>
+/// <param name="SpareG">What it is to have to spare, g, below 0 for one that is heavy; null where that is not asked for.</param>
 /// <param name="NoseOutMm">Of a lure that floats, how much of the nose is to be out along the back, mm; null where that is not asked for.</param>
 /// <param name="SecondsPerMetre">Of a lure that falls, how long a metre is to take, s; else null.</param>
 /// <param name="WeightWithinG">How far off its weight in the water may be, g.</param>

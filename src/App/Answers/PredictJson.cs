@@ -84,14 +84,18 @@ internal sealed record PartJson(string Part, double WeightG, Vec3 AtMm, double D
 /// <param name="Why">Only when it does not fall steadily: "rolls on the fall", or "flutters" when it swings from one way to another.</param>
 /// <param name="Falls">Every steady fall that there is, whether it holds or not.</param>
 /// <param name="Touches">What each thing that a maker can change does to the fall; empty when it does not fall steadily.</param>
+/// <param name="RollChance">Only when it rolls on the fall with all of the wake's moment: how likely that is, 0 to 1.</param>
+/// <param name="IfItHolds">Only then: how it falls if it holds its keel.</param>
 internal sealed record SinkJson(
     [property: Inline] FallJson? Fall, bool Steady, [property: Inline] CourseJson? Course, [property: LeftOut] string? Why,
-    ImmutableArray<KindOfFallJson> Falls, ImmutableArray<TouchJson> Touches)
+    ImmutableArray<KindOfFallJson> Falls, ImmutableArray<TouchJson> Touches, [property: LeftOut] double? RollChance,
+    [property: LeftOut] FallJson? IfItHolds)
 {
     public static SinkJson? Of(Descent? descent, IReadOnlyList<Touch> touches) => descent is null ? null : new(
         FallJson.OfFirst(descent), descent.First is not null, CourseJson.Of(descent),
         descent.First is not null ? null : descent.RollsOnTheFall ? "rolls on the fall" : "flutters",
-        [.. descent.All.Select(KindOfFallJson.Of)], [.. touches.Select(TouchJson.Of)]);
+        [.. descent.All.Select(KindOfFallJson.Of)], [.. touches.Select(TouchJson.Of)],
+        descent.RollsOnTheFall ? descent.RollChance : null, descent.RollsOnTheFall && descent.IfItHolds is { } held ? FallJson.Of(held) : null);
 }
 
 /// <summary>How a steady fall goes on.</summary>

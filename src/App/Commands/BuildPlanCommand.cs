@@ -25,6 +25,10 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         [Description("What you have, NAME.box.json: finishes, scales, prices.")]
         public string? Box { get; init; }
 
+        [CommandOption("--wood <ID>")]
+        [Description("Which wood of the box it is cut from, by its id; left out, the one that the lure names.")]
+        public string? Wood { get; init; }
+
         [CommandOption("--start <MOMENT>")]
         [Description("When the first step begins, as 2026-11-28T18:00+01:00; left out, hours are counted.")]
         public string? Start { get; init; }
@@ -103,6 +107,7 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
                 "--calendar", "no --start", "--calendar together with --start", "Say when the first step begins: --start 2026-11-28T18:00+01:00.")));
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
+        (design, IReadOnlyList<Warning> ofWood) = WoodOfBox.Chosen(design, box, settings.Wood);
         (BuildPlan plan, _) = Asked.Of(new HowToBuild(design, box, conditions).Answer(cancellation));
         var files = new List<(string Path, byte[] Bytes)>();
         if (settings.Pdf is { } pdf)
@@ -113,7 +118,7 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         if (settings.Calendar is { } calendar) files.Add((calendar, Encoding.UTF8.GetBytes(Asked.Of(new BuildPlanAsCalendar(plan, notation).Answer(cancellation)).Answer)));
         if (settings.Text is { } text) files.Add((text, Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(plan, notation, width)) + "\n")));
         Files.Save(files, settings.Force);
-        return (plan, notation, [.. warnings, .. ofBox]);
+        return (plan, notation, [.. warnings, .. ofBox, .. ofWood]);
     }
 
     private static BuildConditions Conditions(Settings settings)

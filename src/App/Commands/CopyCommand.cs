@@ -69,7 +69,7 @@ internal sealed class CopyCommand : Command<CopyCommand.Settings>
         if (made.Plan is { } planned) Asked.Take(planned, settings.Take);
         if (settings.Out is { } output)
             Files.Save(output, LureFile.Write(made.Plan is { Plans: { IsEmpty: false } plans } ? plans[settings.Take - 1].Design : made.Copied), settings.Force);
-        warnings = [.. warnings, .. ofLog, .. ofBox];
+        warnings = [.. warnings, .. ofLog, .. ofBox, .. WoodOfBox.Chosen(design, box, null).Notes];
         if (settings.Json) Paper.Print(CopyJson.Of(made, warnings));
         else
         {

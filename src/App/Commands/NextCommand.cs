@@ -31,7 +31,7 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
         Stage? at = settings.At is { } word ? Options.StageOf("--stage", word) : null;
         using var work = new AtWork(cancellation);
         (NextAnswer answer, _) = Asked.Of(new WhatToMeasureNext(known, at, box).Answer(work.Pace));
-        warnings = [.. warnings, .. ofBox];
+        warnings = [.. warnings, .. ofBox, .. WoodOfBox.Chosen(known.Design, box, null).Notes];
         if (settings.Json) Paper.Print(NextJson.Of(answer, warnings));
         else
         {
@@ -39,6 +39,20 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
             foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)Exit.Done;
+    }
+
+    // A chance that rises by less, and grams that narrow by less, are not worth the evening; common practice, no source.
+    private const double WorthChance = 0.03;
+    private const double WorthShare = 0.1;
+
+    // "" where something helps.
+    private static string Helps(NextAnswer answer)
+    {
+        if (answer.Candidates.IsEmpty) return "";
+        double now = answer.Knowing.After.Spare.GiveOrTake;
+        bool chance = answer.Stage <= Core.Ledger.Stage.DryFit && answer.Candidates.Any(c => c.ChanceAfter - c.ChanceBefore >= WorthChance);
+        return chance || answer.Candidates.Any(c => c.GramsAfter <= (1 - WorthShare) * now) ? ""
+            : "Nothing here helps much: build on.";
     }
 
     private static IEnumerable<string> Lines(NextAnswer answer, Notation notation, int width)
@@ -50,6 +64,8 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
         bool free = answer.Stage <= Stage.DryFit;
         if (free && !answer.Candidates.IsEmpty)
             foreach (string line in Paper.Wrap($"Weights set by what is known now come out as wanted with a chance of {DoubtWords.Chance(answer.Candidates[0].ChanceBefore, notation)}; the last column says with what chance after the reading.", width)) yield return line;
+        if (Helps(answer) is { Length: > 0 } little)
+            foreach (string line in Paper.Wrap(little, width)) yield return line;
         yield return "";
         (string, int)[] head = free ? [("minutes", 9), ("then", 9), ("", 5), ("odds", 12)] : [("minutes", 9), ("then", 9), ("", 5)];
         foreach (string line in Paper.Row("", width, head)) yield return line;

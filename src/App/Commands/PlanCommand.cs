@@ -31,6 +31,10 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         [Description("Your box, NAME.box.json; without it, a starter's catalogue.")]
         public string? Box { get; init; }
 
+        [CommandOption("--wood <ID>")]
+        [Description("Which wood of the box it is cut from, by its id; left out, the one that the lure names.")]
+        public string? Wood { get; init; }
+
         [CommandOption("--keep <NAME>")]
         [Description("A weight of the lure that stays where it is; may be said several times.")]
         public string[] Keep { get; init; } = [];
@@ -97,6 +101,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
     {
         (string, Func<Fault, Refusal>)[] options =
         [
+            (nameof(WhichWeights.Want), Asked.By("--want")),
             (nameof(WhichWeights.Pockets), Asked.By("--pockets")), (nameof(WhichWeights.WallMm), Asked.By("--wall", next: "Write for example --wall 2.5.")),
             // A name that the lure has twice is the lure's fault, whatever option said it.
             (nameof(WhichWeights.Keep), fault => fault.Kind == "reference" ? new Refusal(Exit.InputWrong, [fault with { Path = "--keep" }]) : Asked.By("--keep")(fault)),
@@ -107,11 +112,12 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         Asked.Sound(WhichWeights.FlawIn(settings.Pockets, settings.Wall), options);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         (MakersBox box, IReadOnlyList<Warning> ofBox) = settings.Box is { } file ? Files.LoadBox(file) : (Catalogue.Starter, []);
+        (design, IReadOnlyList<Warning> ofWood) = WoodOfBox.Chosen(design, box, settings.Wood);
         WhichWeights question = new(design, box, want)
         {
             Pockets = settings.Pockets, WallMm = settings.Wall, Keep = [.. settings.Keep], TrimHoleOf = settings.TrimHole ? settings.Take : null,
         };
-        Asked.Sound(question.FlawInKeep(), options);
+        Asked.Sound(question.FlawInWant() ?? question.FlawInKeep(), options);
         (TubLog? log, IReadOnlyList<Warning> ofLog) = settings.Log is { } path ? Files.LoadLog(path) : (null, (IReadOnlyList<Warning>)[]);
         if (log is not null)
         {
@@ -122,7 +128,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         (PlanMade made, Exit exit) = Asked.Of(question.Answer(work.Pace), fault => fault with { Path = "--want", Next = "Ask for less: see readings." }, options);
         Asked.Take(made.Answer, settings.Take);
         if (settings.Out is { } output && !made.Answer.Plans.IsEmpty) Files.Save(output, LureFile.Write(made.Answer.Plans[settings.Take - 1].Design), settings.Force);
-        return (made, exit, [.. warnings, .. ofBox, .. ofLog]);
+        return (made, exit, [.. warnings, .. ofBox, .. ofWood, .. ofLog]);
     }
 
     /// <summary>From words, or from a file that ends as wants do.</summary>
@@ -131,7 +137,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         if (string.IsNullOrWhiteSpace(text)) throw Options.Wrong("--want", "nothing", WantWords.Understood, "Say how it is to sit or fall.");
         if (text.EndsWith(".json", StringComparison.OrdinalIgnoreCase)) return Files.LoadWant(text);
         (Want? want, string unknown) = WantWords.Parse(text);
-        return want ?? throw Options.Wrong("--want", $"\"{unknown}\"", WantWords.Understood, "Say one manner, one trim, and numbers with a dot and their unit.");
+        return want ?? throw Options.Wrong("--want", $"\"{unknown}\"", WantWords.Understood, WantWords.Next(unknown));
     }
 
     internal static IEnumerable<string> Lines(PlanMade made, bool hole, Notation notation, int width)
@@ -159,8 +165,12 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             foreach (string line in Paper.Said(PlanWords.Of(why, answer, made.Design, notation), width)) yield return line;
             yield break;
         }
+        // To move nothing is the smallest change there is.
+        if (made.Now is { } odds && !odds.Plans.IsEmpty && odds.AsItIs.Chance >= odds.Plans.Max(p => p.Chance))
+            foreach (string line in Paper.Said("Leave it as it is: no plan has better odds.", width)) yield return line;
         string proof = answer.Proved ? "the first plan is proved the best of them"
-            : $"none is more than {notation.Number(answer.Gap, 2)} of a pocket's worth better than the first plan";
+            : answer.Gap < 0.05 ? "none is noticeably better than the first plan"
+            : $"not all could be searched: another may be better than the first plan, by at most {notation.Number(100 * answer.Gap, 0)}\u00A0% of what one more pocket counts";
         foreach (string line in Paper.Said($"Of {answer.Seats} places for {answer.Offers} ways to make a weight, {notation.Length(1)} apart, {proof}.", width)) yield return line;
         for (int i = 0; i < answer.Plans.Length; i++)
         {

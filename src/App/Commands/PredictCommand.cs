@@ -98,12 +98,15 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         yield return "How it falls";
         if (descent.First is not { } fall)
         {
-            string why = descent.RollsOnTheFall ? "It holds level, then rolls onto its side: it is too fast for so little keel." : "No steady fall: it swings from one way to another.";
+            string why = descent.RollsOnTheFall && descent.IfItHolds is { } held
+                ? $"Its keel is little for so fast a fall: {Words.Trim(held.Trim, notation)}{(held.BellyUp ? ", belly up" : "")} and at {notation.Speed(held.Rate)} if it holds, "
+                    + $"it rolls onto its side with a chance of {DoubtWords.Chance(descent.RollChance, notation)}. That hangs on how much of the turning moment its wake leaves, which nobody has measured on lures."
+                : "No steady fall: it swings from one way to another.";
             foreach (string line in Paper.Wrap("  " + why, width, "  ")) yield return "  " + line.TrimStart();
             yield break;
         }
         string low = notation.Speed(fall.Rate * (1 - fall.Doubt)).Split('\u00A0')[0], high = notation.Speed(fall.Rate * (1 + fall.Doubt)).Split('\u00A0')[0];
-        string rate = $"{notation.Speed(fall.Rate)}, give or take {notation.Number(100 * fall.Doubt, 0)}\u00A0% ({low} to {high})"
+        string rate = $"If built exactly as drawn: {notation.Speed(fall.Rate)}, give or take {notation.Number(100 * fall.Doubt, 0)}\u00A0% by its drag alone ({low} to {high})"
             + $"; from rest the first metre takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(1000)), notation)}";
         foreach (string line in Paper.Wrap(rate + ".", width - 2, "")) yield return "  " + line;
         foreach (Touch touch in answer.Touches)

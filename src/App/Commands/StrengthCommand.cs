@@ -4,6 +4,7 @@ using Trimwright.App.Faults;
 using Spectre.Console.Cli;
 using Trimwright.App.Answers;
 using Trimwright.App.Questions;
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Strength;
 using Trimwright.Core.Telling;
@@ -27,6 +28,14 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         [DefaultValue("mm")]
         public required string Units { get; init; }
 
+        [CommandOption("--box <FILE>")]
+        [Description("Your box, NAME.box.json: what its hooks, rings and leaders hold, where the lure says nothing.")]
+        public string? Box { get; init; }
+
+        [CommandOption("--why")]
+        [Description("The formula and the source beside each figure.")]
+        public bool Why { get; init; }
+
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
         public bool Json { get; init; }
@@ -39,23 +48,25 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         double? kgf = settings.Drag is { } text ? Options.Number(text) ?? double.NaN : null;
         Asked.Sound(WhatHolds.FlawIn(kgf), drag);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
-        (StrengthAnswer answer, _) = Asked.Of(new WhatHolds(design, kgf).Answer(cancellation), null, drag);
+        (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
+        warnings = [.. warnings, .. ofBox];
+        (StrengthAnswer answer, _) = Asked.Of(new WhatHolds(design, kgf) { Box = box }.Answer(cancellation), null, drag);
         if (settings.Json)
         {
             Paper.Print(StrengthJson.Of(answer, warnings));
             return (int)Exit.Done;
         }
         int width = Paper.Width;
-        foreach (string line in Lines(answer, Options.Units(settings.Units), width)) Console.Out.WriteLine(line);
+        foreach (string line in Lines(answer, settings.Why, Options.Units(settings.Units), width)) Console.Out.WriteLine(line);
         foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 
     /// <summary>What lets go first, then drag and leader beside it, then each path link by link, then how far hooks come.</summary>
-    internal static IEnumerable<string> Lines(StrengthAnswer answer, Notation notation, int width)
+    internal static IEnumerable<string> Lines(StrengthAnswer answer, bool why, Notation notation, int width)
     {
         LureStrength strength = answer.Strength;
-        var told = new HashSet<Figure>();
+        Figures? told = why ? [] : null;
         foreach (string line in Said($"{answer.Design.Name}: what holds a fish", width)) yield return line;
         yield return "";
         foreach (string line in Said(First(strength, notation), width)) yield return line;
@@ -72,8 +83,13 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         yield return "";
         foreach (string line in Said($"The wire is {notation.Length(strength.WireLength)} along its bends: cut {notation.Length(strength.CutLength)}.", width)) yield return line;
         yield return "";
+        if (!why)
+            foreach (string line in Said("Figures that the lure or the box does not state are worked out from typical ones; --why shows formula and source of each.", width)) yield return line;
         foreach (string line in Said(StrengthWords.Caution, width)) yield return line;
     }
+
+    // Figures whose formula was told already; null where none is to be told.
+    private sealed class Figures : HashSet<Figure>;
 
     private static IEnumerable<string> Said(string text, int width, string indent = "") =>
         Paper.Said(text, width, indent, hang: indent.Length > 0 ? "  " : "");
@@ -85,14 +101,14 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         return $"With {StrengthWords.Of(weakest.Path)}, the {StrengthWords.Of(weakest.Link)} lets go first{unknown}, at {notation.Force(weakest.Link.LetsGo!.Newtons)}.";
     }
 
-    private static IEnumerable<string> Beside(StrengthAnswer answer, HashSet<Figure> told, Notation notation, int width)
+    private static IEnumerable<string> Beside(StrengthAnswer answer, Figures? told, Notation notation, int width)
     {
         if (answer.Drag is { } drag)
             foreach (string line in Paper.Row("Drag as set", width, (notation.Force(drag), Column))) yield return line;
         if (answer.Design.Leader is not null)
         {
             foreach (string line in Paper.Row("The leader breaks at", width, (Load(answer.Strength.Leader, notation), Column))) yield return line;
-            if (answer.Strength.Leader is { } leader && told.Add(leader))
+            if (answer.Strength.Leader is { } leader && told?.Add(leader) == true)
                 foreach (string line in Said($"{StrengthWords.Why(leader)}; knots take some of it", width, "    ")) yield return line;
         }
         if (answer.Drag is { } set)
@@ -107,7 +123,7 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
 
     private static string Load(Figure? figure, Notation notation) => figure is null ? "unknown" : notation.Force(figure.Newtons);
 
-    private static IEnumerable<string> Along(LoadPath path, double? drag, HashSet<Figure> told, Notation notation, int width)
+    private static IEnumerable<string> Along(LoadPath path, double? drag, Figures? told, Notation notation, int width)
     {
         string of = StrengthWords.Of(path);
         (string, int)[] heads = drag is null ? [("lets go", Column)] : [("lets go", Column), ("drag", Times)];
@@ -119,12 +135,12 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
                 yield return line;
     }
 
-    private static IEnumerable<string> OfLink(Link link, double? drag, HashSet<Figure> told, Notation notation, int width)
+    private static IEnumerable<string> OfLink(Link link, double? drag, Figures? told, Notation notation, int width)
     {
         var values = new List<(string, int)> { (Load(link.LetsGo, notation), Column) };
         if (drag is { } set) values.Add((link.LetsGo is null ? "" : "× " + notation.Number(link.LetsGo.Newtons / set, 1), Times));
         foreach (string line in Paper.Row("  " + Paper.Plain(StrengthWords.Of(link)), width, [.. values])) yield return line;
-        if (link.LetsGo is { } lets && told.Add(lets))
+        if (link.LetsGo is { } lets && told?.Add(lets) == true)
             foreach (string line in Said(StrengthWords.Why(lets), width, "    ")) yield return line;
         if (link.OutOfShape is { } bends)
             foreach (string line in Said($"out of shape from {Explained(bends, told, notation)}", width, "    ")) yield return line;
@@ -133,6 +149,6 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
     }
 
     // A formula stands beside the first figure that it gave; the same figure again needs only its number.
-    private static string Explained(Figure figure, HashSet<Figure> told, Notation notation) =>
-        told.Add(figure) ? $"{notation.Force(figure.Newtons)}: {StrengthWords.Why(figure)}" : notation.Force(figure.Newtons);
+    private static string Explained(Figure figure, Figures? told, Notation notation) =>
+        told?.Add(figure) == true ? $"{notation.Force(figure.Newtons)}: {StrengthWords.Why(figure)}" : notation.Force(figure.Newtons);
 }

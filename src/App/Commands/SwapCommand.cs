@@ -42,7 +42,7 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
         WaterState water = Options.Water(settings.Water);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } file ? Files.LoadBox(file) : (null, (IReadOnlyList<Warning>)[]);
-        warnings = [.. warnings, .. ofBox];
+        warnings = [.. warnings, .. ofBox, .. WoodOfBox.Chosen(design, box, null).Notes];
         using var work = new AtWork(cancellation);
         SwapAnswer answer = new WhatSwapsDo(design, box, water, Everything: settings.Json).Answer(work.Pace);
         if (settings.Json)

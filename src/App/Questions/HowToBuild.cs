@@ -38,7 +38,7 @@ internal sealed record HowToBuild(LureDesign Design, MakersBox? Box, BuildCondit
         return null;
     }
 
-    public Reply<BuildPlan> Answer(Pace pace) => FlawIn(Conditions) is { } flaw ? flaw : BuildPlan.Of(Design, Box, Conditions);
+    public Reply<BuildPlan> Answer(Pace pace) => FlawIn(Conditions) is { } flaw ? flaw : BuildPlan.Of(Box?.Cut(Design) ?? Design, Box, Conditions);
 
     private static Fault OutOf(string what, double got, double least, double most, string unit) => new("range", what,
         string.Create(CultureInfo.InvariantCulture, $"{got} {unit}"), string.Create(CultureInfo.InvariantCulture, $"{least} to {most} {unit}"), "Say what it is in the shop.");

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Trimwright.App.Scheduling;
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Numerics;
 using Trimwright.Core.Quantities;
@@ -12,6 +13,9 @@ namespace Trimwright.App.Questions;
 /// <param name="DragKgf">The reel's setting, kgf, <see cref="LeastDrag"/> to <see cref="MostDrag"/>; null: not said.</param>
 internal sealed record WhatHolds(LureDesign Design, double? DragKgf) : IQuestion<Reply<StrengthAnswer>>
 {
+    /// <summary>What the maker has: what the lure says no strength of is taken to hold what the like of it in the box does; null: nobody said.</summary>
+    public MakersBox? Box { get; init; }
+
     public const double LeastDrag = 0.1;
     public const double MostDrag = 200;
 
@@ -23,7 +27,7 @@ internal sealed record WhatHolds(LureDesign Design, double? DragKgf) : IQuestion
     public Reply<StrengthAnswer> Answer(Pace pace)
     {
         if (FlawIn(DragKgf) is { } flaw) return flaw;
-        if (LureStrength.Of(Design) is { } strength) return new StrengthAnswer(Design, strength, DragKgf * Units.KilogramForce);
+        if (LureStrength.Of(Box?.Strong(Design) ?? Design) is { } strength) return new StrengthAnswer(Design, strength, DragKgf * Units.KilogramForce);
         return new Reply<StrengthAnswer>.Cannot(new Fault("missing", "wire", "a lure without wire", "a lure with wire, whose eyes and hangers carry the hooks", "Add \"wire\" to the file."));
     }
 }

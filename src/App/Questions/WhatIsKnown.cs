@@ -52,7 +52,7 @@ internal sealed record WhatToMeasureNext(WhatIsKnown Known, Stage? At, MakersBox
     public Reply<NextAnswer> Answer(Pace pace)
     {
         if (WhatIsKnown.FlawIn(Known.Design, Known.Log) is { } flaw) return flaw;
-        Knowing knowing = Known.Know(pace.Part(0, 0.9));
+        Knowing knowing = (Known with { Design = Box?.Cut(Known.Design) ?? Known.Design }).Know(pace.Part(0, 0.9));
         Stage stage = Parts.StageOf(knowing.Log, At);
         return new NextAnswer(Known.Design, knowing, stage, Candidates.Of(knowing, stage, Box, pace.Part(0.9, 1)), Candidates.Lacking(knowing, stage, Box));
     }

@@ -33,7 +33,7 @@ internal sealed record WhatIsUnseen(LureDesign Design, TubLog Log, Circumstances
     public Reply<CopyMade> Answer(Pace pace)
     {
         if (FlawIn(Design, Log) is { } flaw) return flaw;
-        Unseen unseen = Unseen.Of(Design, Log, Where, Samples, pace: pace);
+        Unseen unseen = Unseen.Of(Box?.Cut(Design) ?? Design, Log, Where, Samples, pace: pace);
         LureDesign copied = Sound(unseen.Copied);
         Prediction prediction = Prediction.Of(copied, Where);
         PlanAnswer? plan = Box is null ? null : Planner.Of(copied with { Ballast = copied.Ballast[..^1] }, Box, AsItIs(prediction), PlanLimits.Usual, pace);

@@ -22,6 +22,11 @@ internal sealed record WhatSwapsDo(LureDesign Design, MakersBox? Box, WaterState
     public SwapAnswer Answer(Pace pace)
     {
         MakersBox box = Box ?? Catalogue.Starter;
+        return Box is null || Box.WoodOf(Design) is null ? Of(box, pace) : (this with { Design = Box.Cut(Design) }).Of(box, pace);
+    }
+
+    private SwapAnswer Of(MakersBox box, Pace pace)
+    {
         LureDesign slack = Design with { Leader = Design.Leader is { } leader ? leader with { CarriedMm = 0 } : null };
         var lure = new GluedLure(slack);
         SwapCase[] cases = [.. SwapTable.Cases(Design, box).Where(c => Everything || c.Leader.Name is null || c.Hooks.Change == HookChange.Own)];

@@ -63,6 +63,10 @@ internal sealed record WhichWeights(LureDesign Design, MakersBox Box, Want Want)
     public static Flaw? FlawInNumber(PlanAnswer answer, int number) => answer.Plans.IsEmpty || (number >= 1 && number <= answer.Plans.Length) ? null
         : new Flaw(nameof(TrimHoleOf), new Fault("range", "plan", $"{number}", $"1 to {answer.Plans.Length}, the plans there are", "Take one of the plans."));
 
+    /// <summary>What is wrong with the want, for this lure; null when it can be asked.</summary>
+    public Flaw? FlawInWant() => !Want.EyesAtWater || Design.Eyes is not null ? null
+        : new Flaw(nameof(Want), new Fault("reference", "want", "eyes at the waterline, of a lure without eyes", "grams to spare, or mm of nose out", "Give the lure its eyes, or say how it is to sit without them."));
+
     /// <summary>What is wrong with the weights that are to stay; null when the lure has each of them once.</summary>
     public Flaw? FlawInKeep() => Kept(out _);
 
@@ -71,7 +75,13 @@ internal sealed record WhichWeights(LureDesign Design, MakersBox Box, Want Want)
 
     public Reply<PlanMade> Answer(Pace pace)
     {
-        if (FlawIn(Pockets, WallMm) is { } flaw) return flaw;
+        if ((FlawIn(Pockets, WallMm) ?? FlawInWant()) is { } flaw) return flaw;
+        // In the wood that it is cut from.
+        return (this with { Design = Box.Cut(Design) }).Made(pace);
+    }
+
+    private Reply<PlanMade> Made(Pace pace)
+    {
         if (Kept(out int[] keep) is { } unknown) return unknown;
         if (Log is null) return Plan(Design, keep, null, Stage.Blank, pace);
         if (FlawInLog(Log) is { } odd) return odd;

@@ -39,6 +39,9 @@ public sealed class BallastModel
     /// <summary>Seats of each offer, by moment, rising.</summary>
     public ImmutableArray<ImmutableArray<Seat>> Seats { get; }
 
+    /// <summary>What stands outside pockets in this lure; null: to be worked out by whoever asks.</summary>
+    public WoodOutside? Outside { get; init; }
+
     /// <summary>How many places were looked at in all.</summary>
     public int SeatCount { get; }
 

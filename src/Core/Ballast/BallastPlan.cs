@@ -14,8 +14,9 @@ namespace Trimwright.Core.Ballast;
 /// <param name="Cut">How its pocket is cut.</param>
 /// <param name="CutLengthMm">To be cut from stock: how long; null for a piece.</param>
 /// <param name="DepthMm">Of the pocket in either half, mm.</param>
-/// <param name="WallMm">The least wood outside it, mm.</param>
-public sealed record PlannedPiece(string BoxId, BallastPiece Piece, PocketTool Cut, double? CutLengthMm, double DepthMm, double WallMm);
+/// <param name="LeftMm">The least wood outside it, mm, as sheets tell it: they know no bit.</param>
+/// <param name="WallMm">The least wood outside it and the spur or point of its bit, mm.</param>
+public sealed record PlannedPiece(string BoxId, BallastPiece Piece, PocketTool Cut, double? CutLengthMm, double DepthMm, double LeftMm, double WallMm);
 
 /// <summary>What a change does: by how much the weight in the water, the trim and, of a sinker, the rate change.</summary>
 /// <param name="Spare">Of spare buoyancy, g.</param>
@@ -59,13 +60,15 @@ public sealed record BallastPlan(
     {
         pace ??= Pace.Free;
         Want want = model.Want;
-        ImmutableArray<PlannedPiece> pieces = [.. choice.Seats.OrderBy(s => s.X).Select(s => Planned(design, model.Offers[s.Offer], s))];
-        LureDesign whole = design with { Ballast = [.. design.Ballast, .. pieces.Select(p => p.Piece)] };
+        Seat[] seats = [.. choice.Seats.OrderBy(s => s.X)];
+        LureDesign whole = design with { Ballast = [.. design.Ballast, .. seats.Select(s => model.Offers[s.Offer].At(s.X, s.Z))] };
         pace.Step();
         Prediction prediction = Prediction.Of(whole, want.Circumstances);
         if (!Does(prediction, want)) return null;
         double spare = model.Target.WholeWeight - prediction.Ledger.Weight, trim = TrimOf(prediction) - want.Trim;
         if (Math.Abs(spare) > want.WeightWithin || Math.Abs(trim) > want.TrimWithin) return null;
+        WoodOutside outside = model.Outside ?? new WoodOutside(design);
+        ImmutableArray<PlannedPiece> pieces = [.. seats.Select(s => Planned(outside, model.Offers[s.Offer], s))];
         // Differences of predictions of one coarse mesh: what a change does is the same on any.
         Circumstances coarse = want.Circumstances with { Mesh = MeshSize.Coarse };
         Prediction before = Prediction.Of(whole, coarse);
@@ -127,32 +130,9 @@ public sealed record BallastPlan(
         return design with { Ballast = design.Ballast.SetItem(piece, old with { MassG = old.Mass + more }) };
     }
 
-    private static PlannedPiece Planned(LureDesign design, Offer offer, Seat seat)
+    private static PlannedPiece Planned(WoodOutside outside, Offer offer, Seat seat)
     {
         BallastPiece piece = offer.At(seat.X, seat.Z);
-        return new PlannedPiece(offer.BoxId, piece, offer.Cut, offer.IsStock ? piece.LengthMm : null, offer.Depth, Wall(design, offer, seat));
-    }
-
-    /// <summary>
-    /// The least wood outside a pocket, spur counted, mm: from each point of its edge the gaps to the side and to back or belly
-    /// are the intercepts of the surface there, and its distance is 1/√(1/g_y² + 1/g_z²) where it is flat.
-    /// </summary>
-    private static double Wall(LureDesign design, Offer offer, Seat seat)
-    {
-        Body body = design.Body.Surface();
-        double less = (design.Joint?.LostPerHalf ?? 0) + Math.Abs(design.Halves?.RightWiderMm ?? 0) / 2, least = double.PositiveInfinity;
-        const int Looks = 24;
-        for (int i = 0; i <= Looks; i++)
-            for (int k = 0; k <= Looks; k++)
-            {
-                double dx = offer.HalfX * (2.0 * i / Looks - 1), dz = offer.HalfZ * (2.0 * k / Looks - 1), deep = offer.DepthAt(dx, dz);
-                if (i == Looks / 2 && k == Looks / 2) deep += offer.Cut.Beyond;
-                if (deep <= 0) continue;
-                Section section = body.SectionAt(Math.Clamp(seat.X + dx, 0, body.Length));
-                double z = seat.Z + dz, side = section.BreadthAt(z) - less - deep, over = Math.Min(section.TopAt(deep) - z, z - section.BottomAt(deep));
-                if (side <= 0 || over <= 0) return 0;
-                least = Math.Min(least, side * over / double.Hypot(side, over));
-            }
-        return least;
+        return new PlannedPiece(offer.BoxId, piece, offer.Cut, offer.IsStock ? piece.LengthMm : null, offer.Depth, outside.Of(piece), outside.Of(piece, offer.Cut.Beyond));
     }
 }

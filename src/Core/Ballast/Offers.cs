@@ -14,9 +14,6 @@ namespace Trimwright.Core.Ballast;
 /// </summary>
 internal static class Offers
 {
-    // Play of a piece in a hole that was drilled with a bit of its own size, mm; common practice, no source.
-    private const double Tight = 0.2;
-
     // A bit may be so much wider than the piece.
     private const double Loosest = 1.5;
 
@@ -27,16 +24,17 @@ internal static class Offers
     public static ImmutableArray<Offer> Of(LureDesign design, MakersBox box, PlanLimits limits, Stage stage, double most)
     {
         var list = new List<(string Id, BallastPiece Piece, PocketTool Cut, int? Count, double? Stock, bool IsStock)>();
-        var cutters = limits.AnyCutter || box.Cutters.IsEmpty ? [] : box.Cutters;
+        ImmutableArray<BoxCutter> cutters = box.Cutters;
+        bool any = limits.AnyCutter || cutters.IsEmpty;
         bool lead = limits.LeadAllowed || !box.NoLead;
         IEnumerable<BoxWeight> weights = box.Weights.Where(w => (limits.AnyCount || w.IsThere) && (lead || !w.IsLead));
         foreach (BoxWeight weight in weights.Where(w => !w.Kind.IsCast))
-            foreach ((BallastPiece piece, PocketTool cut) in Ways(weight.Piece(Axis.X, [0, 0, 0]), design.Wire, cutters))
+            foreach ((BallastPiece piece, PocketTool cut) in Ways(weight.Piece(Axis.X, [0, 0, 0]), design.Wire, cutters, any))
                 list.Add((weight.Id, piece, cut, limits.AnyCount ? null : weight.Count, null, false));
         IEnumerable<BoxStock> stocks = limits.LeadAllowed ? box.Stock : box.UsableStock;
         foreach (BoxStock stock in limits.Extra.IsEmpty ? stocks : [.. stocks, .. limits.Extra])
             foreach (BallastPiece cutPiece in Cuts(stock, most, design, limits))
-                foreach ((BallastPiece piece, PocketTool cut) in Ways(cutPiece, null, cutters))
+                foreach ((BallastPiece piece, PocketTool cut) in Ways(cutPiece, null, cutters, any))
                     list.Add((stock.Id, piece, cut, null, limits.AnyCount ? null : stock.LengthMm, true));
         double[] net = Bookkeeper.NetOf(design, [.. list.Select(l => l.Piece)], stage);
         return [.. list.Select((l, i) => new Offer(l.Id, l.Piece, l.Cut, l.Count, l.Stock, l.IsStock, net[i])).Where(o => o.Net > 0 && o.Net <= most)];
@@ -57,43 +55,40 @@ internal static class Offers
             }
     }
 
-    private static IEnumerable<(BallastPiece, PocketTool)> Ways(BallastPiece piece, WireDesign? wire, ImmutableArray<BoxCutter> cutters)
+    private static IEnumerable<(BallastPiece, PocketTool)> Ways(BallastPiece piece, WireDesign? wire, ImmutableArray<BoxCutter> cutters, bool any)
     {
         if (piece.Shape == PieceShape.Flat)
         {
             yield return (piece with { Axis = Axis.X }, new PocketTool(null, null, piece.ThicknessMm, 0, HardByHand: true));
             yield break;
         }
-        if (Along(piece, cutters) is { } along)
+        if (Along(piece, cutters, any) is { } along)
         {
             BallastPiece lying = piece with { Axis = Axis.X, ClearanceMm = Play(piece, along) };
             yield return (lying, along);
             if (wire is not null && piece.Shape != PieceShape.Ball && piece.BoreMm >= wire.DiameterMm + LeastBorePlay)
                 yield return (lying with { OnWire = true }, along);
         }
-        if (piece.Shape != PieceShape.Ball && Across(piece, cutters) is { } across)
+        if (piece.Shape != PieceShape.Ball && Across(piece, cutters, any) is { } across)
             yield return (piece with { Axis = Axis.Y, ClearanceMm = Play(piece, across) }, across);
     }
 
-    private static double Play(BallastPiece piece, PocketTool cut) => Math.Clamp(cut.DiameterMm - piece.DiameterMm, Tight, Loosest);
+    private static double Play(BallastPiece piece, PocketTool cut) => Math.Clamp(cut.DiameterMm - piece.DiameterMm, Allowances.Tight, Loosest);
 
-    private static PocketTool? Across(BallastPiece piece, ImmutableArray<BoxCutter> cutters)
-    {
-        if (cutters.IsEmpty) return new PocketTool(null, CutterKind.FlatBit, piece.DiameterMm, 3, false);
-        return Fitting(piece, cutters, piece.LengthMm / 2, CutterKind.FlatBit, CutterKind.Twist) is var (cutter, diameter)
-            ? new PocketTool(cutter.Name, cutter.Kind, diameter, cutter.BeyondMm(diameter), false) : null;
-    }
+    private static PocketTool? Across(BallastPiece piece, ImmutableArray<BoxCutter> cutters, bool any) =>
+        Fitting(piece, cutters, piece.LengthMm / 2, CutterKind.FlatBit, CutterKind.Twist) is var (cutter, diameter)
+            ? new PocketTool(cutter.Name, cutter.Kind, diameter, cutter.BeyondMm(diameter), false)
+            : any ? new PocketTool(null, CutterKind.FlatBit, piece.DiameterMm, 3, false) : null;
 
-    private static PocketTool? Along(BallastPiece piece, ImmutableArray<BoxCutter> cutters)
+    private static PocketTool? Along(BallastPiece piece, ImmutableArray<BoxCutter> cutters, bool any)
     {
-        if (cutters.IsEmpty) return new PocketTool(null, CutterKind.RoundNose, piece.DiameterMm, 0, false);
         if (Fitting(piece, cutters, piece.DiameterMm / 2, CutterKind.RoundNose) is var (round, diameter))
             return new PocketTool(round.Name, round.Kind, diameter, 0, false);
         // A gouge cuts any trough that is not narrower than itself by much.
         foreach (BoxCutter gouge in cutters.Where(c => c.Kind == CutterKind.Gouge))
             if (gouge.DiametersMm.Any(d => d <= piece.DiameterMm + Loosest))
                 return new PocketTool(gouge.Name, gouge.Kind, piece.DiameterMm + Allowances.Pocket, 0, HardByHand: true);
-        return null;
+        return any ? new PocketTool(null, CutterKind.RoundNose, piece.DiameterMm, 0, false) : null;
     }
 
     /// <summary>The cutter whose size is the least that takes the piece, deep enough.</summary>

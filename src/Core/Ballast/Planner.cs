@@ -68,7 +68,7 @@ public static class Planner
         {
             pace?.Step();
             return seating.Of(offer, want.Trim, limits.Step);
-        });
+        }) { Outside = new WoodOutside(design) };
     }
 
     internal static ImmutableArray<BallastPlan> Verified(LureDesign design, BallastModel model, Found found, int most, Pace pace)
@@ -125,10 +125,15 @@ public static class Planner
         // A limit that frees a plan frees an easy one: what takes longer to find is no help at the bench.
         private const long LooksForRelaxed = 1_500_000;
 
-        private static readonly double[] Thinner = [2.5, 2, 1.5, 1, 0.5];
         private static readonly double[] Bars = [6, 8, 10, 12, 5, 14, 16, 20];
 
-        /// <summary>Relaxes one limit at a time, the one that costs a maker least first; the first that alone makes a plan binds.</summary>
+        // Walls and webs are asked for in such steps, mm, down to the least that a maker may ask for.
+        private const double WoodStep = 0.5;
+
+        /// <summary>
+        /// Relaxes one limit at a time, the one that costs a maker least first; the first that alone makes a plan binds, and gives no more
+        /// than it must. Where none does, all give together, and what of that the plan needs is told.
+        /// </summary>
         public WhyNot Why(BallastModel model, PlanLimits limits, bool proved)
         {
             (double heaviest, double thick) = There(model);
@@ -137,16 +142,59 @@ public static class Planner
             {
                 // Only a limit that frees a plan when it gives all the way is asked how little is enough.
                 if (steps.Length == 0 || Freed(steps[^1]) is not { } most) continue;
-                (double to, BallastPlan plan) = (steps[^1].To, most);
-                foreach ((double To, PlanLimits Limits, Want Want) step in steps.SkipLast(1))
-                    if (Freed(step) is { } sooner)
-                    {
-                        (to, plan) = (step.To, sooner);
-                        break;
-                    }
-                return new WhyNot(limit, to, plan, 0, Arm(), heaviest, thick, proved);
+                (double to, BallastPlan plan) = limit is Limit.Wall or Limit.Web ? Thickest(steps, most) : Soonest(steps, most);
+                return new WhyNot(limit, to, plan, 0, Arm(), heaviest, thick, proved) { Missing = Missing(limits, plan) };
             }
-            return new WhyNot(Limit.Several, Arm: Arm(), HeaviestThere: heaviest, WoodThere: thick, Proved: proved);
+            PlanLimits all = limits with
+            {
+                MostPockets = 8, AnyCount = true, AnyCutter = true, LeadAllowed = true, Sound = new SoundWood(WoodStep, WoodStep),
+                Extra = [.. Bars.Select(b => Bar(b, Box.NoLead && !limits.LeadAllowed))],
+            };
+            BallastPlan? together = Freed((0, all with { Sound = limits.Sound }, Want)) ?? Freed((0, all, Want));
+            return new WhyNot(Limit.Several, 0, together, 0, Arm(), heaviest, thick, proved) { Missing = together is null ? [] : Missing(limits, together) };
+        }
+
+        // In turn, little first.
+        private (double, BallastPlan) Soonest((double To, PlanLimits Limits, Want Want)[] steps, BallastPlan most)
+        {
+            foreach ((double To, PlanLimits Limits, Want Want) step in steps.SkipLast(1))
+                if (Freed(step) is { } sooner) return (step.To, sooner);
+            return (steps[^1].To, most);
+        }
+
+        // Many steps: wood that is thinner leaves every place that thicker wood left, so halves of what is in doubt are tried.
+        private (double, BallastPlan) Thickest((double To, PlanLimits Limits, Want Want)[] steps, BallastPlan most)
+        {
+            (int thick, int thin, BallastPlan plan) = (-1, steps.Length - 1, most);
+            while (thin - thick > 1)
+            {
+                int middle = (thick + thin) / 2;
+                if (Freed(steps[middle]) is { } freed) (thin, plan) = (middle, freed);
+                else thick = middle;
+            }
+            return (steps[thin].To, plan);
+        }
+
+        /// <summary>What of a plan the maker doesn't have, or doesn't allow.</summary>
+        private ImmutableArray<Missing> Missing(PlanLimits limits, BallastPlan plan)
+        {
+            var missing = ImmutableArray.CreateBuilder<Missing>();
+            if (plan.Pieces.Length > limits.MostPockets) missing.Add(new(Limit.Pockets, "", plan.Pieces.Length));
+            foreach (PlannedPiece piece in plan.Pieces.Where(p => p.Cut is { Cutter: null, Kind: not null } && !Box.Cutters.IsEmpty).DistinctBy(p => (p.Cut.Kind, p.Cut.DiameterMm)))
+                missing.Add(new(Limit.Cutters, "", piece.Cut.DiameterMm, piece.Cut.Kind, piece.DepthMm));
+            foreach (IGrouping<string, PlannedPiece> of in plan.Pieces.GroupBy(p => p.BoxId))
+                missing.AddRange(Box.Find(of.Key) switch
+                {
+                    BoxWeight { Count: { } count } weight when of.Count() > count => [new Missing(Limit.Counts, weight.Name, of.Count() - count)],
+                    BoxStock { LengthMm: { } length } stock when of.Sum(p => p.CutLengthMm) > length => [new Missing(Limit.Counts, stock.Name, of.Sum(p => p.CutLengthMm ?? 0) - length, IsMm: true)],
+                    null => [new Missing(Limit.Kinds, of.First().Piece.Name, of.First().Piece.DiameterMm)],
+                    _ => (Missing[])[],
+                });
+            bool IsLead(PlannedPiece p) => Box.Find(p.BoxId) is BoxWeight { IsLead: true } or BoxStock { IsLead: true };
+            if (Box.NoLead && !limits.LeadAllowed && plan.Pieces.Any(IsLead)) missing.Add(new(Limit.Lead, "", 0));
+            if (plan.Pieces.Select(p => p.WallMm).DefaultIfEmpty(double.MaxValue).Min() is var wall && wall < limits.Sound.Wall - 0.05)
+                missing.Add(new(Limit.Wall, "", WoodStep * Math.Floor(wall / WoodStep)));
+            return missing.ToImmutable();
         }
 
         private BallastPlan? Freed((double To, PlanLimits Limits, Want Want) step)
@@ -162,13 +210,19 @@ public static class Planner
             yield return (Limit.Pockets, [.. new[] { 2, 3, 4, 6, 8 }.Where(p => p > limits.MostPockets).Select(p => Step(p, limits with { MostPockets = p }))]);
             yield return (Limit.Counts, [Step(0, limits with { AnyCount = true })]);
             yield return (Limit.Cutters, [Step(0, limits with { AnyCutter = true })]);
-            yield return (Limit.Wall, [.. Thinner.Where(w => w < limits.Sound.Wall).Select(w => Step(w, limits with { Sound = limits.Sound with { Wall = w } }))]);
-            yield return (Limit.Web, [.. Thinner.Where(w => w < limits.Sound.Web).Select(w => Step(w, limits with { Sound = limits.Sound with { Web = w } }))]);
+            yield return (Limit.Wall, [.. Thinner(limits.Sound.Wall).Select(w => Step(w, limits with { Sound = limits.Sound with { Wall = w } }))]);
+            yield return (Limit.Web, [.. Thinner(limits.Sound.Web).Select(w => Step(w, limits with { Sound = limits.Sound with { Web = w } }))]);
             if (Box.NoLead && !limits.LeadAllowed) yield return (Limit.Lead, [Step(0, limits with { LeadAllowed = true })]);
             bool tin = Box.NoLead && !limits.LeadAllowed;
             (double, PlanLimits, Want) all = Step(0, limits with { Extra = [.. Bars.Select(b => Bar(b, tin))] });
             yield return (Limit.Kinds, [.. Bars.Select(b => Step(b, limits with { Extra = [Bar(b, tin)] })), all]);
             yield return (Limit.Closeness, [.. new[] { 2.0, 4 }.Select(times => (times, limits, Want with { WeightWithin = times * Want.WeightWithin, TrimWithin = times * Want.TrimWithin }))]);
+        }
+
+        // Thick first, on whole steps.
+        private static IEnumerable<double> Thinner(double than)
+        {
+            for (double w = WoodStep * (Math.Ceiling(than / WoodStep - 1e-9) - 1); w >= WoodStep - 1e-9; w -= WoodStep) yield return w;
         }
 
         private static BoxStock Bar(double diameter, bool noLead) => new()

@@ -18,6 +18,9 @@ internal readonly record struct PosedFall(double Rate, double Carries, double Mo
 {
     private const int Looks = 120;
 
+    // Seconds are told to a tenth, and from ten on whole: within this share grams and seconds say the same.
+    private const double Agree = 0.06;
+
     // A fall that glides more than six times as far as it falls is none.
     private const double LeastDescent = 0.16;
 
@@ -71,14 +74,20 @@ internal readonly record struct PosedFall(double Rate, double Carries, double Mo
     public static (Target?, NoTarget, double) TargetOf(FallingBody body, Want want)
     {
         if (At(body, want.Trim, want.Rate) is not { } fall) return (null, NoTarget.NoSuchFall, 0);
+        if (want.Spare is { } spare)
+        {
+            if (Carrying(body, want.Trim, -spare, want.Rate) is not { } heavy) return (null, NoTarget.NoSuchFall, 0);
+            if (Math.Abs(heavy.Rate / want.Rate - 1) > Agree) return (null, NoTarget.OtherRate, Units.ToSeconds(1000 / heavy.Rate));
+            fall = heavy;
+        }
         Vec3 n = WaterPlane.Up(want.Trim, 0), e = Target.Along(want.Trim), arm = body.Weight * (body.Cg - body.Cb);
         double weight = fall.Carries - body.Heavy;
         const double Turn = 0.01, Faster = 0.02;
-        PosedFall? up = Carrying(body, want.Trim + Turn, fall.Carries, want.Rate), down = Carrying(body, want.Trim - Turn, fall.Carries, want.Rate);
-        PosedFall? fast = At(body, want.Trim, want.Rate * (1 + Faster)), slow = At(body, want.Trim, want.Rate * (1 - Faster));
+        PosedFall? up = Carrying(body, want.Trim + Turn, fall.Carries, fall.Rate), down = Carrying(body, want.Trim - Turn, fall.Carries, fall.Rate);
+        PosedFall? fast = At(body, want.Trim, fall.Rate * (1 + Faster)), slow = At(body, want.Trim, fall.Rate * (1 - Faster));
         if (up is not { } u || down is not { } d || fast is not { } f || slow is not { } s) return (null, NoTarget.NoSuchFall, 0);
         double own = -Vec3.Dot(arm, n), whole = body.Weight + weight;
-        double munk = (body.Added.Along.Y - body.Added.Along.Z) * body.Water * body.SkinVolume * want.Rate * want.Rate / Units.Gravity;
+        double munk = (body.Added.Along.Y - body.Added.Along.Z) * body.Water * body.SkinVolume * fall.Rate * fall.Rate / Units.Gravity;
         return (new Target
         {
             Origin = body.Cb, Trimming = e, Up = n, Weight = weight, Moment = -fall.Moment - Vec3.Dot(arm, e),

@@ -20,6 +20,9 @@ public enum NoTarget
 
     /// <summary>At that trim it can't show so much of its nose.</summary>
     NoSuchWaterline,
+
+    /// <summary>So many grams fall faster or slower than wanted; the seconds that they take for a metre.</summary>
+    OtherRate,
 }
 
 /// <summary>
@@ -93,7 +96,7 @@ public sealed record Target
         WeightLedger ledger = Bookkeeper.Of(design, c.Stage, c.Rig, water, c.Mesh);
         (Target? target, NoTarget reason, double amount) = want.Manner switch
         {
-            Manner.Floats => Afloat(new FloatingBody(ledger, water), want),
+            Manner.Floats => Afloat(new FloatingBody(ledger, water), want, design.Eyes),
             Manner.Suspends => Under(new FloatingBody(ledger, water), want),
             Manner.Falls => PosedFall.TargetOf(FallingBody.Of(design, ledger, c.Water), want),
         };
@@ -101,12 +104,14 @@ public sealed record Target
         return (target is null ? null : target with { WholeWeight = ledger.Weight + target.Weight }, reason, amount);
     }
 
-    private static (Target?, NoTarget, double) Afloat(FloatingBody body, Want want)
+    private static (Target?, NoTarget, double) Afloat(FloatingBody body, Want want, EyesDesign? eyes)
     {
         Vec3 n = WaterPlane.Up(want.Trim, 0);
-        double? plane = want.NoseOut is { } nose ? Showing(body, n, nose) : Carrying(body, n, body.SpareBuoyancy - want.Spare!.Value);
+        double? plane = want.NoseOut is { } nose ? Showing(body, n, nose)
+            : !want.EyesAtWater ? Carrying(body, n, body.SpareBuoyancy - want.Spare!.Value)
+            : eyes is { } pair ? Vec3.Dot(n, new Vec3(pair.XMm, 0, pair.ZMm) - body.Middle) : null;
         if (plane is not { } offset)
-            return want.NoseOut is null ? (null, NoTarget.TooHeavy, want.Spare!.Value - body.SpareBuoyancy) : (null, NoTarget.NoSuchWaterline, 0);
+            return want.Spare is not null ? (null, NoTarget.TooHeavy, want.Spare.Value - body.SpareBuoyancy) : (null, NoTarget.NoSuchWaterline, 0);
         Balance b = body.At(n, offset);
         Vec3 e = Along(want.Trim);
         // How the moment wanted follows the weight: another draft at the same trim.
@@ -126,10 +131,10 @@ public sealed record Target
         Vec3 n = WaterPlane.Up(want.Trim, 0), e = Along(want.Trim);
         // All of it under: weight × place less lift × place, from the middle.
         Vec3 pull = body.Weight * (body.Cg - body.Middle) - body.Water * body.Volume * (body.Cb - body.Middle);
-        double own = -Vec3.Dot(pull, n), whole = body.Weight + body.SpareBuoyancy;
+        double weight = body.SpareBuoyancy - (want.Spare ?? 0), own = -Vec3.Dot(pull, n), whole = body.Weight + weight;
         return (new Target
         {
-            Origin = body.Middle, Trimming = e, Up = n, Weight = body.SpareBuoyancy, Moment = -Vec3.Dot(pull, e), MomentPerGram = 0,
+            Origin = body.Middle, Trimming = e, Up = n, Weight = weight, Moment = -Vec3.Dot(pull, e), MomentPerGram = 0,
             TrimStiffness = own, HeelStiffness = own, LeastHeelStiffness = LeastMetacentre * whole, WholeWeight = whole,
         }, default, 0);
     }

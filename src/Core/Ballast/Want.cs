@@ -29,8 +29,15 @@ public sealed record Want
     /// <summary>Radians, positive nose up (tail down).</summary>
     public double Trim { get; init; }
 
-    /// <summary>Floating: displacement less weight when pushed fully under, g; null where <see cref="NoseOut"/> is wanted.</summary>
+    /// <summary>
+    /// Displacement less weight when pushed fully under, g. Floating: null where <see cref="NoseOut"/> or <see cref="EyesAtWater"/> is wanted.
+    /// Suspending: null for none. Falling: below 0, and beside the rate it tells the grams better than seconds do; null where only the rate is
+    /// wanted.
+    /// </summary>
     public double? Spare { get; init; }
+
+    /// <summary>Floating: the middle of its eyes lies in the water's surface.</summary>
+    public bool EyesAtWater { get; init; }
 
     /// <summary>Floating: how much of the nose stands out along the back, as a ruler reads it, mm.</summary>
     public double? NoseOut { get; init; }
@@ -72,6 +79,7 @@ public sealed record Want
         new NumberOrNone<Want>("spare_g", "Floating: grams to spare", 0, 1000, w => w.Spare, (w, v) => w with { Spare = v }),
         new NumberOrNone<Want>("nose_out_mm", "Floating: nose out along the back, mm", 0.5, 1000,
             w => w.NoseOut, (w, v) => w with { NoseOut = v }),
+        new YesOrNo<Want>("eyes_at_waterline", "Floating: eyes at the waterline", w => w.EyesAtWater, (w, v) => w with { EyesAtWater = v }),
         new NumberOrNone<Want>("seconds_per_metre", "Falling: seconds for a metre", 0.3, 120,
             w => w.Rate == 0 ? null : 1 / w.Rate, (w, v) => w with { Rate = v is { } seconds ? 1 / seconds : 0 }),
         new UsualNumber<Want>("weight_within_g", "How far a plan may be off in weight, g", 0.01, 20, 0.3,
@@ -96,11 +104,12 @@ public sealed record Want
     {
         if (from.Find("does") is not { Kind: JsonKind.Text, TextLength: > 0 and <= ObjectReader.LongestText }) return want;
         bool floats = want.Manner == Manner.Floats;
-        if (floats && want.Spare is null == want.NoseOut is null)
-            from.Add(want.Spare is null ? "missing" : "reference", "spare_g", want.Spare is null ? "neither spare_g nor nose_out_mm" : "both spare_g and nose_out_mm",
-                "one of the two", "A floating lure is wanted with grams to spare, or with so much of its nose out.");
-        if (!floats && (want.Spare is not null || want.NoseOut is not null))
-            from.Add("reference", want.Spare is not null ? "spare_g" : "nose_out_mm", "a number", "neither spare_g nor nose_out_mm", "Only a lure that floats has them; leave it out.");
+        string[] said = [.. new[] { (want.Spare is not null, "spare_g"), (want.NoseOut is not null, "nose_out_mm"), (want.EyesAtWater, "eyes_at_waterline") }.Where(k => k.Item1).Select(k => k.Item2)];
+        if (floats && said.Length != 1)
+            from.Add(said.Length == 0 ? "missing" : "reference", "spare_g", said.Length == 0 ? "none of spare_g, nose_out_mm and eyes_at_waterline" : string.Join(" and ", said),
+                "one of the three", "A floating lure is wanted with grams to spare, with so much of its nose out, or with its eyes at the waterline.");
+        if (!floats && said.Length > 0)
+            from.Add("reference", said[0], said[0] == "eyes_at_waterline" ? "true" : "a number", "none of spare_g, nose_out_mm and eyes_at_waterline", "Only a lure that floats has them; leave it out.");
         if (want.Manner == Manner.Falls && want.Rate == 0)
             from.Add("missing", "seconds_per_metre", "nothing", "0.3 to 120", "Say how long a metre is to take.");
         if (want.Manner != Manner.Falls && want.Rate != 0)

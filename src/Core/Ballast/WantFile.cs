@@ -16,7 +16,7 @@ public static class WantFile
     /// <summary>The whole of it: what is read and the schema come from the same keys.</summary>
     internal static readonly FileForm<Want> Form = new("want:1", VersionKey, Version, "A want",
         "How a lure is to sit or fall, version 1 of the format. Units stand in the names of keys; numbers use a dot. Keys that are not listed here are "
-        + "reported, but for those that start with x-. A reader refuses more than a schema can say: a floating lure has either spare_g or nose_out_mm, "
+        + "reported, but for those that start with x-. A reader refuses more than a schema can say: a floating lure has one of spare_g, nose_out_mm and eyes_at_waterline, "
         + "a falling one seconds_per_metre, and neither has the other's.",
         "This want was written by a newer Trimwright; use that one.", Want.Form);
 

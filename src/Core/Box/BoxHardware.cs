@@ -27,7 +27,7 @@ public abstract record BoxHardware : CountedItem
 
     /// <summary>It as a design takes it, hanging from <c>line_tie</c>, a hanger's name or <c>tail_loop</c>.</summary>
     public HardwareItem Hanging(string from) =>
-        new() { Name = Name, Kind = Kind, Size = Size, HangsFrom = from, MassG = MassG, LengthMm = LengthMm, DensityGPerCm3 = DensityGPerCm3 };
+        new() { Name = Name, Kind = Kind, Size = Size, HangsFrom = from, MassG = MassG, LengthMm = LengthMm, DensityGPerCm3 = DensityGPerCm3, StrengthKgf = StrengthKg };
 
     /// <summary>
     /// Something that hangs, in the file. Where its kind is left out it is what its name says, of what its list may hold; else what most of

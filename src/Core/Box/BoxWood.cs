@@ -67,11 +67,19 @@ public sealed record BoxWood : BoxItem
         }
     }
 
-    /// <summary>The wood as a design takes it: of no board in particular.</summary>
-    public WoodDesign ForDesign() => new() { Name = Name, DensityGPerCm3 = Density.Value, DensitySdGPerCm3 = Scatter };
+    // What a ruler and a kitchen scale leave open of one board, and one end of it against the other, as a share; common practice, no source.
+    private const double OfOneBoard = 0.02;
 
-    /// <summary>The wood as a design takes it, cut from this board: the scatter between boards is gone.</summary>
-    public WoodDesign ForDesign(Board board) => new() { Name = Name, DensityGPerCm3 = board.DensityGPerCm3 };
+    /// <summary>
+    /// This wood as a design takes it: its density; its scatter as the box has it or boards show it, at least what weighing one leaves
+    /// open; without boards, what the design says.
+    /// </summary>
+    public WoodDesign In(WoodDesign wood) => wood with
+    {
+        BoxId = Id, Name = Name, DensityGPerCm3 = Density.Value,
+        // Two boards may be alike by chance.
+        DensitySdGPerCm3 = DensitySdGPerCm3 ?? (Boards.IsEmpty ? wood.DensitySdGPerCm3 : Math.Max(Scatter ?? 0, OfOneBoard * Density.Value)),
+    };
 
     internal override void Check(string path, Findings findings) => BoxSoundness.Wood(this, path, findings);
 

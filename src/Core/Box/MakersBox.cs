@@ -67,6 +67,40 @@ public sealed record MakersBox
     /// <summary>The item of an id, or null.</summary>
     public BoxItem? Find(string id) => Items.FirstOrDefault(i => i.Item.Id == id).Item;
 
+    /// <summary>The box's wood that a design is cut from, by the id that the design names; null when it names none, or none that is here.</summary>
+    public BoxWood? WoodOf(LureDesign design) => design.Wood.BoxId is { } id ? Woods.FirstOrDefault(w => w.Id == id) : null;
+
+    /// <summary>A design cut from the wood of this box that it names; as it is when it names none that is here.</summary>
+    public LureDesign Cut(LureDesign design) => WoodOf(design) is { } wood ? design with { Wood = wood.In(design.Wood) } : design;
+
+    // Two packets of one hook differ by less, g and mm; common practice, no source.
+    private const double SameGrams = 0.05, SameMm = 1;
+
+    /// <summary>
+    /// A design with the strengths of this box, where it states none itself: those of the box's only thing, or things of one strength, of the
+    /// same kind, size and weight. No name is asked.
+    /// </summary>
+    public LureDesign Strong(LureDesign design)
+    {
+        double? Like(HardwareItem item)
+        {
+            double?[] held = [.. Hardware.Where(h => h.StrengthKg is not null && h.Kind == item.Kind && (item.Size is null || h.Size is null || h.Size == item.Size)
+                && Math.Abs(h.MassG - item.MassG) <= SameGrams && Math.Abs(h.LengthMm - item.LengthMm) <= SameMm).Select(h => h.StrengthKg).Distinct()];
+            return held.Length == 1 ? held[0] : null;
+        }
+        double? Leader(LeaderDesign leader)
+        {
+            double?[] held = [.. Leaders.Where(l => l.StrengthKg is not null && Math.Abs(l.DiameterMm - leader.DiameterMm) < 0.005 && Math.Abs(l.DensityGPerCm3 - leader.DensityGPerCm3) < 0.05)
+                .Select(l => l.StrengthKg).Distinct()];
+            return held.Length == 1 ? held[0] : null;
+        }
+        return design with
+        {
+            Hardware = [.. design.Hardware.Select(h => h.StrengthKgf is null ? h with { StrengthKgf = Like(h) } : h)],
+            Leader = design.Leader is { StrengthKgf: null } leader ? leader with { StrengthKgf = Leader(leader) } : design.Leader,
+        };
+    }
+
     /// <summary>Weights that a plan may take: there, and not of lead where that is banned.</summary>
     public IEnumerable<BoxWeight> UsableWeights => Weights.Where(w => w.IsThere && !(NoLead && w.IsLead));
 

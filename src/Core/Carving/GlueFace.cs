@@ -54,20 +54,6 @@ public sealed record GlueFace(
     private static bool InWood(Body body, Vec3 p, double lost) =>
         body.Contains(p with { Y = Math.Abs(p.Y) + Math.Max(lost, 0) });
 
-    /// <summary>The thinnest wood between a pocket and the outside, mm, to about a tenth.</summary>
-    public static double Wall(PocketCut pocket, ClosedMesh skin)
-    {
-        double nearest = double.MaxValue;
-        Vec3[] points = [.. pocket.Points()];
-        for (int i = 0; i < skin.VertexCount; i++)
-        {
-            Vec3 v = skin.Vertex(i);
-            if (Math.Abs(v.X - pocket.X) > pocket.Long / 2 + 40) continue;
-            foreach (Vec3 p in points) nearest = Math.Min(nearest, (p - v).LengthSquared);
-        }
-        return Math.Sqrt(nearest);
-    }
-
     private ImmutableArray<Pin> PlacePins(LureDesign design, Body body)
     {
         ImmutableArray<(double X, double Z)> given = design.Joint?.PinsMm ?? [];

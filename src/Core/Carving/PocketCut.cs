@@ -64,8 +64,11 @@ public sealed record PocketCut(
     public double CutterSize => Cutter switch
     {
         Cutter.Chisel => Math.Min(Long, High),
-        Cutter.FlatBit or Cutter.RoundNose => Piece.DiameterMm + Piece.Clearance,
+        Cutter.FlatBit or Cutter.RoundNose => Piece.DiameterMm + (Piece.Clearance > Allowances.Tight ? Piece.Clearance : 0),
     };
+
+    // Across a round weight's pocket, whatever it was cut with, mm.
+    private double Across => Piece.DiameterMm + Piece.Clearance;
 
     /// <summary>Distance in the glue face from a point to the opening, mm; negative inside.</summary>
     public double DistanceTo(double x, double z)
@@ -79,7 +82,7 @@ public sealed record PocketCut(
     public IEnumerable<Vec3> Points()
     {
         const int Around = 24;
-        double side = Half == WhichHalf.Right ? 1 : -1, into = side * Piece.Middle.Y, radius = CutterSize / 2;
+        double side = Half == WhichHalf.Right ? 1 : -1, into = side * Piece.Middle.Y, radius = Cutter == Cutter.Chisel ? CutterSize / 2 : Across / 2;
         bool flat = Cutter != Cutter.RoundNose;
         int levels = flat ? 1 : 6;
         for (int level = 0; level <= levels; level++)
@@ -95,7 +98,7 @@ public sealed record PocketCut(
     private IEnumerable<Vec3> Rim(double share, int around)
     {
         bool ball = Piece.Shape == PieceShape.Ball;
-        double full = CutterSize;
+        double full = Cutter == Cutter.Chisel ? CutterSize : Across;
         double length = Narrows(Axis.X) ? full * share : Long, high = Narrows(Axis.Z) ? full * share : High;
         if (share == 1) (length, high) = (Long, High);
         for (int k = 0; k < around; k++)

@@ -9,6 +9,9 @@ public static class Allowances
     /// <summary>A pocket is this much wider and longer than its piece.</summary>
     public const double Pocket = 0.5;
 
+    /// <summary>Play of a piece in a hole that was drilled with a bit of its own size, mm; common practice, no source.</summary>
+    public const double Tight = 0.2;
+
     /// <summary>A swivel's open slot, along the belly and across it.</summary>
     public const double SwivelSlotLength = 12;
     public const double SwivelSlotWidth = 4;

@@ -239,6 +239,9 @@ public sealed record WoodDesign
 
     public double? DensitySdGPerCm3 { get; init; }
 
+    /// <summary>Id of a wood in the maker's box; with that box, density and scatter are what its boards say.</summary>
+    public string? BoxId { get; init; }
+
     public Kept Kept { get; init; }
 
     /// <summary>Before anything is read of it.</summary>
@@ -254,6 +257,8 @@ public sealed record WoodDesign
         new NumberOrNone<WoodDesign>("density_sd_g_cm3", "How well the density is known, g/cm³", 0, LureFile.Densest,
             w => w.DensitySdGPerCm3, (w, v) => w with { DensitySdGPerCm3 = v })
             { More = "Standard deviation." },
+        new TextOrNone<WoodDesign>("box_id", "Id of a wood in your box", "the id of a wood in your box", w => w.BoxId, (w, v) => w with { BoxId = v })
+            { More = "Plans from that box count on its boards, or on its table where none is weighed, instead of density_g_cm3." },
     ]) { Definition = "wood" };
 }
 

@@ -66,10 +66,16 @@ public sealed record Knowing(
         // Shares of the time that it takes, near enough for a maker who waits.
         Update update = Update.Of(observations, from: start?.Invoke(observations), pace);
         Cloud before = Cloud.Of(Belief.Prior(observations.Unknowns), [], count, seed, pace: pace);
-        Cloud after = update.Used.IsEmpty ? before : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient, pace.Part(0.1, 0.6));
+        Cloud after = update.Used.IsEmpty ? before
+            : Cloud.Of(update.Belief, update.Used, count, seed, update.Stretch, patience: start is null ? 1 : Patient, pace.Part(0.1, 0.6));
         Forecast first = Forecast.Of(build, where, before.Builds, pace.Part(0.6, ReferenceEquals(before, after) ? 1 : 0.8));
         Forecast last = ReferenceEquals(before, after) ? first : Forecast.Of(build, where, after.Builds, pace.Part(0.8, 1));
-        return new Knowing(build, log, where, first, last, [.. update.Misfits.Select(m => FlagOf(build, log, m)), .. log.Readings.Index().Select(r => r.Item.Kind.Alarm(r.Index, r.Item)).OfType<Flag>()],
+        ImmutableArray<Flag> flags =
+        [
+            .. update.Misfits.Select(m => FlagOf(build, log, m, update.Belief)),
+            .. log.Readings.Index().Select(r => r.Item.Kind.Alarm(r.Index, r.Item)).OfType<Flag>(),
+        ];
+        return new Knowing(build, log, where, first, last, flags,
             CausesOf(build, where, update.Belief), after.Trust, after.Effective, update.Belief)
         {
             Stretch = update.Stretch,
@@ -80,8 +86,16 @@ public sealed record Knowing(
     /// <summary>The belief alone, without sampling: what an update costs when only the next step is asked.</summary>
     public static Belief Learn(BuildModel build, TubLog log, Pace? pace = null) => Update.Of(new Observations(build.For(log), log, pace), pace: pace).Belief;
 
-    private static Flag FlagOf(BuildModel build, TubLog log, Misfit m) =>
-        new(m.Observation.Reading, m.Observation.Key, m.Observation.Read, m.Expected, m.Sigmas, Suspicion.Of(build.Design, log.Readings[m.Observation.Reading], m)) { IsKept = m.IsKept };
+    private static Flag FlagOf(BuildModel build, TubLog log, Misfit m, Belief belief)
+    {
+        Observation o = m.Observation;
+        LogReading reading = log.Readings[o.Reading];
+        // What the believed build would have shown in other water than was written down.
+        double InWater(double salinity) => new Observations(build, log with { Readings = log.Readings.SetItem(o.Reading, reading with { Salinity = salinity }) }).All
+            .First(other => other.Reading == o.Reading && other.Key == o.Key).Shows(belief.Mean) - o.Shows(belief.Mean);
+        bool wet = reading.Kind.At is ReadAt.Afloat or ReadAt.UnderWater;
+        return new Flag(o.Reading, o.Key, o.Read, m.Expected, m.Sigmas, Suspicion.Of(build.Design, reading, m, wet ? InWater : null)) { IsKept = m.IsKept };
+    }
 
     /// <summary>What each cause does to the doubt of the grams to spare, by the belief's own covariance, largest first.</summary>
     private static ImmutableArray<Share> CausesOf(BuildModel build, Circumstances where, Belief belief)

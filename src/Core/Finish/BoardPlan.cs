@@ -43,7 +43,7 @@ public sealed record BoardPlan(
         thickness = Math.Ceiling(2 * thickness) / 2;
         double density = Units.FromGramsPerCm3(design.Wood.DensityGPerCm3);
         var plan = new BoardPlan(block, length, width, thickness, density * (block ? 1 : 2) * length * width * thickness, density, []);
-        return plan with { Pair = plan.Choose(Products.Named(box?.Woods ?? [], design.Wood.Name)) };
+        return plan with { Pair = plan.Choose(Products.WoodOf(design, box)) };
     }
 
     private static (double Height, double Half) Extent(Body body)

@@ -17,6 +17,9 @@ internal static class Products
 
     public static BoxFinish? For(FinishUse use, MakersBox? box) => box?.Finishes.FirstOrDefault(f => f.Use == use);
 
+    /// <summary>The wood that a design names by id; else what lies on the shelf under its wood's name, to show: no number comes from that.</summary>
+    public static BoxWood? WoodOf(LureDesign design, MakersBox? box) => box?.WoodOf(design) ?? Named(box?.Woods ?? [], design.Wood.Name);
+
     /// <summary>The item of that name or id, letter case apart; null when there is none.</summary>
     public static T? Named<T>(IEnumerable<T> items, string? name)
         where T : BoxItem => name is null ? null : items.FirstOrDefault(i => Same(i.Name, name) || Same(i.Id, name));

@@ -57,7 +57,7 @@ public sealed record ShoppingList(ImmutableArray<Need> Needs, double? Materials,
 
     private static Need Boards(BoardPlan plan, LureDesign design, MakersBox? box)
     {
-        BoxWood? wood = Products.Named(box?.Woods ?? [], design.Wood.Name);
+        BoxWood? wood = Products.WoodOf(design, box);
         int boards = plan.Pair.Length > 0 ? plan.Pair.Length : plan.Pieces;
         double? there = wood is null ? null : plan.Pair.Length;
         return new(design.Wood.Name ?? "wood", Counted.Boards, boards, there, wood, wood?.Price * boards);

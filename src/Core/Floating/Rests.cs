@@ -6,7 +6,7 @@ namespace Trimwright.Core.Floating;
 /// <summary>A way in which a floating body can stay at rest.</summary>
 /// <param name="Balance">The body there, with its water plane.</param>
 /// <param name="HeelIsFree">It rolls about its long axis without any change of energy.</param>
-/// <param name="HasMirror">Its mirror image is a rest too and is not listed.</param>
+/// <param name="HasMirror">Its mirror image is a rest too and is not listed, whether or not anybody would notice the barrier between the two.</param>
 /// <param name="Escape">
 /// Energy over the lowest pass by which it leaves for another rest, g·mm: for the lowest rest to any other, for the
 /// others to a lower one; infinite when there is no other.
@@ -69,7 +69,7 @@ public static class RestSearch
             if (lowest || PointsNear(looks[i], out _)) nearest[i] = Add(body, found, looks[i], lowest);
         }
         List<Edge> valleys = Roll(body, found);
-        if (Math.Abs(body.Cg.Y) + Math.Abs(body.Cb.Y) < 1e-9 * body.Reach) AddMirrorImages(body, found);
+        if (IsAlikeLeftAndRight(body)) AddMirrorImages(body, found);
         List<Pass> passes = PassSearch.Between(body, grid, energy, nearest, found, valleys);
         return Arrange(body, found, passes);
     }
@@ -85,8 +85,8 @@ public static class RestSearch
         (double h11, double h12, double h22) = end.Balance.Curvature;
         double softest = 0.5 * (h11 + h22) - Math.Sqrt(0.25 * (h11 - h22) * (h11 - h22) + h12 * h12);
         if (!end.Converged || softest < Firm * body.Weight) return null;
-        // A heeled rest has its mirror image as long as it is heeled.
-        bool mirror = known.Mirror && Math.Abs(end.Balance.N.Y) > Beside == Math.Abs(known.Plane.N.Y) > Beside;
+        // A heeled rest has its mirror image as long as it is heeled; one that begins to lean may lean either way.
+        bool mirror = LeansEitherWay(body, end.Balance.N) || known.Mirror && Math.Abs(end.Balance.N.Y) > Beside == Math.Abs(known.Plane.N.Y) > Beside;
         return new Rest(end.Balance, false, mirror, double.PositiveInfinity);
     }
 
@@ -199,6 +199,11 @@ public static class RestSearch
         return edges;
     }
 
+    private static bool IsAlikeLeftAndRight(FloatingBody body) => Math.Abs(body.Cg.Y) + Math.Abs(body.Cb.Y) < 1e-9 * body.Reach;
+
+    // Nothing in a lure alike left and right chooses the side that it leans to.
+    private static bool LeansEitherWay(FloatingBody body, Vec3 n) => Math.Abs(n.Y) > Same && IsAlikeLeftAndRight(body);
+
     // What a lure alike left and right does to one side it does to the other, however shallow.
     private static void AddMirrorImages(FloatingBody body, List<Minimum> found)
     {
@@ -243,7 +248,8 @@ public static class RestSearch
             List<int> alike = [i, .. roots.Where(j => j != i && !twins.Contains(j) && Twins(body, found[i], found[j]))];
             twins.UnionWith(alike);
             int shown = alike.OrderByDescending(j => Precedence(found[j].Balance.N)).First();
-            kept.Add((shown, alike.Count > 1));
+            // A twin that no barrier anybody would notice parts from it has been merged into it, and is there all the same.
+            kept.Add((shown, alike.Count > 1 || !found[shown].Free && LeansEitherWay(body, found[shown].Balance.N)));
         }
         var rests = kept.Select(k => new Rest(
             found[k.Root].Free ? Upright(body, found[k.Root].Balance) : found[k.Root].Balance, found[k.Root].Free, k.Mirror,

@@ -9,6 +9,13 @@ public sealed record DragModel
     public double Wake { get; init; } = 0.7;
 
     /// <summary>
+    /// Share of Munk's ideal moment in roll, which turns a body higher than wide onto its side. The wake behind a body that falls broadside
+    /// leaves less than all of it, and by how much less nobody has measured on lures: the limit is told at all of it, the least favourable, and
+    /// how likely a lure rolls by the prior of <see cref="Wake"/>, 0.7 ± 0.2, see <see cref="Rolling"/>.
+    /// </summary>
+    public double WakeInRoll { get; init; } = 1;
+
+    /// <summary>
     /// Drag of a round-ended body along its axis beyond friction, on its largest section: friction alone would let a
     /// lure fall end-on three times as fast as a frontal coefficient near ½ does. Prior 0.35 ± 0.15, common practice, no
     /// source.

@@ -65,6 +65,15 @@ public sealed record Descent(ImmutableArray<Fall> All, Fall? First, double RestT
     /// <summary>It has a steady fall in its plane but rolls out of it.</summary>
     public bool RollsOnTheFall => First is null && All.Any(f => f.Kind == FallKind.Rolls);
 
+    /// <summary>The fall that it comes to from rest, or would come to if it held its keel; null when there is none in its plane either.</summary>
+    public Fall? IfItHolds { get; init; }
+
+    /// <summary>How likely it rolls onto its side on the fall, 0 to 1: see <see cref="Rolling"/>.</summary>
+    public double RollChance => Roll?.Value ?? 0;
+
+    /// <summary>That chance, worked out when it is asked for.</summary>
+    internal Lazy<double>? Roll { get; init; }
+
     /// <summary>No steady fall at all.</summary>
     public bool Flutters => First is null && !RollsOnTheFall;
 

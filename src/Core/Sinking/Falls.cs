@@ -56,7 +56,12 @@ public static class Falls
         ImmutableArray<Fall> all = [.. falls.OrderBy(f => f.Kind).ThenBy(f => f.Rate)];
         Vec3 rest = (body.Cb - body.Cg).Unit();
         Fall? first = all.Where(f => f.Kind is FallKind.Steady or FallKind.Spirals).MinBy(f => Vec3.Angle(f.Up, rest));
-        return new Descent(all, first, first is null ? 0 : RestToSpeed(body, first));
+        Fall? ifItHolds = first ?? all.Where(f => f.Kind == FallKind.Rolls).MinBy(f => Vec3.Angle(f.Up, rest));
+        return new Descent(all, first, first is null ? 0 : RestToSpeed(body, first))
+        {
+            IfItHolds = ifItHolds,
+            Roll = new Lazy<double>(() => first is null && ifItHolds is not null ? Rolling.Chance(body, ifItHolds) : 0),
+        };
     }
 
     /// <summary>
@@ -120,13 +125,17 @@ public static class Falls
         // Level, pointing where the tail points; on end, where the back does.
         Vec3 level = Vec3.Cross(Vec3.UnitY, up);
         if (up.Z < 0) level = -level;
+        return new Fall(up, v, -Vec3.Dot(v, up), Vec3.Dot(v, level), KindOf(motion, body, v, up)) { Bare = body.Hardware.IsEmpty };
+    }
+
+    internal static FallKind KindOf(Motion motion, FallingBody body, Vec3 v, Vec3 up)
+    {
         (double inPlane, double outOfPlane, double turnOverHeel) = motion.Growth(v, up);
+        double speed = v.Length;
         // Rounding leaves neutral modes a hair on either side of zero.
         double still = 1e-6 * Math.Max(speed, 1e-3) / body.Length;
         bool courseOnly = outOfPlane < AtOnce * speed / body.Length && turnOverHeel > 1;
-        FallKind kind = inPlane > still ? FallKind.Unsteady : outOfPlane <= still ? FallKind.Steady
-            : courseOnly ? FallKind.Spirals : FallKind.Rolls;
-        return new Fall(up, v, -Vec3.Dot(v, up), Vec3.Dot(v, level), kind) { Bare = body.Hardware.IsEmpty };
+        return inPlane > still ? FallKind.Unsteady : outOfPlane <= still ? FallKind.Steady : courseOnly ? FallKind.Spirals : FallKind.Rolls;
     }
 
     // Mass and moved water along the way of the fall, over drag per speed².

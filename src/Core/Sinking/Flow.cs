@@ -107,14 +107,14 @@ public static class Flow
 
     /// <summary>
     /// Munk's moment, N·mm: an elongated body turns across its way. −v×(Av) with added masses A; the parts with motion
-    /// along the axis keep only the wake's share. Nose-up positive: M_y = +f(k_z − k_x)ρV·u·w (Munk 1924, NACA Report
+    /// along the axis keep only the wake's share, the part across it the share in roll. Nose-up positive: M_y = +f(k_z − k_x)ρV·u·w (Munk 1924, NACA Report
     /// 184).
     /// </summary>
     public static Vec3 Munk(FallingBody body, Vec3 v)
     {
         Vec3 a = body.Water * body.SkinVolume * body.Added.Along;
         double f = body.Model.Wake;
-        return new Vec3((a.Y - a.Z) * v.Y * v.Z, f * (a.Z - a.X) * v.X * v.Z, f * (a.X - a.Y) * v.X * v.Y);
+        return new Vec3(body.Model.WakeInRoll * (a.Y - a.Z) * v.Y * v.Z, f * (a.Z - a.X) * v.X * v.Z, f * (a.X - a.Y) * v.X * v.Y);
     }
 
     /// <summary>Weight and lift for an up direction n.</summary>

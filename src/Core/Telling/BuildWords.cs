@@ -105,7 +105,7 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation) : ISte
 
     Said IStepTeller<Said>.Of(CureStep s) => new(
         "Let it cure",
-        [$"{Span(s.Left)} more in the warm before hooks or water. It is dry to the touch long before it is hard."],
+        [$"{Span(s.Left)} more at {notation.Temperature(plan.Conditions.TemperatureC)} before hooks or water{(plan.IsCold ? "; a warm room makes it fewer" : "")}. It is dry to the touch long before it is hard."],
         []);
 
     Said IStepTeller<Said>.Of(RigStep s) => new("Rig it and pull it", Rig(s), []);

@@ -54,16 +54,18 @@ public static class PlanWords
     /// <summary>How its pocket is cut, and how much wood is left.</summary>
     public static string Pocket(PlannedPiece piece, Notation notation)
     {
+        Numerics.Vec3 room = piece.Piece.Box + piece.Piece.Clearance * new Numerics.Vec3(1, 1, 1);
         string deep = $"{notation.Caliper(piece.DepthMm)} deep in each half";
-        string with = piece.Cut.Cutter is { } cutter ? $" with {cutter}" : piece.Cut.Kind is null ? " with knife and chisel" : "";
+        string with = piece.Cut is { Cutter: { } cutter, Kind: { } kind } ? $" with {cutter}{(kind == CutterKind.Gouge ? "" : $", {Size(piece.Cut.DiameterMm, notation)}")}" : piece.Cut.Kind is null ? " with knife and chisel" : "";
         string what = piece.Piece switch
         {
-            { Form.Shape: PieceShape.Flat } => $"slot {notation.Across(piece.Piece.LengthMm, piece.Piece.ThicknessMm)}",
-            { Form.Shape: PieceShape.Ball } => $"round pocket {notation.Caliper(piece.Cut.DiameterMm)}",
-            { Form.Shape: PieceShape.Round, Axis: Shape.Axis.Y } => $"hole {notation.Caliper(piece.Cut.DiameterMm)}",
-            { Form.Shape: PieceShape.Round } => $"trough {notation.Across(piece.Piece.LengthMm, piece.Cut.DiameterMm)}",
+            { Form.Shape: PieceShape.Flat } => $"slot {notation.Across(room.X, room.Z)}",
+            { Form.Shape: PieceShape.Ball } => $"round pocket {notation.Caliper(room.X)}",
+            { Form.Shape: PieceShape.Round, Axis: Shape.Axis.Y } => $"hole {notation.Caliper(room.X)}",
+            { Form.Shape: PieceShape.Round } => $"trough {notation.Across(room.X, room.Z)}",
         };
-        return $"{what}, {deep}{with}{(piece.Cut.HardByHand ? ", hard to cut by hand" : "")}{(piece.Piece.OnWire ? "; thread it before the wire's last eye is closed" : "")}; {notation.Caliper(piece.WallMm)} of wood left";
+        string spur = piece.WallMm < piece.LeftMm - 0.05 ? $", {notation.Caliper(piece.WallMm)} at the point of the bit" : "";
+        return $"{what}, {deep}{with}{(piece.Cut.HardByHand ? ", hard to cut by hand" : "")}{(piece.Piece.OnWire ? "; thread it before the wire's last eye is closed" : "")}; {notation.Caliper(piece.LeftMm)} of wood left{spur}";
     }
 
     /// <summary>What a millimetre and a gram do.</summary>
@@ -91,23 +93,59 @@ public static class PlanWords
         string free = why.Limit switch
         {
             Limit.Weight => $"Without any weight the lure is {notation.Weight(why.Amount)} too heavy for that already: lighter wood, hooks or wire, or a fuller body, would free it.",
+            Limit.Posture when why.Amount > 0 => $"At that trim {Words.Spare(answer.Want.Spare ?? 0, notation)} takes a metre in {Sentence.Seconds(why.Amount, notation)}, not in {Sentence.Seconds(answer.Want.SecondsPerMetre, notation)}: ask for one of the two.",
+            Limit.Posture when answer.Want.EyesAtWater => "At that trim its eyes can't lie at the waterline: another trim would free it.",
             Limit.Posture when answer.Want.Manner == Manner.Falls => "At that trim no speed has the water's push straight up: a trim nearer level would free it.",
             Limit.Posture => "At that trim it can't show so much of its nose: less nose out, or another trim, would free it.",
-            Limit.Pockets => $"{Count((int)why.Relaxed)} pockets would do it.",
-            Limit.Counts => "The box has too few of a kind: with more of them it works.",
-            Limit.Cutters => "No cutter in the box makes the pocket that is needed.",
-            Limit.Wall => $"A pocket needs sound wood outside it; with a wall of {notation.Caliper(why.Relaxed)} instead there is a plan.",
-            Limit.Web => $"Pockets must keep clear of wire, eyes, pins and each other; with {notation.Caliper(why.Relaxed)} between them there is a plan.",
-            Limit.Lead => "The box bans lead; with lead there is a plan.",
-            Limit.Kinds when why.Relaxed == 0 => "The box lacks the right weights; bars of several diameters to cut from would do it.",
-            Limit.Kinds => $"The box lacks the right weight; a {notation.Length(why.Relaxed)} bar to cut from would do it.",
-            Limit.Closeness => $"The nearest plan misses by more than is allowed; within {notation.Number(why.Relaxed, 0)} times as much there is one.",
-            Limit.Several => "No single limit binds: several would have to give, or the wanted posture does not hold whatever the weights.",
+            Limit.Pockets => $"{Capital(Count((int)why.Relaxed))} pockets would do it: allow so many.",
+            Limit.Counts when why.Missing.IsEmpty => "The box has too few of a kind: with more of them it works.",
+            Limit.Counts or Limit.Cutters when !why.Missing.IsEmpty => $"{Capital(List(why.Missing, notation))} would do it.",
+            Limit.Counts or Limit.Cutters => "No cutter in the box makes the pocket that is needed.",
+            Limit.Wall => $"A wall of {notation.Caliper(why.Relaxed)} outside the pocket would do it{Thin(why.Relaxed, SoundWood.Usual.Wall, notation)}: allow that.",
+            Limit.Web => $"Pockets {notation.Caliper(why.Relaxed)} clear of wire, eyes, pins and each other would do it{Thin(why.Relaxed, SoundWood.Usual.Web, notation)}.",
+            Limit.Lead => "Lead would do it: lift the box's ban on it for this lure, or use lighter hooks and wood and want less.",
+            Limit.Kinds when !why.Missing.IsEmpty => $"{Capital(List(why.Missing, notation))} would do it.",
+            Limit.Kinds => "The box lacks the right weights; bars of several diameters to cut from would do it.",
+            Limit.Closeness => $"The nearest plan misses by more than is allowed: ask for it within {notation.Number(why.Relaxed, 0)} times as much, and there is one.",
+            Limit.Several when why.Freed is not null && !why.Missing.IsEmpty => $"Nothing alone would do it; these together would: {List(why.Missing, notation)}.",
+            Limit.Several when why.Freed is not null => "With pockets closer to wire, eyes, pins and each other, and more of everything, there is a plan.",
+            Limit.Several => "More weights, cutters, pockets or thinner walls don't free it: ask for another trim or fewer grams, or draw the lure fuller where the weights should lie.",
         };
         string where = why.Arm is { } arm && answer.Target is { } target ? " " + Where(target, arm, why, design, notation) : "";
         string freed = why.Freed is { } plan ? $" It would be {Name(plan)}." : "";
         return $"{none} {free}{freed}{where}";
     }
+
+    private static string Thin(double mm, double usual, Notation notation) => mm >= usual ? "" : $", thinner than the usual {notation.Caliper(usual)}";
+
+    // What to get and where to give way, in one breath.
+    private static string List(ImmutableArray<Missing> missing, Notation notation)
+    {
+        string[] each = [.. missing.Select(m => m.Limit switch
+        {
+            Limit.Pockets => $"{Count((int)m.Amount)} pockets",
+            Limit.Cutters => $"a {Size(m.Amount, notation)} {Cutter(m.Cutter!.Value)} that reaches {notation.Caliper(m.ReachMm)}",
+            Limit.Counts when m.IsMm => $"{notation.Length(m.Amount)} more of {m.Name}",
+            Limit.Counts => $"{Count((int)Math.Min(m.Amount, 8))} more of {m.Name}",
+            Limit.Kinds => $"{m.Name}, {Size(m.Amount, notation)} thick, to cut from",
+            Limit.Lead => "lead, which the box bans",
+            Limit.Wall => $"a wall of {notation.Caliper(m.Amount)} outside the pockets{Thin(m.Amount, SoundWood.Usual.Wall, notation)}",
+            Limit.Weight or Limit.Posture or Limit.Web or Limit.Closeness or Limit.Several => "",
+        })];
+        return each.Length == 1 ? each[0] : string.Join(", ", each[..^1]) + " and " + each[^1];
+    }
+
+    private static string Size(double mm, Notation notation) => notation.Inches ? notation.Caliper(mm) : notation.Number(mm, Math.Abs(mm - Math.Round(mm)) < 0.05 ? 0 : 1) + "\u00A0mm";
+
+    private static string Cutter(CutterKind kind) => kind switch
+    {
+        CutterKind.Twist => "twist drill",
+        CutterKind.FlatBit => "flat-bottomed bit",
+        CutterKind.RoundNose => "round-nose cutter",
+        CutterKind.Gouge => "gouge",
+    };
+
+    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     private static string Where(Target target, double arm, WhyNot why, LureDesign design, Notation notation)
     {

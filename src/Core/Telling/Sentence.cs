@@ -25,10 +25,18 @@ public static class Sentence
     private static string Falls(Prediction prediction, Notation notation)
     {
         if (prediction.Descent is not { } descent) return " by its leader's weight alone";
-        if (descent.First is { } fall)
-            return $", {Words.Trim(fall.Trim, notation)}{(fall.BellyUp ? ", belly up" : "")}{(fall.Kind == FallKind.Spirals ? ", in a wide spiral" : "")}: a metre in about {Seconds(fall.SecondsPerMetre, notation)}";
-        return descent.RollsOnTheFall ? ", and rolls on the fall" : ", and flutters: it finds no steady fall";
+        if (descent.First is { } fall) return $", {How(fall, notation)}{(fall.Kind == FallKind.Spirals ? ", in a wide spiral" : "")}: a metre in about {Seconds(fall.SecondsPerMetre, notation)}";
+        if (!descent.RollsOnTheFall || descent.IfItHolds is not { } held) return ", and flutters: it finds no steady fall";
+        return $", and {Rolls(descent, notation)}; if it holds, {How(held, notation)}: a metre in about {Seconds(held.SecondsPerMetre, notation)}";
     }
+
+    private static string How(Fall fall, Notation notation) => $"{Words.Trim(fall.Trim, notation)}{(fall.BellyUp ? ", belly up" : "")}";
+
+    /// <summary>"rolls on the fall", or "may roll on the fall (61 %)" where that is not nearly sure.</summary>
+    public static string Rolls(Descent descent, Notation notation) =>
+        descent.RollChance >= NearlySure ? "rolls on the fall" : $"may roll on the fall ({notation.Number(100 * descent.RollChance, 0)}\u00A0%)";
+
+    private const double NearlySure = 0.9;
 
     /// <summary>Seconds as a maker would say them.</summary>
     public static string Seconds(double seconds, Notation notation) =>

@@ -58,7 +58,7 @@ public static class SwapWords
         if (p.Verdict == Verdict.Suspends) return $"suspends, hanging {Words.Trim(p.Posture.Trim, notation)}";
         string sinks = Words.Of(p.Verdict);
         if (p.Descent is not { } descent) return sinks + " by its leader's weight alone";
-        if (descent.First is not { } fall) return descent.RollsOnTheFall ? sinks + ", rolls on the fall" : sinks + ", flutters";
+        if (descent.First is not { } fall) return descent.RollsOnTheFall ? $"{sinks}, {Sentence.Rolls(descent, notation)}" : sinks + ", flutters";
         return $"{sinks}, {Words.Trim(fall.Trim, notation)}{(fall.BellyUp ? ", belly up" : "")}{(fall.Kind == FallKind.Spirals ? ", in a wide spiral" : "")}";
     }
 

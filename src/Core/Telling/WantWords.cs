@@ -20,36 +20,60 @@ public static partial class WantWords
 
     /// <summary>What may be said, for whoever said something else.</summary>
     public const string Understood =
-        "words like \"sinks slowly, level\", \"falls 5 s a metre, 10 deg tail down\", \"floats level, 6 g to spare\", \"stands at 70 deg, 30 mm of nose out\" or \"suspends level\"";
+        "what predict says of a lure, or words like \"sinks slowly, level\", \"falls 5 s a metre, 10 deg tail down\", \"floats level, 6 g to spare\", \"floats level, eyes at the waterline\", \"stands at 70 deg, 30 mm of nose out\" or \"suspends level\"";
 
-    /// <summary>A want from words; null when a word or a number is not understood, which is then named.</summary>
+    /// <summary>What to do about a want that came to nothing.</summary>
+    /// <param name="unknown">What <see cref="Parse"/> named.</param>
+    public static string Next(string unknown) => NotWanted().IsMatch(" " + unknown + " ") ? "No weights are planned for that: leave it out."
+        : "Say one manner, one trim, and numbers with a dot and their unit.";
+
+    /// <summary>
+    /// A want from words, or from the sentence that a prediction is told by; null when a word or a number is not understood, or says what
+    /// nothing is planned for, which is then named. Of grams and nose out the grams count: they are told more finely.
+    /// </summary>
     public static (Want? Want, string Unknown) Parse(string text)
     {
         // A comma is a pause in words, and no decimal mark here.
         if (DecimalComma().Match(text) is { Success: true } comma) return (null, comma.Value);
-        string rest = " " + text.ToLowerInvariant().Replace(',', ' ').Replace(';', ' ').Replace('\u00A0', ' ') + " ";
-        double? seconds = Take(ref rest, SecondsPerMetre()) ?? Take(ref rest, MillimetresPerSecond()) switch { { } rate and > 0 => 1000 / rate, _ => null };
-        double? nose = Take(ref rest, NoseOut()), spare = Take(ref rest, ToSpare()), degrees = Take(ref rest, Degrees());
+        string rest = " " + FullStop().Replace(text.ToLowerInvariant().Replace(',', ' ').Replace(';', ' ').Replace(':', ' ').Replace('\u00A0', ' '), " ") + " ";
+        rest = Spaces().Replace(rest, " ");
+        if (NotWanted().Match(rest) is { Success: true } not) return (null, not.Value.Trim());
+        double? seconds = Take(ref rest, MetreInSeconds()) ?? Take(ref rest, SecondsPerMetre())
+            ?? (Take(ref rest, MillimetresPerSecond()) ?? 1000 * Take(ref rest, MetresPerSecond())) switch { { } rate and > 0 => 1000 / rate, _ => null };
+        double? also = Take(ref rest, Proud()) ?? Take(ref rest, TailOut()), nose = Take(ref rest, NoseOut()), heavy = Take(ref rest, Heavy()), spare = Take(ref rest, ToSpare()), degrees = Take(ref rest, Degrees());
         bool Says(Regex word)
         {
             string before = rest;
             rest = word.Replace(rest, " ");
             return rest != before;
         }
-        bool stands = Says(Stands()), floats = Says(Floats()) | stands, suspends = Says(Suspends()), falls = Says(Falls());
-        bool slowly = Says(Slowly()), fast = Says(Fast()), level = Says(Level()), tail = Says(TailDown()), down = Says(NoseDown());
+        Water.WaterState? water = Says(Sea()) ? Water.WaterState.Ocean : Says(Tap()) ? Water.WaterState.Tap : Says(Lake()) ? Water.WaterState.Lake : Says(Brackish()) ? Water.WaterState.Brackish : null;
+        bool eyes = Says(EyesAtWater()), upright = Says(StandsUpright()), onNose = Says(OnItsNose());
+        bool stands = Says(Stands()) | upright, floats = Says(Floats()) | stands, suspends = Says(Suspends()), falls = Says(Falls());
+        bool slowly = Says(Slowly()), fast = Says(Fast()), level = Says(Level()), little = Says(ALittle()), tail = Says(TailDown()), down = Says(NoseDown()) | onNose;
         _ = Says(Filler());
         if (rest.Trim() is { Length: > 0 } left) return (null, left.Split(' ', StringSplitOptions.RemoveEmptyEntries)[0]);
         int manners = (floats ? 1 : 0) + (suspends ? 1 : 0) + (falls ? 1 : 0);
-        if (manners != 1 || (level ? 1 : 0) + (tail ? 1 : 0) + (down ? 1 : 0) > 1) return (null, text);
-        if (!falls && (seconds is not null || slowly || fast) || !floats && (nose is not null || spare is not null) || nose is not null && spare is not null) return (null, text);
-        double size = degrees ?? (stands ? StandsDeg : tail ? TailDownDeg : down ? NoseDownDeg : 0);
-        double trim = Units.FromDegrees(down ? -Math.Abs(size) : level ? 0 : size);
-        if (level && degrees is > 0 || Math.Abs(size) > 89 || seconds is <= 0.2 or > 120 || nose is <= 0 || spare is < 0) return (null, text);
-        Want want = falls ? Want.Falling(seconds ?? (slowly ? SlowSeconds : fast ? FastSeconds : UsualSeconds), trim)
-            : suspends ? Want.Suspending(trim)
-            : nose is not null || stands && spare is null ? Want.Standing(trim, nose ?? NoseOutMm)
+        if (manners != 1 || (level ? 1 : 0) + (tail ? 1 : 0) + (down ? 1 : 0) > 1 || little && !tail && !down) return (null, text);
+        // What shows of back or tail follows from grams and trim; nothing is planned from it alone.
+        if (also is not null && (nose ?? spare) is null && !eyes || spare is not null && heavy is not null || eyes && (nose ?? spare) is not null) return (null, text);
+        if (!falls && (seconds is not null || slowly || fast) || !floats && ((nose ?? also) is not null || eyes) || falls && spare is not null || floats && heavy is not null) return (null, text);
+        // How fast so many grams fall hangs on the trim: seconds are asked for beside them.
+        if (falls && heavy is not null && seconds is null) return (null, text);
+        // A word means what it means in a prediction: the middle of its range, and all of its range will do.
+        (double middle, double within)? word = degrees is not null ? null
+            : upright ? (0.5 * (Words.Upright + 0.5 * Math.PI), 0.5 * (0.5 * Math.PI - Words.Upright))
+            : little ? (0.5 * (Words.Level + Words.Slight), 0.5 * (Words.Slight - Words.Level)) : null;
+        double size = degrees is { } d ? Units.FromDegrees(d) : word?.middle ?? Units.FromDegrees(stands ? StandsDeg : tail ? TailDownDeg : down ? NoseDownDeg : 0);
+        double trim = down ? -Math.Abs(size) : level ? 0 : size;
+        if (level && degrees is > 0 || Math.Abs(size) > Units.FromDegrees(89) || seconds is <= 0.2 or > 120 || nose is <= 0 || spare is < 0 || heavy is < 0) return (null, text);
+        Want want = falls ? Want.Falling(seconds ?? (slowly ? SlowSeconds : fast ? FastSeconds : UsualSeconds), trim) with { Spare = heavy is > 0 ? -heavy : null }
+            : suspends ? Want.Suspending(trim) with { Spare = heavy is { } h ? -h : spare }
+            : eyes ? Want.Floating(trim, 0) with { Spare = null, EyesAtWater = true }
+            : spare is null && (nose is not null || stands && !down) ? Want.Standing(trim, nose ?? NoseOutMm)
             : Want.Floating(trim, spare ?? SpareG);
+        if (word is { } range) want = want with { TrimWithin = range.within };
+        if (water is { } state) want = want with { Circumstances = want.Circumstances with { Water = state } };
         return (want, "");
     }
 
@@ -67,10 +91,11 @@ public static partial class WantWords
         string trim = Words.Trim(want.Trim, notation);
         return want.Manner switch
         {
-            Manner.Falls => $"falls {trim}, a metre in {Sentence.Seconds(want.SecondsPerMetre, notation)} ({notation.Speed(want.Rate)})",
-            Manner.Suspends => $"suspends {trim}",
-            Manner.Floats => $"{(Math.Abs(want.Trim) > Units.FromDegrees(60) ? $"stands at {notation.Angle(want.Trim)}" : "floats " + trim)}, "
-                + (want.NoseOut is { } nose ? $"{notation.Length(nose)} of nose out" : $"{notation.Weight(want.Spare ?? 0)} to spare"),
+            Manner.Falls => $"falls {trim}, a metre in {Sentence.Seconds(want.SecondsPerMetre, notation)} ({notation.Speed(want.Rate)})"
+                + (want.Spare is { } heavy ? ", " + Words.Spare(heavy, notation) : ""),
+            Manner.Suspends => $"suspends {trim}" + (want.Spare is { } spare ? ", " + Words.Spare(spare, notation) : ""),
+            Manner.Floats => $"{(Math.Abs(want.Trim) > Units.FromDegrees(60) ? $"stands {(want.Trim < 0 ? "on its nose " : "")}at {notation.Angle(Math.Abs(want.Trim))}" : "floats " + trim)}, "
+                + (want.EyesAtWater ? "eyes at the waterline" : want.NoseOut is { } nose ? $"{notation.Length(nose)} of nose out" : $"{notation.Weight(want.Spare ?? 0)} to spare"),
         };
     }
 
@@ -81,6 +106,55 @@ public static partial class WantWords
 
     [GeneratedRegex(N + @"s(?:ec(?:onds?)?)? ?(?:/|per|a|for a|for one)? ?(?:m|metre|meter)(?= )")]
     private static partial Regex SecondsPerMetre();
+
+    [GeneratedRegex(@"(?<= )(?:a|one|1) (?:m|metre|meter) in (?:about )?(\d+(?:\.\d+)?) ?s(?:ec(?:onds?)?)?(?= )")]
+    private static partial Regex MetreInSeconds();
+
+    [GeneratedRegex(N + @"m ?/ ?s(?= )")]
+    private static partial Regex MetresPerSecond();
+
+    [GeneratedRegex(@"(?<= )the back (\d+(?:\.\d+)?) ?mm proud(?= )")]
+    private static partial Regex Proud();
+
+    [GeneratedRegex(N + @"mm of tail out(?= )")]
+    private static partial Regex TailOut();
+
+    [GeneratedRegex(N + @"g heavy(?= )")]
+    private static partial Regex Heavy();
+
+    [GeneratedRegex(@"\.(?= |$)")]
+    private static partial Regex FullStop();
+
+    [GeneratedRegex(@" +")]
+    private static partial Regex Spaces();
+
+    // What predictions say that no weights are planned for.
+    [GeneratedRegex(@"(?<= )(?:rolls? freely|(?:may roll|rolls) on the fall|flutters|leaning(?: \d+°?)?|belly up|on its side|in a wide spiral|by its leader's weight alone)(?= )")]
+    private static partial Regex NotWanted();
+
+    [GeneratedRegex(@"(?<= )in the sea(?= )")]
+    private static partial Regex Sea();
+
+    [GeneratedRegex(@"(?<= )in tap water(?= )")]
+    private static partial Regex Tap();
+
+    [GeneratedRegex(@"(?<= )in the lake(?= )")]
+    private static partial Regex Lake();
+
+    [GeneratedRegex(@"(?<= )in brackish water(?= )")]
+    private static partial Regex Brackish();
+
+    [GeneratedRegex(@"(?<= )(?:its |the )?eyes? (?:at|on|in) the water(?:line|'s surface)?(?= )")]
+    private static partial Regex EyesAtWater();
+
+    [GeneratedRegex(@"(?<= )stands? upright(?= )")]
+    private static partial Regex StandsUpright();
+
+    [GeneratedRegex(@"(?<= )on its nose(?= )")]
+    private static partial Regex OnItsNose();
+
+    [GeneratedRegex(@"(?<= )(?:a little|slightly)(?= )")]
+    private static partial Regex ALittle();
 
     [GeneratedRegex(N + @"mm ?/ ?s(?= )")]
     private static partial Regex MillimetresPerSecond();
@@ -124,6 +198,6 @@ public static partial class WantWords
     [GeneratedRegex(@"(?<= )nose (?:down|first)(?= )")]
     private static partial Regex NoseDown();
 
-    [GeneratedRegex(@"(?<= )(?:at|with|and|in|a|of|out|to|spare|about|little|the)(?= )")]
+    [GeneratedRegex(@"(?<= )(?:at|with|and|in|a|of|out|to|spare|about|the|in this water|hardly afloat|hanging|hangs|lies|lying|rests?|so that it)(?= )")]
     private static partial Regex Filler();
 }

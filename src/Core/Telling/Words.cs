@@ -9,10 +9,11 @@ namespace Trimwright.Core.Telling;
 /// <summary>The words for single values: the same on command line, picture, sheets and page.</summary>
 public static class Words
 {
-    private static readonly double Level = Units.FromDegrees(3);
-    private static readonly double Slight = Units.FromDegrees(10);
+    // What the words mean, told or wanted: common practice, no source.
+    internal static readonly double Level = Units.FromDegrees(3);
+    internal static readonly double Slight = Units.FromDegrees(10);
     private static readonly double Stands = Units.FromDegrees(60);
-    private static readonly double Upright = Units.FromDegrees(80);
+    internal static readonly double Upright = Units.FromDegrees(80);
 
     public static string Of(Verdict verdict) => verdict switch
     {
@@ -67,7 +68,7 @@ public static class Words
     {
         double size = Math.Abs(posture.Trim);
         string way = posture.Trim > 0 ? "" : " on its nose";
-        if (size > Upright) return "stands" + way;
+        if (size > Upright) return "stands upright" + way;
         if (size > Stands) return $"stands{way} at {notation.Angle(size)}";
         string lies = Trim(posture.Trim, notation);
         return posture.HeelIsFree ? $"{verb} {lies} and rolls freely" : $"{verb} {lies}{Heel(posture.Heel ?? 0, posture.Mirror, notation)}";

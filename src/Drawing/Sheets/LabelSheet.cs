@@ -18,7 +18,7 @@ internal static class LabelSheet
     {
         int across = Math.Max(1, (int)((d.Options.Room.Width + Gap) / (Width + Gap))), down = Math.Max(1, (int)((d.Options.Room.Height + Gap) / (Height + Gap)));
         var field = new Field(across * (Width + Gap) - Gap, down * (Height + Gap) - Gap);
-        WeightLedger ledger = Bookkeeper.Of(d.Design, Stage.Finished, Rig.Bare, WaterState.Ocean.Density - Units.AirDensity, MeshSize.Coarse);
+        WeightLedger ledger = Bookkeeper.Of(d.Design, Stage.Finished, Rig.Bare, WaterState.Ocean.Density - Units.AirDensity, MeshSize.Live);
         for (int row = 0; row < down; row++)
             for (int column = 0; column < across; column++)
                 AddCard(field, d, ledger, new PagePoint(column * (Width + Gap), row * (Height + Gap)));

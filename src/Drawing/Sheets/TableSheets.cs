@@ -1,3 +1,4 @@
+using Trimwright.Core.Ballast;
 using Trimwright.Core.Carving;
 using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
@@ -15,8 +16,7 @@ internal static class TableSheets
     public static Sheet? Pockets(Drafting d)
     {
         if (d.Design.Ballast.IsEmpty) return null;
-        var joint = d.Design.Joint;
-        ClosedMesh wood = BodyMesh.Of(d.Body, MeshSize.Live, new Seam(joint?.LostPerHalf ?? 0, (joint?.GlueLineMm ?? 0) / 2, d.Design.Halves?.RightWiderMm ?? 0));
+        var wood = new WoodOutside(d.Design);
         string[][] rows = [.. d.Design.Ballast.Select((piece, i) => Row(d, piece, i + 1, wood))];
         Table.Column[] columns =
         [
@@ -35,23 +35,22 @@ internal static class TableSheets
         return new Sheet("pockets", "Pockets, in figures", "To set stops and to check by. Each weight has its number on the glue faces.", [field.Done("Pockets")], Drawn: false);
     }
 
-    private static string[] Row(Drafting d, BallastPiece piece, int number, ClosedMesh wood)
+    private static string[] Row(Drafting d, BallastPiece piece, int number, WoodOutside wood)
     {
         PocketCut? right = d.Glue.Right.FirstOrDefault(p => p.Number == number), left = d.Glue.Left.FirstOrDefault(p => p.Number == number);
         PocketCut wider = new[] { right, left }.OfType<PocketCut>().MaxBy(p => p.Depth)!;
-        double wall = new[] { right, left }.OfType<PocketCut>().Min(p => GlueFace.Wall(p, wood));
         return
         [
             number.ToString(System.Globalization.CultureInfo.InvariantCulture), piece.Name + (piece.OnWire ? ", on the wire" : ""), d.Notation.Weight(piece.Mass), SheetWords.Of(wider.Cutter),
             d.Fine(wider.CutterSize), d.Fine(wider.X), d.Fine(wider.Z), d.Fine(wider.Long), wider.Round ? "round" : d.Fine(wider.High),
-            right is null ? "none" : d.Fine(right.Depth), left is null ? "none" : d.Fine(left.Depth), d.Fine(wall),
+            right is null ? "none" : d.Fine(right.Depth), left is null ? "none" : d.Fine(left.Depth), d.Fine(wood.Of(piece)),
         ];
     }
 
     /// <summary>Lead on thread in place of each hook set, as the prediction of the dry-fit reckons it.</summary>
     public static Sheet? StandIns(Drafting d)
     {
-        WeightLedger ledger = Bookkeeper.Of(d.Design, Stage.DryFit, Rig.StandIns, WaterState.Tap.Density - Units.AirDensity, MeshSize.Coarse);
+        WeightLedger ledger = Bookkeeper.Of(d.Design, Stage.DryFit, Rig.StandIns, WaterState.Tap.Density - Units.AirDensity, MeshSize.Live);
         Chain[] hung = [.. ledger.Chains.Where(c => c.StandIn is not null)];
         if (hung.Length == 0) return null;
         Table.Column[] columns = [new("hang it from", 46, Words: true), new("lead, as weighed", 34), new("in place of", 110, Words: true), new("mine weighs", 30, Rule: true)];

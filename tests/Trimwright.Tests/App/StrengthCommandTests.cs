@@ -12,7 +12,11 @@ public class StrengthCommandTests
     [Fact]
     public void Strength_says_what_lets_go_first_with_drag_and_leader_beside_it_and_ends_with_the_caution()
     {
-        var ran = TheProgram.Run("strength", Demo("mooring-post-210"), "--drag", "10");
+        // A carver gets figures; formulas and sources come when they are asked for.
+        TheProgram.Ran plain = TheProgram.Run("strength", Demo("mooring-post-210"), "--drag", "10");
+        Assert.DoesNotMatch("MPa|F_e|M_p|R_m|√", plain.Out);
+        Assert.Contains("--why shows formula and source", plain.Said);
+        var ran = TheProgram.Run("strength", Demo("mooring-post-210"), "--drag", "10", "--why");
         Assert.Equal(0, ran.Exit);
         Assert.Equal("", ran.Error);
         string[] lines = ran.Out.TrimEnd().Split('\n');
@@ -123,5 +127,21 @@ public class StrengthCommandTests
         Directory.Delete(Path.GetDirectoryName(file)!, recursive: true);
         Assert.Equal(3, ran.Exit);
         Assert.Contains("wire", ran.Error);
+    }
+
+    [Fact]
+    public void What_the_lure_leaves_out_the_box_says_by_kind_size_and_weight_and_never_by_name()
+    {
+        Core.Box.MakersBox box = Finish.Plans.Kitchen;
+        Core.Box.BoxRing ring = box.Rings.First(r => r.StrengthKg is not null);
+        Core.Design.LureDesign lure = Lures.Demo("mooring-post-210");
+        Core.Design.HardwareItem hung = ring.Hanging("belly") with { Name = "something else", StrengthKgf = null };
+        lure = lure with { Hardware = [hung, .. lure.Hardware.Where(h => h.HangsFrom != "belly")] };
+        Assert.Equal(ring.StrengthKg, box.Strong(lure).Hardware[0].StrengthKgf);
+        // Another weight is another ring, whatever it is called; and what the lure says itself counts.
+        Assert.Null(box.Strong(lure with { Hardware = [hung with { Name = ring.Name, MassG = ring.MassG + 0.3 }] }).Hardware[0].StrengthKgf);
+        Assert.Equal(12, box.Strong(lure with { Hardware = [hung with { StrengthKgf = 12 }] }).Hardware[0].StrengthKgf);
+        // A lure that is rigged from the box has it from there.
+        Assert.Equal(ring.StrengthKg, ring.Hanging("belly").StrengthKgf);
     }
 }

@@ -26,6 +26,17 @@ public class WantTests
     [InlineData("stands at 75 deg, 40 mm", "stands at 75°, 40 mm of nose out")]
     [InlineData("suspends level", "suspends level")]
     [InlineData("suspends 8 deg nose down", "suspends a little nose down, 8°")]
+    [InlineData("a metre in 5 s, sinks", "falls level, a metre in 5.0 s (200 mm/s)")]
+    [InlineData("sinks, one metre in about 5 seconds, a little tail down", "falls a little tail down, 7°, a metre in 5.0 s (200 mm/s)")]
+    [InlineData("falls 0.2 m/s", "falls level, a metre in 5.0 s (200 mm/s)")]
+    [InlineData("Sinks slowly, a little tail down, 8°: a metre in about 6.0 s. 4.3 g heavy in the sea.", "falls a little tail down, 8°, a metre in 6.0 s (167 mm/s), 4.3 g heavy")]
+    [InlineData("Stands at 70°, 37 mm of nose out. 4.8 g to spare in the sea.", "stands at 70°, 4.8 g to spare")]
+    [InlineData("Floats level, the back 8 mm proud. 19.3 g to spare in tap water.", "floats level, 19.3 g to spare")]
+    [InlineData("stands upright on its nose, 5 g to spare", "stands on its nose at 85°, 5.0 g to spare")]
+    [InlineData("Suspends, hardly afloat: lies level. 0.2 g to spare in the sea.", "suspends level, 0.2 g to spare")]
+    [InlineData("Suspends, hanging 12° tail down. 0.1 g heavy in the sea.", "suspends 12° tail down, 0.1 g heavy")]
+    [InlineData("floats level, eyes at the waterline", "floats level, eyes at the waterline")]
+    [InlineData("eyes in the water, floats a little nose down", "floats a little nose down, 7°, eyes at the waterline")]
     public void Words_mean_numbers_that_are_shown(string words, string shown)
     {
         (Want? want, string unknown) = WantWords.Parse(words);
@@ -46,6 +57,12 @@ public class WantTests
     [InlineData("stands at 95 deg", "stands at 95 deg")]
     [InlineData("floats 6,5 g to spare", "6,5")]
     [InlineData("falls 1e9 s a metre", "1e9")]
+    [InlineData("sinks, 4 g heavy", "sinks, 4 g heavy")]
+    [InlineData("floats level, the back 8 mm proud", "floats level, the back 8 mm proud")]
+    [InlineData("sinks, eyes at the waterline", "sinks, eyes at the waterline")]
+    [InlineData("floats a little", "floats a little")]
+    [InlineData("Floats level, leaning 17° to the left, the back 8 mm proud. 2.0 g to spare in the sea.", "leaning 17°")]
+    [InlineData("Sinks fast, and flutters: it finds no steady fall. 9.9 g heavy in the sea.", "flutters")]
     public void What_is_not_understood_is_named(string words, string named)
     {
         (Want? want, string unknown) = WantWords.Parse(words);

@@ -20,7 +20,7 @@ public class BoxDensityTests
         Assert.Equal(Source.Measured, wood.Density.Source);
         // Two values differ by 6/162; the sample standard deviation of two is their difference over √2.
         Assert.Equal(6.0 / 162 / Math.Sqrt(2), wood.Scatter!.Value, 1e-12);
-        Assert.Equal(60.0 / 162, wood.ForDesign(wood.Boards[0]).DensityGPerCm3, 1e-12);
+        Assert.Equal(60.0 / 162, wood.Boards[0].DensityGPerCm3, 1e-12);
     }
 
     [Fact]
@@ -50,7 +50,7 @@ public class BoxDensityTests
         Assert.Equal(new Flagged(0.675, Source.Published), table.Density);
         Assert.Null(table.Scatter);
         Assert.Null((table with { Boards = [Board(100, 40, 20, 50)] }).Scatter);
-        Assert.Equal(0.03, (table with { DensitySdGPerCm3 = 0.03 }).ForDesign().DensitySdGPerCm3);
+        Assert.Equal(0.03, (table with { DensitySdGPerCm3 = 0.03 }).In(new WoodDesign { DensityGPerCm3 = 1 }).DensitySdGPerCm3);
     }
 
     [Theory]
@@ -143,7 +143,7 @@ public class BoxDensityTests
         var rod = (BoxWeight)box.Find("lead-rod-8x18")!;
         LureDesign built = lure with
         {
-            Wood = box.Woods[0].ForDesign(box.Woods[0].Boards[0]),
+            Wood = box.Woods[0].In(lure.Wood),
             Ballast = [rod.Piece(Axis.X, lure.Ballast[0].AtMm)],
             Finish = [box.Finishes[1].ForDesign(2)],
             Hardware = [.. lure.Wire!.Hangers.Take(1).SelectMany(h => new[] { box.Rings[1].Hanging(h.Name), box.Hooks[2].Hanging(h.Name) })],

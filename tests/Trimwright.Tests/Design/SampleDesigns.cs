@@ -17,7 +17,7 @@ internal static class SampleDesigns
             "section": [ { "x_mm": 0, "above": 2.2, "below": 2, "widest_mm": 0 }, { "x_mm": 160, "above": 2, "below": 3, "widest_mm": 0 } ],
             "nose_face": { "kind": "cupped", "slant_deg": 8, "cup_diameter_mm": 11, "cup_depth_mm": 3, "cup_at_z_mm": 0.5 }
           },
-          "wood": { "name": "western red cedar", "density_g_cm3": 0.37, "density_sd_g_cm3": 0.04 },
+          "wood": { "name": "western red cedar", "density_g_cm3": 0.37, "density_sd_g_cm3": 0.04, "box_id": "western-redcedar" },
           "wire": {
             "diameter_mm": 1.6, "grade": "304 half-hard", "density_g_cm3": 7.9, "slot_width_mm": 2,
             "line_tie": { "z_mm": 0, "hang_at_mm": [-5, 0, 0], "plane": "flat", "inside_mm": 5, "stands_out_mm": 5, "closing": "wrapped", "wraps": 3 },

@@ -1,0 +1,115 @@
+using System.Text.RegularExpressions;
+using Trimwright.App.Questions;
+using Trimwright.Core;
+using Trimwright.Core.Ballast;
+using Trimwright.Core.Box;
+using Trimwright.Core.Design;
+using Trimwright.Core.Floating;
+using Trimwright.Core.Numerics;
+using Trimwright.Core.Quantities;
+using Trimwright.Core.Shape;
+using Trimwright.Core.Telling;
+using Trimwright.Core.Water;
+
+namespace Trimwright.Tests.Ballast;
+
+/// <summary>What a prediction says is understood as a want, and the lure that it was said of meets it.</summary>
+public class SaidAndWantedTests
+{
+    // By how much a lure as it is misses a want: in nothing means that it is met.
+    private static string? Missed(LureDesign design, Prediction p, Want want)
+    {
+        (Target? target, NoTarget reason, double amount) = Target.Of(design with { Ballast = [], Joint = design.Joint ?? new JointDesign() }, want);
+        if (target is null) return $"{reason} {amount}";
+        double grams = target.WholeWeight - Prediction.Of(design with { Joint = design.Joint ?? new JointDesign() }, want.Circumstances).Ledger.Weight;
+        double trim = BallastPlan.TrimOf(p) - want.Trim;
+        if (!BallastPlan.Does(p, want)) return "does something else";
+        return Math.Abs(grams) > want.WeightWithin || Math.Abs(trim) > want.TrimWithin ? $"{grams} g, {Units.ToDegrees(trim)}°" : null;
+    }
+
+    [Fact]
+    public void Every_demos_sentence_is_a_want_that_it_meets_itself()
+    {
+        string[] demos = [.. Directory.GetFiles(Path.Combine(Here.Root, "demo"), "*.lure.json", SearchOption.AllDirectories)];
+        Assert.True(demos.Length >= 8);
+        foreach (string demo in demos)
+        {
+            LureDesign design = Lures.Read(File.ReadAllText(demo));
+            Prediction p = Prediction.Of(design, Circumstances.InTheSea);
+            string said = Sentence.Of(p, Notation.Metric);
+            (Want? want, string unknown) = WantWords.Parse(said);
+            Assert.True(want is not null, $"{said}: {unknown}");
+            Assert.True(Missed(design, p, want) is null, $"{said}: {WantWords.Of(want, Notation.Metric)}: {Missed(design, p, want)}");
+        }
+    }
+
+    [Fact]
+    public void Every_sentence_is_understood_or_what_no_weights_are_planned_for_is_named()
+    {
+        int met = 0, named = 0;
+        for (int seed = 0; seed < Tier.Count(quick: 40, ci: 400, @long: 2000); seed++)
+        {
+            LureDesign design = RandomLures.Of(700_000 + seed).Design;
+            Prediction p = Prediction.Of(design, Circumstances.InTheSea with { Mesh = MeshSize.Coarse });
+            string said = Sentence.Of(p, Notation.Metric);
+            (Want? want, string unknown) = WantWords.Parse(said);
+            if (want is null)
+            {
+                Assert.True(WantWords.Next(unknown).StartsWith("No weights", StringComparison.Ordinal), $"lure {seed}: {said}: {unknown}");
+                named++;
+                continue;
+            }
+            want = want with { Circumstances = want.Circumstances with { Mesh = MeshSize.Coarse } };
+            Assert.True(Missed(design, p, want) is null, $"lure {seed}: {said}: {WantWords.Of(want, Notation.Metric)}: {Missed(design, p, want)}");
+            met++;
+        }
+        Assert.True(met > 10 && named > 5, $"{met} met, {named} named");
+    }
+
+    /// <summary>"A little" and "upright" mean all that a prediction calls so, and nothing else.</summary>
+    [Theory]
+    [InlineData("floats a little tail down", "a little tail down")]
+    [InlineData("floats a little nose down", "a little nose down")]
+    [InlineData("floats level", "level")]
+    [InlineData("stands upright, 5 g to spare", "stands upright")]
+    [InlineData("stands upright on its nose, 5 g to spare", "stands upright on its nose")]
+    public void A_word_means_one_thing_wanted_and_told(string wanted, string told)
+    {
+        Want want = WantWords.Parse(wanted).Want!;
+        for (int tenths = -899; tenths < 900; tenths++)
+        {
+            double trim = Units.FromDegrees(tenths / 10.0 + 0.05);
+            var posture = new Posture { Plane = new WaterPlane(WaterPlane.Up(trim, 0), 0), Trim = trim, Heel = 0, HeelIsFree = false, Mirror = false, Submerged = 0 };
+            string word = Regex.Match(Words.Posture(posture, Notation.Metric, "floats"), "^(?:floats )?(a little (?:tail|nose) down|level|stands upright(?: on its nose)?)(?:,|$)").Groups[1].Value;
+            Assert.Equal(word == told, Math.Abs(trim - want.Trim) <= want.TrimWithin);
+        }
+    }
+
+    [Fact]
+    public void Eyes_at_the_waterline_are_planned_for_and_lie_there()
+    {
+        LureDesign lure = Lures.Demo("slipway-150") with { Ballast = [] };
+        Want want = WantWords.Parse("floats level, eyes at the waterline").Want!;
+        PlanAnswer answer = Planner.Of(lure, Catalogue.Starter, want, PlanLimits.Usual with { MostPockets = 2 });
+        Assert.NotEmpty(answer.Plans);
+        foreach (BallastPlan plan in answer.Plans)
+        {
+            Posture p = plan.Prediction.Posture;
+            double under = p.Plane.D - Vec3.Dot(p.Plane.N, new Vec3(lure.Eyes!.XMm, 0, lure.Eyes.ZMm));
+            // As near as the weight and the trim of a plan may miss: 0.3 g over the waterplane, 3° over the way from eyes to the middle.
+            Assert.InRange(under, -5, 5);
+            Assert.True(Math.Abs(plan.TrimMiss) > 0.01 || Math.Abs(under) < 0.5, $"{under} mm under at {plan.TrimMiss} rad");
+        }
+        Reply<PlanMade> blind = new WhichWeights(lure with { Eyes = null }, Catalogue.Starter, want).Answer(Pace.Free);
+        Assert.Contains("eyes", Assert.IsType<Reply<PlanMade>.Wrong>(blind).Flaw.Fault.Got, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Grams_that_fall_at_another_rate_than_wanted_are_told_with_their_seconds()
+    {
+        LureDesign lure = Lures.Demo("tidegate-185") with { Ballast = [] };
+        PlanAnswer answer = Planner.Of(lure, Catalogue.Starter, WantWords.Parse("sinks level, a metre in 6 s, 20 g heavy").Want!, PlanLimits.Usual);
+        string said = PlanWords.Of(answer.WhyNot!, answer, lure, Notation.Metric);
+        Assert.Matches(@"20\.0.g heavy takes a metre in \d\.\d.s, not in 6\.0.s", said);
+    }
+}
