@@ -183,13 +183,13 @@ public static class Planner
             foreach (PlannedPiece piece in plan.Pieces.Where(p => p.Cut is { Cutter: null, Kind: not null } && !Box.Cutters.IsEmpty).DistinctBy(p => (p.Cut.Kind, p.Cut.DiameterMm)))
                 missing.Add(new(Limit.Cutters, "", piece.Cut.DiameterMm, piece.Cut.Kind, piece.DepthMm));
             foreach (IGrouping<string, PlannedPiece> of in plan.Pieces.GroupBy(p => p.BoxId))
-                missing.AddRange(Box.Find(of.Key) switch
-                {
-                    BoxWeight { Count: { } count } weight when of.Count() > count => [new Missing(Limit.Counts, weight.Name, of.Count() - count)],
-                    BoxStock { LengthMm: { } length } stock when of.Sum(p => p.CutLengthMm) > length => [new Missing(Limit.Counts, stock.Name, of.Sum(p => p.CutLengthMm ?? 0) - length, IsMm: true)],
-                    null => [new Missing(Limit.Kinds, of.First().Piece.Name, of.First().Piece.DiameterMm)],
-                    _ => (Missing[])[],
-                });
+            {
+                BoxItem? found = Box.Find(of.Key);
+                double cut = of.Sum(p => p.CutLengthMm ?? 0);
+                if (found is null) missing.Add(new Missing(Limit.Kinds, of.First().Piece.Name, of.First().Piece.DiameterMm));
+                else if (found is BoxWeight { Count: { } count } && of.Count() > count) missing.Add(new Missing(Limit.Counts, found.Name, of.Count() - count));
+                else if (found is BoxStock { LengthMm: { } length } && cut > length) missing.Add(new Missing(Limit.Counts, found.Name, cut - length, IsMm: true));
+            }
             bool IsLead(PlannedPiece p) => Box.Find(p.BoxId) is BoxWeight { IsLead: true } or BoxStock { IsLead: true };
             if (Box.NoLead && !limits.LeadAllowed && plan.Pieces.Any(IsLead)) missing.Add(new(Limit.Lead, "", 0));
             if (plan.Pieces.Select(p => p.WallMm).DefaultIfEmpty(double.MaxValue).Min() is var wall && wall < limits.Sound.Wall - 0.05)

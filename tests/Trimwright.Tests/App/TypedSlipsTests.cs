@@ -1,4 +1,5 @@
 using CsCheck;
+using Trimwright.Tests.Workshop;
 
 namespace Trimwright.Tests.App;
 
@@ -34,11 +35,12 @@ public class TypedSlipsTests
         foreach (string part in says) Assert.Contains(part, ran.Said);
     }
 
+    // No dash alone: it would wait for somebody to type.
     private static readonly string[] Words =
     [
         "predict", "plan", "swap", "strength", "check", "new", "buildplan", "sheets", "readings", "copy", "next", "learn", "notices", "nothing",
         "x.lure.json", "--stage", "--rig", "--water", "--json", "--force", "--out", "--take", "--wall", "--keep", "--log", "--box", "--units", "--=", "--:",
-        "-", "--", "-h1", "---", "=", "", " ", "--take=", "--take:x", "--json=1", "\u202eevil", "7", "-7", "tap",
+        "--", "-h1", "---", "=", "", " ", "--take=", "--take:x", "--json=1", "\u202eevil", "7", "-7", "tap",
     ];
 
     // What no maker writes: words of the library that reads the line, of .NET, or a stack.
@@ -46,17 +48,21 @@ public class TypedSlipsTests
         "parameter '", "could not match", "   at ", "our own fault"];
 
     [Fact]
-    public void Whatever_is_typed_is_answered_in_our_own_words() =>
+    public void Whatever_is_typed_is_answered_in_our_own_words()
+    {
+        // What is typed well by chance may write.
+        using var temp = new TempStore();
         Gen.Int[0, Words.Length - 1].Array[1, 6].Sample(picks =>
         {
             string[] typed = [.. picks.Select(i => Words[i])];
             // Those would serve a page, or write the demo.
             if (typed[0] is "--" or "---" or "=" or "" or " ") return;
-            var ran = TheProgram.Run(typed);
+            var ran = TheProgram.RunIn(temp.Folder, 80, typed);
             string said = ran.Out + ran.Error;
             Assert.True(ran.Exit is 0 or 1 or 2 or 3 or 4, $"{string.Join(' ', typed)}: {ran.Exit}: {said}");
             foreach (string word in NotOurs) Assert.DoesNotContain(word, said, StringComparison.OrdinalIgnoreCase);
         }, iter: 150, threads: 1);
+    }
 
     [Fact]
     public void A_lure_may_come_by_standard_input_or_by_a_pipe()
