@@ -35,7 +35,8 @@ public static class CautionWords
         Caution.Epoxy => "nitrile gloves, fresh air",
         Caution.CupHeat => "leftovers out flat",
         Caution.Lead => "lead: wash hands",
-        _ => Again(caution).TrimEnd('.'),
+        Caution.EdgeTools or Caution.Machines or Caution.Drilling or Caution.Dust or Caution.PouringLead or Caution.HardWire
+            or Caution.Cyanoacrylate or Caution.Solvents or Caution.Tub or Caution.Hooks or Caution.PullTest or Caution.Casting => Again(caution).TrimEnd('.'),
     };
 
     public static string Of(Caution caution) => caution switch
