@@ -72,7 +72,7 @@ internal sealed record SheetsFor(LureDesign Design, SheetOptions Options, Immuta
             pieces.AddRange(Drawings(sheet));
         }
         if (Only.IsEmpty) pieces.AddRange(Bodies());
-        return new SheetsAnswer(Design, [.. sheets.Select(s => (s.Id, s.Title, pages.Count(p => p.Sheet == s)))], pieces);
+        return new SheetsAnswer(Design, Options.Measured100, [.. sheets.Select(s => (s.Id, s.Title, pages.Count(p => p.Sheet == s)))], pieces);
     }
 
     /// <summary>A beginning for names on any system, from a lure's name: small letters, figures and dashes.</summary>
@@ -111,6 +111,7 @@ internal sealed record SheetsFor(LureDesign Design, SheetOptions Options, Immuta
 internal sealed record SheetPiece(string Name, byte[] Bytes);
 
 /// <param name="Design">As asked about.</param>
+/// <param name="Measured100">What the printer's 100 mm are, that they are drawn for.</param>
 /// <param name="Sheets">Title and number of pages of each.</param>
 /// <param name="Pieces">First all pages in one, then each drawing, then the body.</param>
-internal sealed record SheetsAnswer(LureDesign Design, IReadOnlyList<(string Id, string Title, int Pages)> Sheets, IReadOnlyList<SheetPiece> Pieces);
+internal sealed record SheetsAnswer(LureDesign Design, double Measured100, IReadOnlyList<(string Id, string Title, int Pages)> Sheets, IReadOnlyList<SheetPiece> Pieces);

@@ -41,7 +41,7 @@ internal sealed class BuildOrder
         (this.design, this.box, this.conditions) = (design, box, conditions);
         body = design.Body.Surface();
         pockets = [.. design.Ballast.Select(Pocket.Of)];
-        halves = design.Wire is not null || !design.Ballast.IsEmpty || design.Joint is not null || design.Halves is not null;
+        halves = GlueUp.IsOfHalves(design);
         (blank, dry, glued, sealedUp, finished) = (At(Stage.Blank), At(Stage.DryFit), At(Stage.Glued), At(Stage.Sealed), At(Stage.Finished));
         strength = LureStrength.Of(design);
         InTheSea = Predict(Stage.Finished, Rig.Rigged, WaterState.Ocean);
@@ -145,7 +145,7 @@ internal sealed class BuildOrder
 
     private WeightsStep CutWeights()
     {
-        bool lead = design.Ballast.Any(p => p.DensityGPerCm3 is null or > 10.4 and < 11.6);
+        bool lead = GlueUp.HoldsLead(design);
         return new()
         {
             Phase = Phase.Halves, Hands = Minutes(10 * pockets.Length), Pockets = pockets,
@@ -233,13 +233,8 @@ internal sealed class BuildOrder
 
     private IEnumerable<BuildStep> Gluing()
     {
-        double gap = glued.Of(PartKind.Filler).Sum(p => p.Mass);
-        double line = glued.Parts.Where(p => p.Group == PartGroup.Glue).Sum(p => p.Mass) - gap;
-        BoxFinish? product = Products.For(FinishUse.Glue, box);
-        yield return new GlueStep
+        yield return GlueUp.StepOf(glued, box, conditions.TemperatureC) with
         {
-            Phase = Phase.Gluing, Hands = Minutes(40), LineMass = line, GapMass = gap, Mix = Mix.Of(line + gap, product),
-            Times = CureTimes.Of(product, conditions.TemperatureC), Cautions = [Caution.Epoxy, Caution.CupHeat],
             Weighings = [Weigh(WeighPoint.Glued, "", glued.Weight, glued.Weight - dry.Weight, Stage.Glued)],
         };
     }

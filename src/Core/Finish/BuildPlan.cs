@@ -36,12 +36,6 @@ public sealed record BuildConditions
 public sealed record BuildPlan(
     LureDesign Design, BuildConditions Conditions, MakersBox? Box, Prediction InTheSea, ImmutableArray<BuildStep> Steps, ShoppingList Shopping)
 {
-    // Marks of a syringe of 10 ml; from memory.
-    private const double UsualSyringeStep = 0.2;
-
-    // The digit of a scale for resin where no box names one; from memory.
-    private const double UsualDigit = 0.1;
-
     // Such work hardens badly below, the data sheets say; from memory.
     private const double Coldest = 18;
     private const double Dampest = 0.65;
@@ -55,13 +49,10 @@ public sealed record BuildPlan(
     }
 
     /// <summary>The mark that syringes are read by, ml.</summary>
-    public double SyringeStepMl => Box?.SyringeStepMl ?? UsualSyringeStep;
+    public double SyringeStepMl => Mixing.SyringeStepMl(Box);
 
     /// <summary>The digit of the scale that mixes are weighed on, g.</summary>
-    public double ResinDigitG(double grams) => Weighing.ScaleFor(grams + Cup, Box)?.ResolutionG ?? UsualDigit;
-
-    // An empty mixing cup; from memory.
-    private const double Cup = 10;
+    public double ResinDigitG(double grams) => Mixing.ResinDigitG(grams, Box);
 
     /// <summary>Of the air, °C; null: its humidity is not known.</summary>
     public double? Dew => Conditions.Humidity is { } humidity ? DewPoint.Of(Conditions.TemperatureC, humidity) : null;

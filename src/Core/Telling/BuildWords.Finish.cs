@@ -44,7 +44,7 @@ public sealed partial class BuildWords
     private IEnumerable<string> Glue(GlueStep step)
     {
         yield return $"For the joint {notation.Weight(step.LineMass)}, for slots and pockets {notation.Weight(step.GapMass)}.";
-        foreach (string line in MixWords.Sentences(step.Mix, plan, notation)) yield return line;
+        foreach (string line in MixWords.Sentences(step.Mix, plan.Box, notation)) yield return line;
         yield return "Fill slot and pockets first, bed wire and weights in it, then a thin coat on both faces. Close, bands from the middle to the ends, wipe.";
         if (step.Times.PotLife is { } pot) yield return $"At {notation.Temperature(plan.Conditions.TemperatureC)} it can be worked for about {Span(pot)}.";
         yield return $"Line up before it sets: no step along the seam over {notation.Caliper(step.SeamStep)}, noses and tails of the halves within {notation.Caliper(step.EndsStep)}, the eyes within {notation.Caliper(step.EyesOff)} of the seam's plane. Then look again in ten minutes: halves float on glue.";
@@ -66,11 +66,11 @@ public sealed partial class BuildWords
         if (step.Mix is { } mix)
         {
             yield return $"The plan counts on {notation.Weight(plan.Design.SoakedG)} soaked in and dry.";
-            foreach (string line in MixWords.Sentences(mix, plan, notation)) yield return line;
+            foreach (string line in MixWords.Sentences(mix, plan.Box, notation)) yield return line;
         }
         else
         {
-            yield return "The lure file counts no sealer's weight: weigh before and after, and write what it gained as soaked_g.";
+            yield return "The lure file counts no sealer's weight: weigh before and after, and write down what it gained: it belongs to the lure.";
         }
         yield return $"Dry after {Span(step.Times.SandFrom)}. Bubbles at warmed end grain mean: wait another day.";
         foreach (string line in Damp()) yield return line;
@@ -91,7 +91,7 @@ public sealed partial class BuildWords
         else if (step.IsFirst) yield return "Dull the sealer with 320, wipe, touch it no more with bare fingers: skin leaves fisheyes.";
         else if (step.Visit is { Opens: { } opens, Closes: { } closes }) yield return $"The window is open from {Moment(opens)} to {Moment(closes)}: no sanding.";
         yield return $"{notation.Area(step.Film.Area)}, {notation.Film(step.Film.Thickness)} when dry, {notation.Weight(step.Film.Mass)}.";
-        foreach (string line in MixWords.Sentences(step.Mix, plan, notation)) yield return line;
+        foreach (string line in MixWords.Sentences(step.Mix, plan.Box, notation)) yield return line;
         if (times.PotLife is { } pot) yield return $"At {notation.Temperature(plan.Conditions.TemperatureC)} it can be worked for about {Span(pot)}.";
         if (times.Turn is { } turn) yield return $"On the turner at 4 to 10 turns a minute for {Span(turn)}; without one, hang it by alternate ends, every five minutes at first.";
         if (times.AreTypical) yield return "Times are the usual ones, not your product's.";

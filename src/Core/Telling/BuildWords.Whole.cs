@@ -36,7 +36,7 @@ public sealed partial class BuildWords
             yield return $"Materials {notation.Number(materials, 2)}{currency}{(list.Unpriced > 0 ? $", and {(list.Unpriced == 1 ? "one thing" : $"{list.Unpriced} things")} without a price" : "")}.";
         if (list.Labour is { } labour)
             yield return $"Your {notation.Number(plan.Hands.TotalHours, 0)}\u00A0h at {notation.Number(plan.Box!.LabourPerHour!.Value, 2)} an hour: {notation.Number(labour, 2)}{currency}.";
-        if (plan.Box is null) yield return "With --box it says what you have, what to buy and what it costs.";
+        if (plan.Box is null) yield return "Give it your box, and it says what you have, what to buy and what it costs.";
         yield return "Besides: abrasive paper, tape, mixing cups, brushes, nitrile gloves, a mask, wax paper, bands.";
     }
 }

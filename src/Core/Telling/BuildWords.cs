@@ -80,11 +80,11 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation) : ISte
         ["After this nothing inside can be reached. Tick every line, or don't glue yet."],
         []);
 
-    Said IStepTeller<Said>.Of(GlueStep s) => new("Glue the halves", Glue(s), MixWords.Rows(s.Mix, plan, notation));
+    Said IStepTeller<Said>.Of(GlueStep s) => new("Glue the halves", Glue(s), MixWords.Rows(s.Mix, plan.Box, notation));
 
     Said IStepTeller<Said>.Of(FairStep s) => new("Fill the gaps and sand the seam", Fair(s), []);
 
-    Said IStepTeller<Said>.Of(SealStep s) => new("Seal it", Seal(s), s.Mix is { } mix ? MixWords.Rows(mix, plan, notation) : []);
+    Said IStepTeller<Said>.Of(SealStep s) => new("Seal it", Seal(s), s.Mix is { } mix ? MixWords.Rows(mix, plan.Box, notation) : []);
 
     Said IStepTeller<Said>.Of(SoakStep s) => new("Soak it for two days", Soak(s), []);
 
@@ -96,7 +96,7 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation) : ISte
     Said IStepTeller<Said>.Of(CoatStep s) => new(
         s.Film.Of > 1 ? $"{Capital(s.Film.Name)}, coat {s.Film.Number} of {s.Film.Of}" : Capital(s.Film.Name),
         Coat(s),
-        MixWords.Rows(s.Mix, plan, notation));
+        MixWords.Rows(s.Mix, plan.Box, notation));
 
     Said IStepTeller<Said>.Of(EyesStep s) => new(
         "Set the eyes",
@@ -160,7 +160,9 @@ public sealed partial class BuildWords(BuildPlan plan, Notation notation) : ISte
     private string Digit(double grams) => notation.Weight(grams, grams < 0.0999 ? 2 : grams < 0.999 ? 1 : 0);
 
     /// <summary>A time as makers say it: hours up to two days, then days.</summary>
-    public string Span(TimeSpan span) => span.TotalHours < 1 ? $"{notation.Number(span.TotalMinutes, 0)}\u00A0min"
+    public string Span(TimeSpan span) => Span(span, notation);
+
+    internal static string Span(TimeSpan span, Notation notation) => span.TotalHours < 1 ? $"{notation.Number(span.TotalMinutes, 0)}\u00A0min"
         : span.TotalHours < 48.5 ? notation.Number(span.TotalHours, span.TotalHours < 9.95 && Math.Abs(span.TotalHours - Math.Round(span.TotalHours)) > 0.04 ? 1 : 0) + "\u00A0h"
         : notation.Number(span.TotalDays, span.TotalDays < 9.95 && Math.Abs(span.TotalDays - Math.Round(span.TotalDays)) > 0.04 ? 1 : 0) + "\u00A0days";
 

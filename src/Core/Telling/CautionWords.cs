@@ -29,6 +29,16 @@ public static class CautionWords
         Caution.Casting => "Casting: clear space, eye protection.",
     };
 
+    /// <summary>In two or three words, for a card that is read with glue on the hands.</summary>
+    public static string OnCard(Caution caution) => caution switch
+    {
+        Caution.Epoxy => "nitrile gloves, fresh air",
+        Caution.CupHeat => "leftovers out flat",
+        Caution.Lead => "lead: wash hands",
+        Caution.EdgeTools or Caution.Machines or Caution.Drilling or Caution.Dust or Caution.PouringLead or Caution.HardWire
+            or Caution.Cyanoacrylate or Caution.Solvents or Caution.Tub or Caution.Hooks or Caution.PullTest or Caution.Casting => Again(caution).TrimEnd('.'),
+    };
+
     public static string Of(Caution caution) => caution switch
     {
         Caution.EdgeTools => "Edge tools: clamp the work, both hands behind the edge.",

@@ -1,3 +1,4 @@
+using Trimwright.Core.Box;
 using Trimwright.Core.Finish;
 
 namespace Trimwright.Core.Telling;
@@ -6,13 +7,13 @@ namespace Trimwright.Core.Telling;
 public static class MixWords
 {
     /// <summary>How much, where it goes, and the parts by syringe and by scale.</summary>
-    public static IEnumerable<(string Name, string Value)> Rows(Mix mix, BuildPlan plan, Notation notation)
+    public static IEnumerable<(string Name, string Value)> Rows(Mix mix, MakersBox? box, Notation notation)
     {
-        double digit = plan.ResinDigitG(mix.MixedG);
+        double digit = Mixing.ResinDigitG(mix.MixedG, box);
         MixRatio? ratio = mix.Ratio;
         yield return (ratio is null ? "pour out" : "mix", Grams(mix.MixedG, notation));
-        if (mix.Syringes(plan.SyringeStepMl) is { } drawn)
-            yield return ($"by syringe, {Ratio(mix.Product!.RatioByVolume, ratio!.ByVolume!.Value, notation)}", $"{Ml(drawn.Resin, plan, notation)} resin + {Ml(drawn.Hardener, plan, notation)} hardener");
+        if (mix.Syringes(Mixing.SyringeStepMl(box)) is { } drawn)
+            yield return ($"by syringe, {Ratio(mix.Product!.RatioByVolume, ratio!.ByVolume!.Value, notation)}", $"{Ml(drawn.Resin, box, notation)} resin + {Ml(drawn.Hardener, box, notation)} hardener");
         if (digit <= CoarsestDigit && mix.Weighed(digit) is { } weighed)
             yield return ($"or by scale, {Ratio(mix.Product!.RatioByWeight, ratio!.ByWeight!.Value, notation)}", $"{OnScale(weighed.Resin, digit, notation)} resin + {OnScale(weighed.Hardener, digit, notation)} hardener");
     }
@@ -21,7 +22,7 @@ public static class MixWords
     private const double CoarsestDigit = 0.1;
 
     /// <summary>What becomes of it, and what is not known.</summary>
-    public static IEnumerable<string> Sentences(Mix mix, BuildPlan plan, Notation notation)
+    public static IEnumerable<string> Sentences(Mix mix, MakersBox? box, Notation notation)
     {
         string lost = mix.LostG >= 0.05 ? $", {Grams(mix.LostG, notation)} stays in brush and cup" : "";
         string over = mix.LeftOverG >= 0.05 ? $", {Grams(mix.LeftOverG, notation)} is over because less than {Grams(mix.PotMinimumG, notation)} is not worth mixing" : "";
@@ -29,7 +30,7 @@ public static class MixWords
         if (mix.Solids < 0.995) yield return $"It dries to {Grams(mix.FilmG, notation)}.";
         if (mix.Product is null)
         {
-            yield return plan.Box is null
+            yield return box is null
                 ? "No box says what you use: take ratio and times from its data sheet, and mix no less than it says."
                 : "Your box names no such thing: take ratio and times from its data sheet, and mix no less than it says.";
             yield break;
@@ -37,13 +38,13 @@ public static class MixWords
         if (mix.Ratio is null) yield break;
         if (mix.Ratio.ByVolume is null) yield return "Its ratio by volume is not in your box: weigh it, don't measure it by eye.";
         if (mix.Ratio.ByWeight is null) yield return "Its ratio by weight is not in your box: measure by syringe; by volume and by weight are not the same.";
-        else if (plan.ResinDigitG(mix.MixedG) > CoarsestDigit) yield return "No scale in your box is fine enough to weigh it: measure by syringe.";
+        else if (Mixing.ResinDigitG(mix.MixedG, box) > CoarsestDigit) yield return "No scale in your box is fine enough to weigh it: measure by syringe.";
         yield return "Stir two minutes, scraping sides and bottom; never change the ratio to hurry it.";
     }
 
     private static string Grams(double grams, Notation notation) => notation.Weight(grams);
 
-    private static string Ml(double ml, BuildPlan plan, Notation notation) => notation.Number(ml, plan.SyringeStepMl < 0.0999 ? 2 : 1) + "\u00A0ml";
+    private static string Ml(double ml, MakersBox? box, Notation notation) => notation.Number(ml, Mixing.SyringeStepMl(box) < 0.0999 ? 2 : 1) + "\u00A0ml";
 
     private static string OnScale(double grams, double digit, Notation notation) => notation.Weight(grams, digit < 0.0999 ? 2 : 1);
 

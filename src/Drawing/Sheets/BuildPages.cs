@@ -13,8 +13,11 @@ public static class BuildPages
     private const double Top = 30;
     private const double Bottom = 16;
     private const double Indent = 9;
-    private const double Body = 3.5;
-    private const double Lead = 1.45;
+    private const double Body = Field.Text;
+    private const double Lead = 1.4;
+
+    // To write a weighing in.
+    private const double Blank = 26;
 
     /// <summary>Its pages, true to the paper's size.</summary>
     public static IReadOnlyList<Picture> Of(BuildPlan plan, Notation notation, PaperSize paper)
@@ -27,8 +30,13 @@ public static class BuildPages
         for (int i = 0; i < plan.Steps.Length; i++)
         {
             BuildStep step = plan.Steps[i];
-            if (step.Phase != phase) flow.Chapter(BuildWords.Of((phase = step.Phase).Value));
-            Add(flow, i + 1, words.Of(step), words.Moment(step.Visit.From));
+            string? chapter = step.Phase != phase ? BuildWords.Of((phase = step.Phase).Value) : null;
+            void Write(Flow onto)
+            {
+                if (chapter is not null) onto.Chapter(chapter);
+                Add(onto, i + 1, step, words.Of(step), words.Moment(step.Visit.From), Under(step, notation));
+            }
+            flow.Whole(Write);
         }
         flow.Chapter("What it takes");
         foreach (Need need in plan.Shopping.Needs)
@@ -39,11 +47,20 @@ public static class BuildPages
         return flow.Done();
     }
 
-    private static void Add(Flow flow, int number, ToldStep step, string when)
+    // Readings that the words tell of and that are written down too.
+    private static (string, string)[] Under(BuildStep step, Notation notation) => step is WeighBlankStep { UnderWater: { } under }
+        ? [.. under.SinkerMass > 0 ? [("the sinker alone, under water", notation.Weight(under.SinkerReads))] : ((string, string)[])[],
+            (under.SinkerMass > 0 ? "sinker and blank, under water" : "the blank, under water", notation.Weight(under.BothRead))]
+        : [];
+
+    private static void Add(Flow flow, int number, BuildStep of, ToldStep step, string when, (string Name, string Value)[] more)
     {
+        // The last of a step's rows are its weigh points, one each.
+        int plain = step.Rows.Length - of.Weighings.Length;
         flow.Step(number, step.Title, when);
         foreach (string sentence in step.Do) flow.Paragraph(sentence, Indent);
-        foreach ((string name, string value) in step.Rows) flow.Row(name, value, Indent);
+        foreach ((string name, string value) in step.Rows.Take(plain)) flow.Row(name, value, Indent);
+        foreach ((string name, string value) in step.Rows.Skip(plain).Concat(more)) flow.Row(name, value, Indent, blank: true);
         foreach (string tick in step.Ticks) flow.Tick(tick);
         foreach (string caution in step.Cautions) flow.Caution(caution);
     }
@@ -57,15 +74,29 @@ public static class BuildPages
         private readonly List<Field> pages = [];
         private double y = double.PositiveInfinity;
 
+        // Never full: only to see how much room something takes.
+        private bool endless;
+
         private Field Page => pages[^1];
 
         private double Room => width - 2 * Side;
 
         private void Need(double more)
         {
-            if (y + more <= height - Bottom) return;
+            if (y + more <= height - Bottom || (endless && pages.Count > 0)) return;
             pages.Add(new Field(width, height));
             y = Top;
+        }
+
+        /// <summary>Writes what belongs together on one page, if a page holds it.</summary>
+        public void Whole(Action<Flow> write)
+        {
+            var scratch = new Flow(lure, paper) { endless = true };
+            scratch.Need(0);
+            write(scratch);
+            double takes = scratch.y - Top;
+            if (y + takes > height - Bottom && Top + takes <= height - Bottom) y = double.PositiveInfinity;
+            write(this);
         }
 
         public void Gap(double more) => y += more;
@@ -110,10 +141,12 @@ public static class BuildPages
             }
         }
 
-        public void Row(string name, string value, double indent)
+        public void Row(string name, string value, double indent, bool blank = false)
         {
-            double taken = Typefaces.WidthOf(value, Body, Voice.Label) + 4;
-            string[] lines = [.. Field.Wrapped(name, Math.Max(Room - indent - 3 - taken, 40), Body, Voice.Label)];
+            double edge = width - Side - (blank ? Blank + 3 : 0), taken = Typefaces.WidthOf(value, Body, Voice.Label) + 4;
+            string[] lines = [.. Field.Wrapped(name, Math.Max(edge - Side - indent - 3 - taken, 40), Body, Voice.Label)];
+            // Room for a hand over the line.
+            if (blank) y += 0.35 * Body;
             for (int i = 0; i < lines.Length; i++)
             {
                 Need(Lead * Body);
@@ -121,8 +154,9 @@ public static class BuildPages
                 Page.Say(lines[i], new PagePoint(x, y), Anchor.Start, Body, Voice.Label);
                 if (i == lines.Length - 1)
                 {
-                    Page.Say(value, new PagePoint(width - Side, y), Anchor.End, Body, Voice.Label);
-                    double from = x + Typefaces.WidthOf(lines[i], Body, Voice.Label) + 2, to = width - Side - taken + 2;
+                    Page.Say(value, new PagePoint(edge, y), Anchor.End, Body, Voice.Label);
+                    double from = x + Typefaces.WidthOf(lines[i], Body, Voice.Label) + 2, to = edge - taken + 2;
+                    if (blank) Page.Line(Ink.Mark, new PagePoint(width - Side - Blank, y + 0.8), new PagePoint(width - Side, y + 0.8));
                     if (to - from > 4) Page.Line(Ink.Grid, new PagePoint(from, y + 0.8), new PagePoint(to, y + 0.8));
                 }
                 y += Lead * Body;

@@ -4,7 +4,7 @@ namespace Trimwright.Drawing.Sheets;
 internal static class Callouts
 {
     private const double Gap = 4;
-    private const double LineHeight = 4.4;
+    private const double LineHeight = 5;
 
     /// <param name="field">Where to.</param>
     /// <param name="y">Baseline of the first line of text.</param>
@@ -14,9 +14,9 @@ internal static class Callouts
     {
         (PagePoint At, string[] Lines)[] sorted = [.. items.OrderBy(i => i.At.X)];
         if (sorted.Length == 0) return;
-        double[] half = [.. sorted.Select(i => i.Lines.Max(l => Typefaces.WidthOf(l, Field.Small, Voice.Label)) / 2)];
+        double[] half = [.. sorted.Select(i => i.Lines.Max(l => Typefaces.WidthOf(l, Field.Text, Voice.Label)) / 2)];
         // A crowded row is written smaller rather than one note over another.
-        double shrink = Math.Min(1, (field.Width - Gap * (sorted.Length - 1)) / (2 * half.Sum())), size = shrink * Field.Small;
+        double shrink = Math.Min(1, (field.Width - Gap * (sorted.Length - 1)) / (2 * half.Sum())), size = shrink * Field.Text;
         half = [.. half.Select(h => shrink * h)];
         double[] centre = [.. sorted.Select(i => i.At.X)];
         // Pushed apart from the left, then back from the right edge, then once more where the left edge is met.
@@ -36,7 +36,7 @@ internal static class Callouts
         {
             for (int k = 0; k < sorted[i].Lines.Length; k++)
                 field.Say(sorted[i].Lines[k], new PagePoint(centre[i], y + k * LineHeight), Anchor.Middle, size);
-            double from = above ? y + (sorted[i].Lines.Length - 1) * LineHeight + 1.2 : y - 3.2;
+            double from = above ? y + (sorted[i].Lines.Length - 1) * LineHeight + 1.4 : y - 3.8;
             field.Line(Ink.Grid, sorted[i].At, new PagePoint(centre[i], from));
         }
     }

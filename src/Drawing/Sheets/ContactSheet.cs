@@ -33,7 +33,9 @@ internal static class ContactSheet
         field.Box(Ink.Grid, corner, w, room);
         field.Add(new Inset(marks, new PagePoint(0, 0), scale, new PagePoint(corner.X + (w - wide) / 2, corner.Y + (room - high) / 2), wide, high));
         string name = $"{Frame.Number(number)}  {sheet.Title}";
-        field.Say(Table.Fit(name, w, Field.Text), new PagePoint(corner.X, corner.Y + room + 4.4), Anchor.Start, Field.Text);
+        // A name is read from near by: rather smaller than cut off.
+        double size = Math.Clamp(w / Typefaces.WidthOf(name, 1, Voice.Label), Field.Small, Field.Text);
+        field.Say(Table.Fit(name, w, size), new PagePoint(corner.X, corner.Y + room + 4.6), Anchor.Start, size);
     }
 
     private static void AddKey(Field field, double y)

@@ -53,7 +53,7 @@ internal static class FaceSheet
         foreach (double x in d.Stations.Where(x => x < end))
         {
             field.Line(Ink.Grid, view.At(x, d.Body.BackAt(x)), view.At(x, over + 3));
-            field.Say(d.Station(x), view.At(x, over + 4.4), Anchor.Middle, Field.Small);
+            field.Say(d.Station(x), view.At(x, over + 4.4), Anchor.Middle);
         }
         double low = d.Along.Where(x => x <= end).Min(d.Body.BellyAt);
         field.Say(name, view.At(end / 2, low - 7), Anchor.Middle, 4.4, Voice.Maker);

@@ -5,8 +5,11 @@ namespace Trimwright.Drawing.Sheets;
 /// <summary>A drawing under way: short names for the marks that sheets are made of.</summary>
 internal sealed class Field(double width, double height)
 {
+    /// <summary>Names of things, read from near by.</summary>
     public const double Small = 3.0;
-    public const double Text = 3.4;
+
+    /// <summary>Figures and words that are read at arm's length: 11 points.</summary>
+    public const double Text = 11 * 25.4 / 72;
 
     private readonly ImmutableArray<Mark>.Builder marks = ImmutableArray.CreateBuilder<Mark>();
 

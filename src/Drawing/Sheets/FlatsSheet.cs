@@ -9,7 +9,7 @@ internal static class FlatsSheet
 
     public static Sheet Draw(Drafting d) => new("flats", "Eight sides, then sixteen",
         "Cut third. Pencil the full lines on the sawn faces, cut flat from line to line; then the dashed ones. What is left is round, and untouched.",
-        [Lines(d), Offsets(d)]);
+        [Lines(d), .. Offsets(d)]);
 
     private static Picture Lines(Drafting d)
     {
@@ -62,13 +62,11 @@ internal static class FlatsSheet
         }
     }
 
-    private static Picture Offsets(Drafting d)
+    private static IEnumerable<Picture> Offsets(Drafting d)
     {
-        var field = new Field(d.Options.Room.Width, d.Options.Room.Height);
         FlatMarks[] marks = [.. d.Stations.Select(x => FlatMarks.At(d.Body, x))];
-        const double Number = 13.2;
-        double table = 13 + 12 * Number, left = field.Width - table;
-        AddSection(field, d, left - 6);
+        const double Number = 13.8;
+        double table = 13 + 12 * Number, left = d.Options.Room.Width - table;
         Table.Column[] columns =
         [
             new("from\nnose", 13),
@@ -76,8 +74,13 @@ internal static class FlatsSheet
             .. new[] { "a", "b", "c", "d", "e", "f" }.Select((h, i) => new Table.Column(i == 0 ? "belly\n" + h : h, Number, Rule: i == 0)),
         ];
         string[][] rows = [.. marks.Select(m => new[] { d.Station(m.X) }.Concat(Six(d, m.Back)).Concat(Six(d, m.Belly)).ToArray())];
-        Table.Draw(field, new PagePoint(left, 0), columns, rows, Table.Rows(rows.Length, field.Height - 12), 3.2);
-        return field.Done("Offsets for eight and sixteen sides");
+        foreach (string[][] part in Table.Pages(rows, d.Options.Room.Height - 10))
+        {
+            var field = new Field(d.Options.Room.Width, d.Options.Room.Height);
+            AddSection(field, d, left - 6);
+            Table.Draw(field, new PagePoint(left, 0), columns, part, Table.Rows(part.Length, field.Height - 10));
+            yield return field.Done("Offsets for eight and sixteen sides");
+        }
     }
 
     private static IEnumerable<string> Six(Drafting d, QuadrantMarks q) =>
@@ -106,9 +109,9 @@ internal static class FlatsSheet
         Letter(field, At(eight[2].Y, eight[2].Z) + new PagePoint(1.6, -1.6), At(sixteen[3].Y, sixteen[3].Z) + new PagePoint(1.6, -1.6), "f");
         double y = At(0, m.Section.Belly).Y + 9;
         string size = scale.ToString("0.0", CultureInfo.InvariantCulture);
-        y = field.Tell($"The fullest section, {size} times true size, at {d.Station(x)} from the nose.", new PagePoint(0, y), room, 3.3);
+        y = field.Tell($"The fullest section, {size} times true size, at {d.Station(x)} from the nose.", new PagePoint(0, y), room);
         field.Tell("a, b: eight sides, from the seam and from the widest line. c, d: sixteen. e, f: on the new flat, from its edges. Left and right alike.",
-            new PagePoint(0, y + 1), room, 3.3);
+            new PagePoint(0, y + 1), room);
     }
 
     // A short measure with its letter beside the middle.
@@ -121,6 +124,9 @@ internal static class FlatsSheet
         field.Line(Ink.Mark, from, to);
         field.Lines(Ink.Mark, [(Minus(from), from + across), (Minus(to), to + across)]);
         var beside = new PagePoint((from.X + to.X) / 2 + (Math.Abs(dy) > 0.2 * length ? 2.6 : 0), (from.Y + to.Y) / 2 + (Math.Abs(dy) > 0.2 * length ? 1 : -1));
+        // Along a flat the letter stands off its outer side.
+        if (Math.Min(Math.Abs(dx), Math.Abs(dy)) > 0.2 * length)
+            beside = new PagePoint((from.X + to.X) / 2 + 2.6 * Math.Abs(dy) / length, (from.Y + to.Y) / 2 - 2.6 * Math.Abs(dx) / length + 1);
         field.Say(letter, beside, Anchor.Middle, Field.Small);
     }
 }

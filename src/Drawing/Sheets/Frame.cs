@@ -67,12 +67,23 @@ internal sealed class Frame(SheetOptions options, string lure, IReadOnlyList<She
         page.Box(Ink.Mark, new PagePoint(right - Square, bottom - Square), Square, Square);
         page.Say("20 mm", new PagePoint(right - Square / 2, bottom - Square / 2 + 0.2), Anchor.Middle, Field.Small);
         page.Say("square", new PagePoint(right - Square / 2, bottom - Square / 2 + 4.2), Anchor.Middle, Field.Small);
+        page.Say(InForce, new PagePoint(left, bottom - 21.4), Anchor.Start, Field.Text);
         double x = left + 112, room = right - Square - 34 - x;
-        string corrected = options.Measured100 == 100 ? ""
-            : $"Drawn for a printer whose 100 mm measure {options.Notation.Number(options.Measured100, 2)} mm. ";
-        page.Tell(corrected + "Print at 100 %, nothing fitted to the page. Lay a steel rule on the 100 mm line: if it isn't 100 mm long, "
-            + "make the sheets again with --measured-100 and what it measures. Cut to the middle of a line.",
-            new PagePoint(x, bottom - 18.4), room, 3.2);
+        page.Tell("Print at 100 %, nothing fitted to the page. Lay a steel rule on the line before you cut. Cut to the middle of a line.",
+            new PagePoint(x, bottom - 13.5), room, Field.Text);
+    }
+
+    // A line that is off again on a corrected sheet goes on from what is in force: the sheet does that sum.
+    private string InForce
+    {
+        get
+        {
+            const double off = 99.8;
+            string F(double mm, int decimals) => options.Notation.Number(mm, decimals);
+            double now = options.Measured100;
+            string mine = $"Printer's 100\u00A0mm: {(now == 100 ? "100" : F(now, 2))}. If the 100\u00A0mm line isn't 100\u00A0mm long, next time give ";
+            return mine + (now == 100 ? "what it measures." : $"{F(now / 100, 4)} × what it measures ({F(off, 1)} makes {F(SheetOptions.GoneOn(now, off), 2)}).");
+        }
     }
 
     private static void AddRule(Field page, PagePoint from, double length, string name, double tick, int ticks)

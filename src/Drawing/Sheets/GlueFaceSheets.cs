@@ -116,7 +116,7 @@ internal static class GlueFaceSheets
             (high ? up : down).Add((view.At(x, z + (high ? reach : -reach)), lines));
         }
         foreach (PocketCut p in d.Glue.Pockets(half))
-            Note(p.X, p.Z, p.High / 2, $"{p.Number}  {Table.Fit(p.Piece.Name, 34, Field.Small)}", $"{SheetWords.Of(p.Cutter)} {d.Fine(p.CutterSize)}", $"{d.FineWithUnit(p.Depth)} deep");
+            Note(p.X, p.Z, p.High / 2, $"{p.Number}  {Table.Fit(p.Piece.Name, 40, Field.Text)}", $"{SheetWords.Of(p.Cutter)} {d.Fine(p.CutterSize)}", $"{d.FineWithUnit(p.Depth)} deep");
         foreach (Pin pin in d.Glue.Pins)
             Note(pin.X, pin.Z, GlueFace.PinDiameter / 2, $"pin {d.Fine(GlueFace.PinDiameter)}", $"{d.FineWithUnit(GlueFace.PinDepth)} deep");
         if (d.Glue.Slot is { } slot) AddSlotNotes(d, slot, view, up, down, middle);

@@ -49,7 +49,7 @@ internal static class OutlineSheets
     {
         field.Lines(Ink.Grid, d.Stations.Select(x => (view.At(x, top), view.At(x, bottom))));
         foreach (double x in d.Stations)
-            field.Say(d.Station(x), view.At(x, top) + new PagePoint(0, -1.4), Anchor.Middle, Field.Small);
+            field.Say(d.Station(x), view.At(x, top) + new PagePoint(0, -1.4), Anchor.Middle);
     }
 
     internal static void AddAxis(Field field, Drafting d, View view, string name)
@@ -79,7 +79,9 @@ internal static class OutlineSheets
         foreach ((double x, string name) in new[] { (a, "A"), (b, "B") })
         {
             field.Prick(view.At(x, 0));
-            field.Say(name, view.At(x, 0) + new PagePoint(1.8, -1.4), Anchor.Start, Field.Small);
+            // Under the axis where an eye stands over it.
+            bool eye = d.Design.Eyes is { ZMm: >= 0 } e && Math.Abs(e.XMm - x) < e.DiameterMm / 2 + 5;
+            field.Say(name, view.At(x, 0) + new PagePoint(1.8, eye ? 3.6 : -1.4), Anchor.Start, Field.Small);
         }
         if (d.Design.Wire is { } wire)
         {

@@ -1,3 +1,4 @@
+using Trimwright.Core.Box;
 using Trimwright.Core.Telling;
 
 namespace Trimwright.Drawing.Sheets;
@@ -15,7 +16,9 @@ public sealed record PaperSize(string Name, double Width, double Height)
 /// <param name="Nose">On every sheet; null: left, but on glue faces as they lie with the back up.</param>
 /// <param name="Trial">A loop bent round a pin and its inside diameter then, mm; null: none was bent.</param>
 /// <param name="Measured100">What the printer's 100 mm line measures on paper, mm.</param>
-public sealed record SheetOptions(PaperSize Paper, Notation Notation, Nose? Nose = null, double Measured100 = 100, (double Pin, double Eye)? Trial = null)
+/// <param name="Box">What the maker mixes and measures with; null: nobody said.</param>
+public sealed record SheetOptions(
+    PaperSize Paper, Notation Notation, Nose? Nose = null, double Measured100 = 100, (double Pin, double Eye)? Trial = null, MakersBox? Box = null)
 {
     // Nearer the edge than this many home printers leave white; 6.35 mm is usual, common practice, no source.
     private const double White = 10;
@@ -33,6 +36,11 @@ public sealed record SheetOptions(PaperSize Paper, Notation Notation, Nose? Nose
     /// <summary>Room for a drawing under the head and over the check lines.</summary>
     public (double Left, double Top, double Width, double Height) Room =>
         (Margin, Margin + Head, Width - 2 * Margin, Height - 2 * Margin - Head - Foot);
+
+    /// <summary>
+    /// What the printer's 100 mm are, when a sheet that was made for 100 mm of <paramref name="inForce"/> shows its line at <paramref name="measured"/>, mm.
+    /// </summary>
+    public static double GoneOn(double inForce, double measured) => inForce * measured / 100;
 
     internal const double Head = 28;
     internal const double Foot = 26;

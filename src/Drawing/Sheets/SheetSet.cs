@@ -21,6 +21,7 @@ public static class SheetSet
         ("face", FaceSheet.Draw),
         ("calipers", TableSheets.Calipers),
         ("stand-ins", TableSheets.StandIns),
+        (GlueCard.Id, GlueCard.Draw),
         ("drill", DrillSheet.Draw),
         ("label", LabelSheet.Draw),
     ];
@@ -28,7 +29,7 @@ public static class SheetSet
     /// <summary>The name of the set with which sawing and carving can begin.</summary>
     public const string FirstEvening = "first-evening";
 
-    private static readonly string[] Evening = ["side", "plan", "flats", "gauges", "calipers"];
+    private static readonly string[] Evening = ["side", "plan", "flats", "gauges", "calipers", GlueCard.Id];
 
     /// <summary>Every word that <c>--only</c> knows.</summary>
     public static IEnumerable<string> Known => [FirstEvening, ContactSheet.Id, .. All.Select(s => s.Id)];

@@ -23,15 +23,13 @@ internal static class TableSheets
             new("", 8), new("weight", 60, Words: true), new("weighs", 20), new("cutter", 28, Words: true), new("its\nsize", 15), new("from\nnose", 17),
             new("over\naxis", 15), new("opening\nlong", 18), new("opening\nhigh", 18), new("deep in\nright half", 20, Rule: true), new("deep in\nleft half", 20), new("thinnest\nwood", 19, Rule: true),
         ];
-        // The name gives way on a narrower paper.
-        double over = Math.Max(columns.Sum(c => c.Width) - d.Options.Room.Width, 0);
-        columns[1] = columns[1] with { Width = columns[1].Width - over };
-        var field = new Field(columns.Sum(c => c.Width), 12 + rows.Length * 5.4 + 34);
-        double y = Table.Draw(field, new PagePoint(0, 0), columns, rows, 5.4, 3.2);
-        field.Tell("Depths are from the glue face. A flat bit's spur reaches 2 to 3 mm deeper, a twist drill's point 0.3 of its diameter: stop short of thin wood and finish with a chisel. "
+        columns = Table.Filling(d.Options.Room.Width, columns, rows);
+        var field = new Field(d.Options.Room.Width, d.Options.Room.Height);
+        double y = Table.Draw(field, new PagePoint(0, 0), columns, rows, Table.Rows(rows.Length, field.Height - 12 - 38));
+        y = field.Tell($"Depths are from the glue face. A flat bit's spur reaches {d.Fine(2)} to {d.FineWithUnit(3)} deeper, a twist drill's point 0.3 of its diameter: stop short of thin wood and finish with a chisel. "
             + "Bed the half in its own offcut and clamp that; never hold a half in the hand under a drill. No gloves at the drill press.",
-            new PagePoint(0, y + 7), field.Width, 3.6);
-        field.Tell("Lead: wash your hands, no food near, no dust; collect drillings wet.", new PagePoint(0, y + 20), field.Width, 3.6);
+            new PagePoint(0, y + 9), field.Width);
+        field.Tell("Lead: wash your hands, no food near, no dust; collect drillings wet.", new PagePoint(0, y + 2), field.Width);
         return new Sheet("pockets", "Pockets, in figures", "To set stops and to check by. Each weight has its number on the glue faces.", [field.Done("Pockets")], Drawn: false);
     }
 
@@ -59,11 +57,13 @@ internal static class TableSheets
             StrengthWords.Place(chain.Place), d.Notation.Weight(chain.StandIn!.Value.Mass),
             string.Join(", ", d.Design.Hardware.Where((h, i) => h.HangsFrom == chain.Place && !d.Design.IsCaptive(i)).Select(h => h.Name)), "",
         })];
-        var field = new Field(columns.Sum(c => c.Width), 12 + 8 * rows.Length + 26);
-        double y = Table.Draw(field, new PagePoint(0, 0), columns, rows, 8);
+        columns = Table.Filling(d.Options.Room.Width, columns, rows);
+        const double high = 9;
+        var field = new Field(d.Options.Room.Width, 12 + high * rows.Length + 30);
+        double y = Table.Draw(field, new PagePoint(0, 0), columns, rows, high);
         field.Tell("For the tub, before the glue: halves taped, wire and weights in, lead on thread at each place. "
             + "It weighs less than the hooks do, for lead takes up less water: under water both pull alike. No sharp points, mains away from the water.",
-            new PagePoint(0, y + 7), field.Width, 3.6);
+            new PagePoint(0, y + 9), field.Width);
         return new Sheet("stand-ins", "Stand-ins for the tub", "Lead that pulls under water as the hooks will. Weigh each, thread and all, and write down what it is.", [field.Done("Stand-ins")], Drawn: false);
     }
 
@@ -78,11 +78,16 @@ internal static class TableSheets
         {
             d.Station(x), d.Fine(s.Back - s.Belly), d.Fine(s.Back), d.Fine(-s.Belly), d.Fine(2 * s.HalfBreadth), d.Fine(s.HalfBreadth), "", "", "",
         })];
-        double height = Table.Rows(rows.Length, d.Options.Room.Height - 12);
-        var field = new Field(columns.Sum(c => c.Width), 10 + height * rows.Length);
-        Table.Draw(field, new PagePoint(0, 0), columns, rows, height, 3.2);
+        columns = Table.Filling(d.Options.Room.Width, columns, rows);
+        Picture Page(string[][] part)
+        {
+            double height = Table.Rows(part.Length, d.Options.Room.Height - 10);
+            var field = new Field(d.Options.Room.Width, 10 + height * part.Length);
+            Table.Draw(field, new PagePoint(0, 0), columns, part, height);
+            return field.Done("Caliper table");
+        }
         return new Sheet("calipers", "What the caliper should read",
             "Before any coat, at the stations from the nose. Write in what it does read, left and right by themselves.",
-            [field.Done("Caliper table")], Drawn: false);
+            [.. Table.Pages(rows, d.Options.Room.Height - 10).Select(Page)], Drawn: false);
     }
 }

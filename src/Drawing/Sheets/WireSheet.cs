@@ -67,7 +67,7 @@ internal static class WireSheet
             notes.Add((view.At(hanger.XMm, WireRun.Height(wire, d.Body, hanger.XMm) - wire.DiameterMm / 2), [$"thread the swivel, {hanger.Name}", "before the last eye"]));
         Callouts.Row(field, view.At(0, d.Bottom).Y + 16, notes);
         Callouts.Row(field, view.At(0, d.Top).Y - 12, d.Design.Ballast.Where(p => p.OnWire)
-            .Select(p => (view.At(p.AtMm[0], p.AtMm[2] + wire.DiameterMm / 2), new[] { $"thread {Table.Fit(p.Name, 40, Field.Small)}", "before the last eye" })), above: true);
+            .Select(p => (view.At(p.AtMm[0], p.AtMm[2] + wire.DiameterMm / 2), new[] { $"thread {Table.Fit(p.Name, 44, Field.Text)}", "before the last eye" })), above: true);
     }
 
     private static TrialLoop? Coil(Drafting d, WireDesign wire) => d.Options.Trial is { } trial
@@ -78,12 +78,13 @@ internal static class WireSheet
     {
         Table.Column[] columns = [new("", 9), new("in this order", 76, Words: true), new("from", 18), new("to", 18)];
         string[][] rows = [.. Order(d, wire, bends, cut).Select((s, i) => new[] { Frame.Number(i), s.What, s.From, s.To })];
-        int most = (int)((d.Options.Room.Height - 12) / Table.Lowest);
-        foreach (string[][] part in rows.Chunk(most))
+        double trial = Math.Max(26 + 28 * Wanted(d, wire).Length, 90), room = d.Options.Room.Width;
+        columns = Table.Filling(room - trial - 8, columns, rows);
+        foreach (string[][] part in Table.Pages(rows, d.Options.Room.Height - 8))
         {
             var field = new Field(d.Options.Room.Width, d.Options.Room.Height);
-            Table.Draw(field, new PagePoint(0, 0), columns, part, Table.Rows(part.Length, field.Height - 12), 3.2);
-            if (part[0] == rows[0]) AddTrial(field, d, wire, new PagePoint(136, 0));
+            Table.Draw(field, new PagePoint(0, 0), columns, part, Table.Rows(part.Length, field.Height - 8));
+            if (part[0] == rows[0]) AddTrial(field, d, wire, new PagePoint(room - trial, 0));
             yield return field.Done("Order of bends, and pins");
         }
     }
@@ -125,23 +126,26 @@ internal static class WireSheet
         return (what, d.Fine(b.From), b.To > b.From ? d.Fine(b.To) : "");
     }
 
+    private static double[] Wanted(Drafting d, WireDesign wire) =>
+        [.. d.Glue.Slot!.Eyes.Select(e => Math.Round(2 * e.Radius - wire.DiameterMm, 2)).Distinct().Order().Take(3)];
+
     /// <summary>One loop tells what this coil does; a row for each opening that it may show.</summary>
     private static void AddTrial(Field field, Drafting d, WireDesign wire, PagePoint at)
     {
-        double[] wanted = [.. d.Glue.Slot!.Eyes.Select(e => Math.Round(2 * e.Radius - wire.DiameterMm, 2)).Distinct().Order().Take(3)];
+        double[] wanted = Wanted(d, wire);
         double room = field.Width - at.X;
-        double y = field.Tell("One trial loop for this coil", at + new PagePoint(0, 3.5), room, 4.4) + 1;
+        double y = field.Tell("One trial loop for this coil", at + new PagePoint(0, 3.5), room, 5) + 1;
         double pin = wanted[0];
         string before = d.Options.Trial is { } t
             ? $"Your trial: a {d.FineWithUnit(t.Pin)} pin left {d.FineWithUnit(t.Eye)} inside. The pins on these pages are for this coil."
             : Coil(d, wire) is { } expected
                 ? $"The pins on these pages expect {d.FineWithUnit(expected.EyeFrom(pin))} inside from a {d.FineWithUnit(pin)} pin (typical for such wire, from memory). Bend one loop on that pin, let go, measure inside, and take the row that you find."
                 : $"Of this wire nothing is known beforehand. Bend one loop on a {d.FineWithUnit(pin)} pin, let go, measure inside, and take the row that you find.";
-        y = field.Tell(before, new PagePoint(at.X, y), room, 3.3) + 2;
-        Table.Column[] columns = [new("trial loop\ninside", 26), .. wanted.Select(w => new Table.Column($"pin for\n{d.Fine(w)} inside", 26))];
+        y = field.Tell(before, new PagePoint(at.X, y), room) + 2;
+        Table.Column[] columns = [new("trial loop\ninside", 26), .. wanted.Select(w => new Table.Column($"pin for\n{d.Fine(w)} inside", 28))];
         double[] opened = [.. Enumerable.Range(0, 9).Select(i => pin * (1 + 0.025 * i))];
         y = Table.Draw(field, new PagePoint(at.X, y), columns,
-            [.. opened.Select(o => new[] { d.Fine(o) }.Concat(wanted.Select(w => d.Fine(TrialLoop.Measured(wire.DiameterMm, pin, o).PinFor(w)))).ToArray())], 5.2, 3.2);
-        field.Tell("Marks are along the straight wire from its front end.", new PagePoint(at.X, y + 7), room, 3.3);
+            [.. opened.Select(o => new[] { d.Fine(o) }.Concat(wanted.Select(w => d.Fine(TrialLoop.Measured(wire.DiameterMm, pin, o).PinFor(w)))).ToArray())], 5.4);
+        field.Tell("Marks are along the straight wire from its front end.", new PagePoint(at.X, y + 7), room);
     }
 }

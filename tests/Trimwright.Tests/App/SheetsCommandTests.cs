@@ -48,12 +48,12 @@ public sealed class SheetsCommandTests : IDisposable
     }
 
     [Fact]
-    public void The_first_evening_holds_what_sawing_and_carving_need()
+    public void The_first_evening_holds_what_sawing_and_carving_need_and_the_glue_card()
     {
         TheProgram.Ran ran = Run("--only", "first-evening");
         Assert.Equal(0, ran.Exit);
-        foreach (string word in new[] { "contact", "side", "plan", "flats", "gauges", "calipers" }) Assert.Contains(word, ran.Out);
-        Assert.DoesNotContain("glue", ran.Out.Replace("nothing fitted", ""));
+        foreach (string word in new[] { "contact", "side", "plan", "flats", "gauges", "calipers", "glue-card" }) Assert.Contains(word, ran.Out);
+        Assert.DoesNotContain("glue-right", ran.Out);
     }
 
     [Theory]
@@ -64,6 +64,7 @@ public sealed class SheetsCommandTests : IDisposable
     [InlineData("--nose", "up")]
     [InlineData("--measured-100", "80")]
     [InlineData("--measured-100", "99,5")]
+    [InlineData("--measured-100", "99.2,99.8")]
     [InlineData("--trial-loop", "5")]
     [InlineData("--trial-loop", "5,4")]
     public void A_wrong_option_names_itself_and_writes_nothing(string option, string value)
@@ -85,6 +86,45 @@ public sealed class SheetsCommandTests : IDisposable
         Assert.Contains("ballast[0]", ran.Error);
         Assert.False(Directory.Exists(Path.Combine(folder, "out")));
         if (ran.Exit == 3) Assert.Equal(0, TheProgram.Run("sheets", lure, "--out", Path.Combine(folder, "out"), "--only", "side").Exit);
+    }
+
+    /// <summary>Printed as 99.2, measured on that sheet as 99.8: the printer's 100 mm are 99.0, and the sheet says so beforehand.</summary>
+    [Fact]
+    public void A_second_correction_goes_on_from_the_first_and_the_sheet_says_what_to_give_next()
+    {
+        Assert.Equal(0, Run("--only", "calipers", "--measured-100", "99.2").Exit);
+        string first = Foot();
+        Assert.Contains("Printer's 100 mm: 99.20.", first);
+        Assert.Contains("next time give 0.9920 × what it measures (99.8 makes 99.00).", first);
+        TheProgram.Ran ran = Run("--only", "calipers", "--measured-100", "99.2", "--measured-100", "99.8", "--force");
+        Assert.Equal(0, ran.Exit);
+        string second = Foot();
+        Assert.Contains("Printer's 100 mm: 99.00.", second);
+        Assert.Contains("--measured-100 99.2 --measured-100 99.8 --measured-100 MM", ran.Out.ReplaceLineEndings(" ").Replace("  ", " "));
+        Assert.Equal(0, Run("--only", "calipers", "--measured-100", "99.00", "--force").Exit);
+        Assert.Equal(second, Foot());
+        Assert.Equal(0, Run("--only", "calipers", "--force").Exit);
+        Assert.Contains("Printer's 100 mm: 100. If the 100 mm line isn't 100 mm long, next time give what it measures.", Foot());
+
+        string Foot()
+        {
+            using var pdf = UglyToad.PdfPig.PdfDocument.Open(Path.Combine(folder, "tidegate-185.pdf"));
+            return string.Concat(pdf.GetPages().First().Letters.Select(l => l.Value)).Replace('\u00A0', ' ') is var text && text.IndexOf("Printer's", StringComparison.Ordinal) is >= 0 and var at
+                ? text[at..(text.IndexOf("Print at", at, StringComparison.Ordinal) is var to && to > at ? to : text.Length)] : "";
+        }
+    }
+
+    [Fact]
+    public void The_glue_card_mixes_by_the_syringe_of_the_box()
+    {
+        Assert.Equal(0, Run("--only", "glue-card", "--box", Path.Combine(Here.Root, "demo", "kitchen.box.json")).Exit);
+        string card = File.ReadAllText(Path.Combine(folder, "svg", "tidegate-185-glue-card.svg")).Replace('\u00A0', ' ');
+        string plan = TheProgram.Run("buildplan", Demo("tidegate-185"), "--box", Path.Combine(Here.Root, "demo", "kitchen.box.json")).Out.Replace('\u00A0', ' ');
+        string glue = plan[plan.IndexOf("Glue the halves", StringComparison.Ordinal)..];
+        string drawn = System.Text.RegularExpressions.Regex.Match(glue, @"[\d.]+ ml resin \+ [\d.]+ ml hardener").Value;
+        Assert.NotEmpty(drawn);
+        Assert.Contains(drawn, card);
+        Assert.Equal(1, Run("--only", "glue-card", "--box", Path.Combine(folder, "no.box.json"), "--force").Exit);
     }
 
     [Fact]
