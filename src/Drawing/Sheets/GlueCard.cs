@@ -26,7 +26,7 @@ internal static class GlueCard
         List<Action<Field, double>> lines = [.. Lines(words, width, 1)];
         // Many weights stand two abreast.
         if (lines.Count > most) lines = [.. Lines(words, width, 2)];
-        return new Sheet(Id, "Glue card", $"Hang it where you glue: nobody touches a screen with glue on the hands. A place is a weight's middle, from the nose and from the axis; times are for {d.Notation.Temperature(glue.TemperatureC)}.",
+        return new Sheet(Id, "Glue card", $"Hang it where you glue. Places are of a weight's middle, from the nose and from the axis; times are for {d.Notation.Temperature(glue.TemperatureC)}.",
             [.. lines.Chunk(most).Select(part => Page(part, width, height))], Drawn: false);
     }
 

@@ -67,6 +67,17 @@ public sealed class LayoutTest
         Assert.True(off.Count == 0, string.Join('\n', off.Distinct()));
     }
 
+    [Theory]
+    [MemberData(nameof(Demos))]
+    public void What_a_sheet_is_for_stands_on_it_whole(string lure)
+    {
+        var cut = new List<string>();
+        foreach (SheetOptions options in Manners())
+            foreach ((Sheet sheet, Picture page) in Pager.Pages(SheetSet.Of(Lures.Demo(lure), options, []), "A name of some length 185", options))
+                if (!Texts(page).Any(words => words.Text == sheet.Purpose)) cut.Add($"{Where(sheet.Id, options)}: \"{sheet.Purpose}\"");
+        Assert.True(cut.Count == 0, string.Join('\n', cut.Distinct()));
+    }
+
     /// <summary>Of the sheets that are read with a tool in the hand.</summary>
     [Theory]
     [MemberData(nameof(Demos))]
