@@ -49,7 +49,9 @@ public class SaidAndWantedTests
         int met = 0, named = 0;
         for (int seed = 0; seed < Tier.Count(quick: 40, ci: 400, @long: 2000); seed++)
         {
-            LureDesign design = RandomLures.Of(700_000 + seed).Design;
+            // A lure that gets weights is split and glued, and so is the one that says it: glue alone made one in four hundred too heavy for what it
+            // had said in one piece.
+            LureDesign drawn = RandomLures.Of(700_000 + seed).Design, design = drawn with { Joint = drawn.Joint ?? new JointDesign() };
             Prediction p = Prediction.Of(design, Circumstances.InTheSea with { Mesh = MeshSize.Coarse });
             string said = Sentence.Of(p, Notation.Metric);
             (Want? want, string unknown) = WantWords.Parse(said);
