@@ -15,7 +15,7 @@ namespace Trimwright.App.Commands;
 
 internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "<FILE>")]
         [Description("A lure file, NAME.lure.json.")]
@@ -49,11 +49,6 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         [Description("before (in the square boards) or after carving.")]
         [DefaultValue("after")]
         public required string Pockets { get; init; }
-
-        [CommandOption("--units <UNITS>")]
-        [Description("mm or in.")]
-        [DefaultValue("mm")]
-        public required string Units { get; init; }
 
         [CommandOption("--calendar <FILE>")]
         [Description("Write the steps as a calendar, NAME.ics.")]
@@ -101,7 +96,7 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         if (settings.Pdf is { } paperFile) Files.Ending("--pdf", paperFile, ".pdf");
         if (settings.Calendar is { } dates) Files.Ending("--calendar", dates, ".ics");
         BuildConditions conditions = Conditions(settings);
-        Notation notation = Options.Units(settings.Units);
+        Notation notation = settings.Notation;
         if (settings.Calendar is not null)
             Asked.Sound(BuildPlanAsCalendar.FlawIn(conditions), (nameof(BuildPlanAsCalendar.Plan), Asked.By(
                 "--calendar", "no --start", "--calendar together with --start", "Say when the first step begins: --start 2026-11-28T18:00+01:00.")));

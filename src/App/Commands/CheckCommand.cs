@@ -10,16 +10,11 @@ namespace Trimwright.App.Commands;
 
 internal sealed class CheckCommand : Command<CheckCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "<FILE>")]
         [Description("A lure, a box, a log or a want: NAME.lure.json, NAME.box.json, NAME.log.json, NAME.want.json.")]
         public required string File { get; init; }
-
-        [CommandOption("--units <UNITS>")]
-        [Description("mm or in; JSON is in mm and g always.")]
-        [DefaultValue("mm")]
-        public required string Units { get; init; }
 
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
@@ -28,7 +23,7 @@ internal sealed class CheckCommand : Command<CheckCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellation)
     {
-        Checked reading = new IsItSound(Files.Load(settings.File), Options.Units(settings.Units)).Answer(cancellation);
+        Checked reading = new IsItSound(Files.Load(settings.File), settings.Notation).Answer(cancellation);
         if (settings.Json) Paper.Print(CheckJson.Of(reading));
         else Print(reading);
         return (int)(reading.IsSound ? Exit.Done : Exit.InputWrong);

@@ -4,7 +4,6 @@ using System.Globalization;
 using System.Reflection;
 using Spectre.Console.Cli;
 using Trimwright.App.Faults;
-using Trimwright.Core.Design;
 
 namespace Trimwright.App.Commands;
 
@@ -45,16 +44,14 @@ internal sealed class CommandLine(IReadOnlyDictionary<string, Type> commands)
         {
             string[] own = [.. commands.Keys.Where(c => c.StartsWith(args[0] + " ", StringComparison.Ordinal)).Select(c => c.Split(' ')[1])];
             string got = args.Length > 1 ? $"\"{args[1]}\"" : "nothing after it";
-            throw Refuse(args[0], got, string.Join(", ", own), args.Length > 1 ? Meant(own, args[1]) : null, $"Write for example: trimwright {args[0]} {own[0]}.");
+            throw Refuse(args[0], got, string.Join(", ", own), args.Length > 1 ? Options.Meant(own, args[1]) : null, $"Write for example: trimwright {args[0]} {own[0]}.");
         }
         string next = File.Exists(args[0]) ? $"To look into a file, say what for: trimwright predict {args[0]}." : "See trimwright --help.";
-        throw Refuse(args[0], "a word that is no command", "the commands of trimwright --help", Meant([.. commands.Keys.Where(c => !c.Contains(' ')), .. under], args[0]), next);
+        throw Refuse(args[0], "a word that is no command", "the commands of trimwright --help", Options.Meant([.. commands.Keys.Where(c => !c.Contains(' ')), .. under], args[0]), next);
     }
 
-    private static string? Meant(IEnumerable<string> known, string typed) => NearWord.Of(known, typed);
-
     private static Refusal Refuse(string where, string got, string allowed, string? meant, string next) =>
-        new(Exit.CommandLineWrong, "command-line", Paper.Plain(where), Paper.Plain(got), allowed, meant is null ? next : $"Did you mean {meant}?");
+        new(Exit.CommandLineWrong, "command-line", Paper.Plain(where), Paper.Plain(got), allowed, meant ?? next);
 
     private sealed class OfCommand(string command, Type settings)
     {
@@ -125,7 +122,7 @@ internal sealed class CommandLine(IReadOnlyDictionary<string, Type> commands)
         {
             string[] names = [.. options.Select(o => o.Name)];
             string allowed = names.Length == 0 ? "no option" : string.Join(", ", names);
-            return Refuse(command, $"\"{typed}\"", allowed, Meant(names, typed), See);
+            return Refuse(command, $"\"{typed}\"", allowed, Options.Meant(names, typed), See);
         }
 
         private static void Number(Option option, string value)

@@ -14,7 +14,7 @@ namespace Trimwright.App.Commands;
 
 internal sealed class CopyCommand : Command<CopyCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "<FILE>")]
         [Description("The lure without the weights that nobody sees, NAME.lure.json.")]
@@ -45,11 +45,6 @@ internal sealed class CopyCommand : Command<CopyCommand.Settings>
         [Description("Overwrite that file if it is there.")]
         public bool Force { get; init; }
 
-        [CommandOption("--units <UNITS>")]
-        [Description("mm or in; JSON is in mm and g always.")]
-        [DefaultValue("mm")]
-        public required string Units { get; init; }
-
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
         public bool Json { get; init; }
@@ -73,7 +68,7 @@ internal sealed class CopyCommand : Command<CopyCommand.Settings>
         if (settings.Json) Paper.Print(CopyJson.Of(made, warnings));
         else
         {
-            foreach (string line in Lines(made, Options.Units(settings.Units), Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Lines(made, settings.Notation, Paper.Width)) Console.Out.WriteLine(line);
             foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)exit;

@@ -33,6 +33,14 @@ internal static class Files
         return spelt;
     }
 
+    /// <summary>NAME of a file called NAME.lure.json; null of one that is called otherwise.</summary>
+    public static string? LureName(string path)
+    {
+        string name = Path.GetFileName(Shown(path));
+        int lure = name.IndexOf(".lure.", StringComparison.OrdinalIgnoreCase);
+        return lure > 0 ? name[..lure] : null;
+    }
+
     /// <summary>A file's name as it is said.</summary>
     public static string Shown(string path) => path.TrimStart('\0');
 

@@ -12,7 +12,7 @@ namespace Trimwright.App.Commands;
 
 internal sealed class LearnCommand : Command<LearnCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "[FOLDER]")]
         [Description("Finished builds: every NAME.lure.json in it with its NAME.log.json.")]
@@ -30,11 +30,6 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
         [Description("Begin anew; what was learned stays in a file beside it.")]
         public bool Forget { get; init; }
 
-        [CommandOption("--units <UNITS>")]
-        [Description("mm or in; JSON is in mm and g always.")]
-        [DefaultValue("mm")]
-        public string Units { get; init; } = "mm";
-
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
         public bool Json { get; init; }
@@ -46,7 +41,7 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
         if (settings.Json) Paper.Print(LearnJson.Of(learned, warnings));
         else
         {
-            foreach (string line in Lines(learned, kept, Options.Units(settings.Units), Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Lines(learned, kept, settings.Notation, Paper.Width)) Console.Out.WriteLine(line);
             foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)Exit.Done;

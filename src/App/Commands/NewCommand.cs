@@ -50,15 +50,15 @@ internal sealed class NewCommand : Command<NewCommand.Settings>
         LureDesign from = Starters.All.FirstOrDefault(s => s.File == settings.From).Design
             ?? (System.IO.File.Exists(settings.From) ? Files.LoadLure(settings.From).Design : throw NoStarter(settings.From));
         (MakersBox box, IReadOnlyList<Warning> warnings) = settings.Box is { } path ? Files.LoadBox(path) : (Starters.Box, []);
-        BoxWood? wood = settings.Wood is not { } id ? null : box.Woods.FirstOrDefault(w => w.Id == id) ?? throw NoWood(id, box);
+        (from, IReadOnlyList<Warning> ofWood) = WoodOfBox.Chosen(from, box, settings.Wood);
         double? length = settings.Length is not { } typed ? null : LengthOf(typed);
-        var question = new ALureToBegin(from, settings.Name ?? Stem(settings.File), length, wood);
+        var question = new ALureToBegin(from, settings.Name ?? NameOf(settings.File), length, box);
         LureDesign design = Asked.Of(question.Answer(cancellation), null, (nameof(ALureToBegin.LengthMm), Asked.By("--length", settings.Length))).Answer;
         Files.Save(settings.File, LureFile.Write(design), settings.Force);
         string said = $"{Paper.Plain(design.Name)}, {Notation.Metric.Length(design.Body.LengthMm)} of {design.Wood.Name ?? "wood"}, is in {Files.Shown(settings.File)}. "
             + $"It has no weights yet: trimwright plan {Files.Shown(settings.File)} --want \"sinks slowly, level\".";
         foreach (string line in Paper.Said(said, Paper.Width)) Console.Out.WriteLine(line);
-        foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
+        foreach (string line in Paper.Notes([.. warnings, .. ofWood], Paper.Width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
 
@@ -68,22 +68,10 @@ internal sealed class NewCommand : Command<NewCommand.Settings>
     private static Refusal NoStarter(string typed)
     {
         string[] names = [.. Starters.All.Select(s => s.File)];
-        string next = NearWord.Of(names, typed) is { } meant ? $"Did you mean {meant}?" : "Choose one of these, or name a file that is there.";
-        return Options.Wrong("--from", $"\"{typed}\"", $"{string.Join(", ", names)}, or a lure file", next);
+        return Options.Wrong("--from", $"\"{typed}\"", $"{string.Join(", ", names)}, or a lure file",
+            Options.Meant(names, typed) ?? "Choose one of these, or name a file that is there.");
     }
 
-    private static Refusal NoWood(string typed, MakersBox box)
-    {
-        string[] ids = [.. box.Woods.Select(w => w.Id)];
-        string next = NearWord.Of(ids, typed) is { } meant ? $"Did you mean {meant}?" : "Choose one of these, or put your own into the box.";
-        return Options.Wrong("--wood", $"\"{typed}\"", ids.Length == 0 ? "a box with woods in it" : string.Join(", ", ids), next);
-    }
-
-    // NAME.lure.json is of NAME.
-    private static string Stem(string file)
-    {
-        string name = Path.GetFileName(Files.Shown(file));
-        int lure = name.IndexOf(".lure.", StringComparison.OrdinalIgnoreCase);
-        return lure > 0 ? name[..lure] : Path.GetFileNameWithoutExtension(name) is { Length: > 0 } stem ? stem : "new lure";
-    }
+    private static string NameOf(string file) =>
+        Files.LureName(file) ?? (Path.GetFileNameWithoutExtension(Files.Shown(file)) is { Length: > 0 } stem ? stem : "new lure");
 }

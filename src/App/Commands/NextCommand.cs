@@ -35,7 +35,7 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
         if (settings.Json) Paper.Print(NextJson.Of(answer, warnings));
         else
         {
-            foreach (string line in Lines(answer, Options.Units(settings.Units), Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Lines(answer, settings.Notation, Paper.Width)) Console.Out.WriteLine(line);
             foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)Exit.Done;

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Trimwright.App.Faults;
 using Trimwright.Core;
+using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Telling;
 using Trimwright.Core.Water;
@@ -38,6 +39,9 @@ internal static class Options
         string names = string.Join(", ", WaterState.Named.Select(w => w.Name));
         throw Wrong("--water", $"\"{text}\"", $"{names}, or S,T with salinity 0 to 42 and temperature −2 to 40 °C", "Write for example --water 35,24.");
     }
+
+    /// <summary>"Did you mean …?" of the nearest word; null where none is near.</summary>
+    public static string? Meant(IEnumerable<string> known, string typed) => NearWord.Of(known, typed) is { } meant ? $"Did you mean {meant}?" : null;
 
     /// <summary>In which units to say it.</summary>
     public static Notation Units(string word) => Either("--units", word, ("mm", Notation.Metric), ("in", new Notation(Inches: true)));

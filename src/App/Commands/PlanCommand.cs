@@ -17,7 +17,7 @@ namespace Trimwright.App.Commands;
 
 internal sealed class PlanCommand : Command<PlanCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "<FILE>")]
         [Description("A lure file, NAME.lure.json.")]
@@ -77,11 +77,6 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         [Description("Overwrite that file if it is there.")]
         public bool Force { get; init; }
 
-        [CommandOption("--units <UNITS>")]
-        [Description("mm or in; JSON is in mm and g always.")]
-        [DefaultValue("mm")]
-        public required string Units { get; init; }
-
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
         public bool Json { get; init; }
@@ -92,7 +87,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         (PlanMade made, Exit exit, IReadOnlyList<Warning> warnings) = Ask(settings, cancellation);
         if (settings.Json) Paper.Print(PlanJson.Of(made, warnings));
         else
-            foreach (string line in Lines(made, settings.TrimHole, Options.Units(settings.Units), Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Lines(made, settings.TrimHole, settings.Notation, Paper.Width)) Console.Out.WriteLine(line);
         foreach (string line in settings.Json ? [] : Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         return (int)exit;
     }

@@ -16,7 +16,7 @@ namespace Trimwright.App.Commands;
 
 internal sealed class PredictCommand : Command<PredictCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "<FILE>")]
         [Description("A lure file, NAME.lure.json.")]
@@ -45,11 +45,6 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         [Description("Overwrite the picture if it is there.")]
         public bool Force { get; init; }
 
-        [CommandOption("--units <UNITS>")]
-        [Description("mm or in; JSON is in mm and g always.")]
-        [DefaultValue("mm")]
-        public required string Units { get; init; }
-
         [CommandOption("--json")]
         [Description("One JSON object on standard output.")]
         public bool Json { get; init; }
@@ -62,14 +57,14 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         PredictAnswer answer = new HowItSits(design, where).Answer(cancellation);
         if (settings.Picture is { } picture)
-            Files.Save(picture, Encoding.UTF8.GetBytes(new DrawnInWater(answer, Options.Units(settings.Units)).Answer(cancellation)), settings.Force);
+            Files.Save(picture, Encoding.UTF8.GetBytes(new DrawnInWater(answer, settings.Notation).Answer(cancellation)), settings.Force);
         if (settings.Json)
         {
             Paper.Print(PredictJson.Of(answer, warnings));
             return (int)Exit.Done;
         }
         int width = Paper.Width;
-        foreach (string line in Lines(answer, Options.Units(settings.Units), width)) Console.Out.WriteLine(line);
+        foreach (string line in Lines(answer, settings.Notation, width)) Console.Out.WriteLine(line);
         foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }
@@ -105,7 +100,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
             foreach (string line in Paper.Wrap("  " + why, width, "  ")) yield return "  " + line.TrimStart();
             yield break;
         }
-        string low = notation.Speed(fall.Rate * (1 - fall.Doubt)).Split('\u00A0')[0], high = notation.Speed(fall.Rate * (1 + fall.Doubt)).Split('\u00A0')[0];
+        string low = Notation.Apart(notation.Speed(fall.Rate * (1 - fall.Doubt))).Number, high = Notation.Apart(notation.Speed(fall.Rate * (1 + fall.Doubt))).Number;
         string rate = $"If built exactly as drawn: {notation.Speed(fall.Rate)}, give or take {notation.Number(100 * fall.Doubt, 0)}\u00A0% by its drag alone ({low} to {high})"
             + $"; from rest the first metre takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(1000)), notation)}";
         foreach (string line in Paper.Wrap(rate + ".", width - 2, "")) yield return "  " + line;

@@ -11,7 +11,7 @@ using Trimwright.Core.Telling;
 
 namespace Trimwright.App.Commands;
 
-internal class LogSettings : CommandSettings
+internal class LogSettings : MeasuredSettings
 {
     [CommandArgument(0, "<FILE>")]
     [Description("A lure file, NAME.lure.json.")]
@@ -34,11 +34,6 @@ internal class LogSettings : CommandSettings
     [Description("Predict it in tap, lake, brackish, ocean, reef, or S,T (salinity, °C).")]
     [DefaultValue("ocean")]
     public required string Water { get; init; }
-
-    [CommandOption("--units <UNITS>")]
-    [Description("mm or in; JSON is in mm and g always.")]
-    [DefaultValue("mm")]
-    public required string Units { get; init; }
 
     [CommandOption("--json")]
     [Description("One JSON object on standard output.")]
@@ -83,7 +78,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         if (settings.Json) Paper.Print(ReadingsJson.Of(answer, warnings));
         else
         {
-            foreach (string line in Lines(answer, Options.Units(settings.Units), Paper.Width)) Console.Out.WriteLine(line);
+            foreach (string line in Lines(answer, settings.Notation, Paper.Width)) Console.Out.WriteLine(line);
             foreach (string line in Paper.Notes(warnings, Paper.Width)) Console.Error.WriteLine(line);
         }
         return (int)Exit.Done;
@@ -131,8 +126,8 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
     {
         static string Of(Ranged? r, Func<double, string> show) => r is { } v ? $"{show(v.Median)} ({show(v.Low95)} to {show(v.High95)})" : "none";
         // The unit stands once, in the row's name.
-        string Bare(string shown) => shown.Split('\u00A0')[0];
-        string Unit(string shown) => shown.Split('\u00A0')[1];
+        static string Bare(string shown) => Notation.Apart(shown).Number;
+        static string Unit(string shown) => Notation.Apart(shown).Unit;
         (string, Func<Forecast, Ranged?>, Func<double, string>)[] rows =
         [
             ("weight", f => f.Weight, v => Bare(notation.Weight(v))),

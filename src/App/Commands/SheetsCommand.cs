@@ -14,7 +14,7 @@ namespace Trimwright.App.Commands;
 
 internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "<FILE>")]
         [Description("A lure file, NAME.lure.json.")]
@@ -28,11 +28,6 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         [Description("a4 or letter.")]
         [DefaultValue("a4")]
         public required string Paper { get; init; }
-
-        [CommandOption("--units <UNITS>")]
-        [Description("mm or in.")]
-        [DefaultValue("mm")]
-        public required string Units { get; init; }
 
         [CommandOption("--only <SHEETS>")]
         [Description("first-evening, or names of sheets with commas between; all when left out.")]
@@ -81,7 +76,7 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         ];
         var options = new SheetOptions(
             Options.Either("--paper", settings.Paper, ("a4", PaperSize.A4), ("letter", PaperSize.Letter)),
-            Options.Units(settings.Units),
+            settings.Notation,
             settings.Nose is { } nose ? Options.Either("--nose", nose, ("left", (Nose?)Nose.Left), ("right", Nose.Right)) : null,
             settings.Measured100.Aggregate(100.0, (inForce, measured) => SheetOptions.GoneOn(inForce, Options.Number(measured) ?? double.NaN)),
             settings.Trial is { } trial ? TrialOf(trial) : null);
@@ -91,19 +86,11 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
         using var work = new AtWork(cancellation);
-        (SheetsAnswer answer, _) = Asked.Of(new SheetsFor(design, options with { Box = box }, only, Stem(settings.File)).Answer(work.Pace),
+        (SheetsAnswer answer, _) = Asked.Of(new SheetsFor(design, options with { Box = box }, only, SheetsFor.StemOf(Files.LureName(settings.File) ?? Path.GetFileName(settings.File))).Answer(work.Pace),
             fault => fault.Kind == SheetsFor.NoTypeKind ? fault : fault with { Next = "Move it, choose a smaller one, or ask for other sheets with --only." }, said);
         (string Path, byte[] Bytes)[] files = [.. answer.Pieces.Select(piece => (Path.Combine(settings.Out, piece.Name), piece.Bytes))];
         Files.Save(files, settings.Force);
         return (answer, [.. files.Select(f => f.Path)], [.. warnings, .. ofBox]);
-    }
-
-    // NAME.lure.json is of NAME.
-    private static string Stem(string file)
-    {
-        string name = Path.GetFileName(file);
-        int lure = name.IndexOf(".lure.", StringComparison.OrdinalIgnoreCase);
-        return SheetsFor.StemOf(lure > 0 ? name[..lure] : name);
     }
 
     private static (double Pin, double Eye) TrialOf(string text) =>

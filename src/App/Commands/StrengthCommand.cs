@@ -13,7 +13,7 @@ namespace Trimwright.App.Commands;
 
 internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "<FILE>")]
         [Description("A lure file, NAME.lure.json.")]
@@ -22,11 +22,6 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         [CommandOption("--drag <KGF>")]
         [Description("The reel's strike drag, kgf, to hold each link against.")]
         public string? Drag { get; init; }
-
-        [CommandOption("--units <UNITS>")]
-        [Description("mm or in; JSON is in mm and g always.")]
-        [DefaultValue("mm")]
-        public required string Units { get; init; }
 
         [CommandOption("--box <FILE>")]
         [Description("Your box, NAME.box.json: what its hooks, rings and leaders hold, where the lure says nothing.")]
@@ -57,7 +52,7 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
             return (int)Exit.Done;
         }
         int width = Paper.Width;
-        foreach (string line in Lines(answer, settings.Why, Options.Units(settings.Units), width)) Console.Out.WriteLine(line);
+        foreach (string line in Lines(answer, settings.Why, settings.Notation, width)) Console.Out.WriteLine(line);
         foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }

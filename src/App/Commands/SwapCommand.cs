@@ -12,7 +12,7 @@ namespace Trimwright.App.Commands;
 
 internal sealed class SwapCommand : Command<SwapCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "<FILE>")]
         [Description("A lure file, NAME.lure.json.")]
@@ -26,11 +26,6 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
         [Description("In which the remedies are told: tap, lake, brackish, ocean, reef, or S,T (salinity, °C).")]
         [DefaultValue("ocean")]
         public required string Water { get; init; }
-
-        [CommandOption("--units <UNITS>")]
-        [Description("mm or in; JSON is in mm and g always.")]
-        [DefaultValue("mm")]
-        public required string Units { get; init; }
 
         [CommandOption("--json")]
         [Description("One JSON object on standard output, with every hook set under every leader.")]
@@ -51,7 +46,7 @@ internal sealed class SwapCommand : Command<SwapCommand.Settings>
             return (int)Exit.Done;
         }
         int width = Paper.Width;
-        foreach (string line in SwapLines.Of(answer, Options.Units(settings.Units), width)) Console.Out.WriteLine(line);
+        foreach (string line in SwapLines.Of(answer, settings.Notation, width)) Console.Out.WriteLine(line);
         foreach (string line in Paper.Notes(warnings, width)) Console.Error.WriteLine(line);
         return (int)Exit.Done;
     }

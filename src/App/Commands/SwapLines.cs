@@ -180,5 +180,5 @@ internal static class SwapLines
     private static string Degrees(double? radians, Notation notation) => radians is { } r ? Plus(notation.Number(Units.ToDegrees(r), 0)) + "°" : "";
 
     // Nothing has no sign.
-    private static string Plus(string number) => number[0] == '−' || number.TakeWhile(c => c != '\u00A0').All(c => c is '0' or '.' or ',') ? number : "+" + number;
+    private static string Plus(string number) => number[0] == '−' || Notation.Apart(number).Number.All(c => c is '0' or '.' or ',') ? number : "+" + number;
 }

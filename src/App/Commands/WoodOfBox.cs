@@ -22,6 +22,6 @@ internal static class WoodOfBox
         LureDesign chosen = design with { Wood = design.Wood with { BoxId = id } };
         if (box.WoodOf(chosen) is not null) return (chosen, []);
         throw Options.Wrong("--wood", $"\"{id}\"", box.Woods.IsEmpty ? "nothing: the box has no woods" : string.Join(", ", box.Woods.Select(w => w.Id)),
-            "Name one of the box's woods by its id.");
+            Options.Meant(box.Woods.Select(w => w.Id), id) ?? "Name one of the box's woods by its id.");
     }
 }

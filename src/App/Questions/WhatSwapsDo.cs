@@ -22,7 +22,7 @@ internal sealed record WhatSwapsDo(LureDesign Design, MakersBox? Box, WaterState
     public SwapAnswer Answer(Pace pace)
     {
         MakersBox box = Box ?? Catalogue.Starter;
-        return Box is null || Box.WoodOf(Design) is null ? Of(box, pace) : (this with { Design = Box.Cut(Design) }).Of(box, pace);
+        return (this with { Design = Box?.Cut(Design) ?? Design }).Of(box, pace);
     }
 
     private SwapAnswer Of(MakersBox box, Pace pace)

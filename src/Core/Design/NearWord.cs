@@ -11,8 +11,8 @@ public static class NearWord
     /// <param name="typed">As it was typed.</param>
     public static string? Of(IEnumerable<string> known, string typed)
     {
-        string? nearest = known.MinBy(word => Distance(word, typed));
-        return nearest is not null && Distance(nearest, typed) <= Math.Max(2, typed.Length / 3) && Distance(nearest, typed) < nearest.Length ? nearest : null;
+        (string? nearest, int off) = known.Select(word => (word, Distance(word, typed))).MinBy(near => near.Item2);
+        return nearest is not null && off <= Math.Max(2, typed.Length / 3) && off < nearest.Length ? nearest : null;
     }
 
     /// <summary>Levenshtein's distance of two short words, capitals apart; a key without its unit is next to the key.</summary>

@@ -80,7 +80,7 @@ public sealed record Priors
 
     public double DragEnds { get; init; } = 0.4;
 
-    public double Wake { get; init; } = 0.2;
+    public double Wake { get; init; } = Sinking.DragModel.WakeSd;
 
     /// <summary>The maker's own habits, in usual standard deviations; what is not among them is usual.</summary>
     public ImmutableDictionary<string, Habit> Habits { get; init; } = ImmutableDictionary<string, Habit>.Empty;

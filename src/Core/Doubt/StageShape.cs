@@ -171,8 +171,8 @@ internal sealed class StageShape
 
         internal ICutter Cutter()
         {
-            cutter ??= new StripCutter(Outer);
-            if (!isTaken) cutter.Take(Outer);
+            if (cutter is null) cutter = new StripCutter(Outer);
+            else if (!isTaken) cutter.Take(Outer);
             isTaken = true;
             return cutter;
         }
@@ -222,5 +222,6 @@ internal sealed class StageShape
         }
         scratch.Measure(IsGlued);
     }
+
     private static Vector256<double> Four(double[] values, int at) => Vector256.LoadUnsafe(ref values[at]);
 }

@@ -5,8 +5,11 @@ public sealed record DragModel
 {
     public static readonly DragModel Usual = new();
 
-    /// <summary>Share of Munk's ideal moment that is left behind a real wake; prior 0.7 ± 0.2.</summary>
-    public double Wake { get; init; } = 0.7;
+    /// <summary>The prior of <see cref="Wake"/>: its middle, and one standard deviation.</summary>
+    public const double UsualWake = 0.7, WakeSd = 0.2;
+
+    /// <summary>Share of Munk's ideal moment that is left behind a real wake; prior <see cref="UsualWake"/> ± <see cref="WakeSd"/>.</summary>
+    public double Wake { get; init; } = UsualWake;
 
     /// <summary>
     /// Share of Munk's ideal moment in roll, which turns a body higher than wide onto its side. The wake behind a body that falls broadside

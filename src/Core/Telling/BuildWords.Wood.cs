@@ -14,17 +14,15 @@ public sealed partial class BuildWords
         yield return boards.Pieces == 1
             ? $"{Capital(plan.Design.Wood.Name ?? "Straight-grained wood")}, straight grain along the length, no knots."
             : $"{Capital(plan.Design.Wood.Name ?? "Straight-grained wood")}, straight grain along the length, no knots. Cut both halves from one board if you can: they are then alike.";
-        if (boards.Pair.Length == 1) yield return $"Your {Named(boards.Pair[0])} gives {boards.Pair[0].Pieces} such pieces, at {Density(boards.Pair[0].Density)}.";
-        if (boards.Pair.Length == 2) yield return $"Take one from your {Named(boards.Pair[0])} and one from your {Named(boards.Pair[1])}: {Density(boards.Pair[0].Density)} and {Density(boards.Pair[1].Density)}.";
+        if (boards.Pair.Length == 1) yield return $"Your {Named(boards.Pair[0])} gives {boards.Pair[0].Pieces} such pieces, at {notation.Density(boards.Pair[0].Density)}.";
+        if (boards.Pair.Length == 2) yield return $"Take one from your {Named(boards.Pair[0])} and one from your {Named(boards.Pair[1])}: {notation.Density(boards.Pair[0].Density)} and {notation.Density(boards.Pair[1].Density)}.";
         yield return plan.Box?.WoodOf(plan.Design) is not null
-            ? $"The plan counts on {Density(boards.Density)}, as your box has it. If yours weigh more than a few per cent off, put their size and weight into the box and plan again before you carve."
-            : $"The plan counts on {Density(boards.Density)}, as the lure says. If yours weigh more than a few per cent off, put their size and weight into the box, say in the lure which wood of the box it is, and plan again before you carve.";
+            ? $"The plan counts on {notation.Density(boards.Density)}, as your box has it. If yours weigh more than a few per cent off, put their size and weight into the box and plan again before you carve."
+            : $"The plan counts on {notation.Density(boards.Density)}, as the lure says. If yours weigh more than a few per cent off, put their size and weight into the box, say in the lure which wood of the box it is, and plan again before you carve.";
         if (boards.Pieces == 2) yield return "Plane the two faces that will meet until no light shows between them. Mark which is right and which is left, seen from the tail with the back up.";
     }
 
     private static string Named(BoardChoice choice) => choice.Name is { } name ? $"{choice.Wood} \"{name}\"" : choice.Wood;
-
-    private string Density(double density) => notation.Density(density);
 
     private IEnumerable<string> Pockets(PocketsStep step)
     {

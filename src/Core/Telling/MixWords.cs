@@ -11,7 +11,7 @@ public static class MixWords
     {
         double digit = Mixing.ResinDigitG(mix.MixedG, box);
         MixRatio? ratio = mix.Ratio;
-        yield return (ratio is null ? "pour out" : "mix", Grams(mix.MixedG, notation));
+        yield return (ratio is null ? "pour out" : "mix", notation.Weight(mix.MixedG));
         if (mix.Syringes(Mixing.SyringeStepMl(box)) is { } drawn)
             yield return ($"by syringe, {Ratio(mix.Product!.RatioByVolume, ratio!.ByVolume!.Value, notation)}", $"{Ml(drawn.Resin, box, notation)} resin + {Ml(drawn.Hardener, box, notation)} hardener");
         if (digit <= CoarsestDigit && mix.Weighed(digit) is { } weighed)
@@ -24,10 +24,10 @@ public static class MixWords
     /// <summary>What becomes of it, and what is not known.</summary>
     public static IEnumerable<string> Sentences(Mix mix, MakersBox? box, Notation notation)
     {
-        string lost = mix.LostG >= 0.05 ? $", {Grams(mix.LostG, notation)} stays in brush and cup" : "";
-        string over = mix.LeftOverG >= 0.05 ? $", {Grams(mix.LeftOverG, notation)} is over because less than {Grams(mix.PotMinimumG, notation)} is not worth mixing" : "";
-        yield return $"Of {(mix.Ratio is null ? "this" : "the mix")} {Grams(mix.OnG, notation)} goes on{lost}{over}.";
-        if (mix.Solids < 0.995) yield return $"It dries to {Grams(mix.FilmG, notation)}.";
+        string lost = mix.LostG >= 0.05 ? $", {notation.Weight(mix.LostG)} stays in brush and cup" : "";
+        string over = mix.LeftOverG >= 0.05 ? $", {notation.Weight(mix.LeftOverG)} is over because less than {notation.Weight(mix.PotMinimumG)} is not worth mixing" : "";
+        yield return $"Of {(mix.Ratio is null ? "this" : "the mix")} {notation.Weight(mix.OnG)} goes on{lost}{over}.";
+        if (mix.Solids < 0.995) yield return $"It dries to {notation.Weight(mix.FilmG)}.";
         if (mix.Product is null)
         {
             yield return box is null
@@ -41,8 +41,6 @@ public static class MixWords
         else if (Mixing.ResinDigitG(mix.MixedG, box) > CoarsestDigit) yield return "No scale in your box is fine enough to weigh it: measure by syringe.";
         yield return "Stir two minutes, scraping sides and bottom; never change the ratio to hurry it.";
     }
-
-    private static string Grams(double grams, Notation notation) => notation.Weight(grams);
 
     private static string Ml(double ml, MakersBox? box, Notation notation) => notation.Number(ml, Mixing.SyringeStepMl(box) < 0.0999 ? 2 : 1) + "\u00A0ml";
 

@@ -19,6 +19,9 @@ public sealed record Notation(bool Inches = false, char DecimalMark = '.') : IMe
         ? Number(grams / Units.Ounce, decimals + 2) + "\u00A0oz"
         : Number(grams, decimals) + "\u00A0g";
 
+    /// <summary>A number that was shown with its unit, and the unit: for tables that say the unit once.</summary>
+    public static (string Number, string Unit) Apart(string shown) => shown.Split('\u00A0') is [var number, .. var unit] ? (number, string.Concat(unit)) : (shown, "");
+
     /// <summary>A gram, as one says it of a small change.</summary>
     public string Gram => Inches ? Weight(1) : "1\u00A0g";
 

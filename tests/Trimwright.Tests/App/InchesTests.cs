@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Trimwright.Tests.Workshop;
 
 namespace Trimwright.Tests.App;
 
@@ -48,6 +49,16 @@ public partial class InchesTests
     // Things of the box, by their names: "poured lead bar 6", "lead wire 1.6 mm", "cutter 8 mm".
     [GeneratedRegex(@"[a-z-]+ (bar|wire|pin|cutter|bit|drill|rod|ball)s? [0-9.]+ ?mm|[0-9.]+ mm (brass|steel)")]
     private static partial Regex Named();
+
+    [Fact]
+    public void Units_that_nobody_knows_are_refused_before_anything_is_written()
+    {
+        using var temp = new TempStore();
+        var ran = TheProgram.Run("predict", File("tidegate-185.lure.json"), "--units", "ft", "--picture", temp.In("p.svg"), "--json");
+        Assert.Equal(2, ran.Exit);
+        Assert.Contains("mm or in", ran.Said);
+        Assert.False(System.IO.File.Exists(temp.In("p.svg")));
+    }
 
     [Fact]
     public void Ounces_are_as_fine_as_a_kitchen_scale()
