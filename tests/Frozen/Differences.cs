@@ -27,9 +27,13 @@ internal static class Differences
             if (was == Said.Unread || @is == Said.Unread) continue;
             if (was is null || @is is null) yield return new("", "file " + path, PlaceKind.Whole, "the file", was, @is);
             else
-                foreach (Difference d in Texts("file " + path, was, @is)) yield return d;
+                foreach (Difference d in Texts("file " + path, Unfolded(path, was), Unfolded(path, @is))) yield return d;
         }
     }
+
+    // A calendar's long lines are folded (RFC 5545, 3.1): one changed word would move every fold after it.
+    private static string Unfolded(string path, string text) =>
+        path.EndsWith(".ics", StringComparison.Ordinal) ? text.Replace("\n ", "", StringComparison.Ordinal) : text;
 
     // A note is one line, however long.
     private static string Unwrapped(string notes) => notes.Replace("\n  ", " ", StringComparison.Ordinal);
