@@ -77,7 +77,7 @@ public class ValidAnswersTests
     public void What_is_printed_of_demos_and_random_lures_is_valid()
     {
         foreach (string lure in Demos) AskOf(lure, "finished", "rigged", "ocean");
-        for (int seed = 0, count = Tier.Count(quick: 8, ci: 60); seed < count; seed++)
+        for (int seed = 0, count = Tier.Count(quick: 4, ci: 60); seed < count; seed++)
         {
             Draw draw = RandomLures.Of(seed);
             using var file = new TemporaryFile(LureFile.Write(draw.Design), ".lure.json");

@@ -58,7 +58,7 @@ public class PlanSearchTests
     [Fact]
     public void On_small_boxes_it_equals_trying_everything()
     {
-        int wanted = Tier.Count(quick: 36, ci: 300, @long: 1000), done = 0, solved = 0;
+        int wanted = Tier.Count(quick: 18, ci: 300, @long: 1000), done = 0, solved = 0;
         var pockets = new int[4];
         for (int seed = 0; done < wanted; seed++)
         {
@@ -84,7 +84,7 @@ public class PlanSearchTests
     public void On_larger_boxes_it_equals_another_solver_on_the_same_model()
     {
         Outside.NeedProgram("cbc", "coinor-cbc");
-        int wanted = Tier.Count(quick: 2, ci: 12, @long: 60), done = 0;
+        int wanted = Tier.Count(quick: 1, ci: 12, @long: 60), done = 0;
         for (int seed = 5000; done < wanted; seed++)
         {
             if (Small(seed, kinds: 14, step: 4, pockets: 3) is not { } model || model.SeatCount is < 150 or > 900) continue;

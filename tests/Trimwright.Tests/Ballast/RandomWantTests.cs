@@ -62,7 +62,7 @@ public class RandomWantTests
     [Fact]
     public void A_plan_is_at_least_as_good_as_the_solution_that_a_want_was_made_from()
     {
-        int wanted = Tier.Count(quick: 6, ci: 100, @long: 1000), done = 0, better = 0, tried = 0;
+        int wanted = Tier.Count(quick: 3, ci: 100, @long: 1000), done = 0, better = 0, tried = 0;
         for (int seed = 3000; done < wanted; seed++)
         {
             tried++;

@@ -35,7 +35,7 @@ public sealed class GlueFaceTests
     {
         int pockets = 0, refused = 0;
         double worst = 0;
-        for (int seed = 0; seed < Tier.Count(80, 600, 6000); seed++)
+        for (int seed = 0; seed < Tier.Count(40, 600, 6000); seed++)
         {
             LureDesign design = RandomLures.Of(seed).Design;
             Body body = design.Body.Surface();

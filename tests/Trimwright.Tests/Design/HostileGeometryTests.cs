@@ -12,7 +12,7 @@ public class HostileGeometryTests
     [Fact]
     public void Every_hostile_geometry_is_predicted_finitely_or_refused_with_a_reason()
     {
-        int each = Tier.Count(quick: 12, ci: 120, @long: 2000);
+        int each = Tier.Count(quick: 6, ci: 120, @long: 2000);
         var complaints = new List<string>();
         var report = new StringBuilder();
         int made = 0;

@@ -39,17 +39,19 @@ public class SchemaTests
         return findings.Faults;
     }
 
-    private static void Agree(byte[] file, string what)
+    /// <summary>Holds the two against each other; whether the schema takes the file.</summary>
+    private static bool Agree(byte[] file, string what)
     {
         bool valid = Valid(file);
         if (LureFile.Read(file).IsSound) Assert.True(valid, $"{what}: the reader accepts it, the schema does not\n{Encoding.UTF8.GetString(file)}");
         if (valid) Assert.True(FaultsOfForm(file) is [], $"{what}: the schema accepts it, the reader does not: {string.Join("; ", FaultsOfForm(file))}");
+        return valid;
     }
 
     [Fact]
     public void What_the_reader_accepts_is_valid_and_what_is_valid_has_no_fault_of_form()
     {
-        int each = Tier.Count(quick: 24, ci: 200), accepted = 0, seen = 0;
+        int each = Tier.Count(quick: 16, ci: 200), accepted = 0, seen = 0;
         foreach (HostileClass hostile in HostileFilesMakers.All)
             for (int i = 0; i < each; i++)
             {
@@ -65,29 +67,29 @@ public class SchemaTests
             for (int i = 0; i < each / 4; i++, geometries++) Agree(Examiner.Bytes(make(new Random(i)).ToJsonString()), $"{name} {i}");
         foreach (string path in Directory.GetFiles(Path.Combine(Here.Root, "demo"), "*.lure.json")) Agree(File.ReadAllBytes(path), path);
         TestContext.Current.TestOutputHelper?.WriteLine($"{seen} mutated files, {accepted} of them sound, and {geometries} geometries");
-        Assert.True(accepted > 100);
+        Assert.True(accepted > 4 * each);
     }
 
     [Fact]
     public void One_slip_in_one_key_is_seen_by_both_or_by_neither()
     {
-        int slips = 0, refused = 0;
+        int slips = 0, refused = 0, met = 0, share = Tier.Count(quick: 3, ci: 1);
         JsonObject whole = SampleDesigns.Everything();
         int places = SampleDesigns.Nodes(whole).Count() - 1;
         for (int place = 0; place < places; place++)
             foreach (Func<JsonNode, JsonNode?> slip in Slips)
             {
+                if (met++ % share != 0) continue;
                 JsonObject design = SampleDesigns.Everything();
                 JsonNode node = SampleDesigns.Nodes(design).Skip(1).ElementAt(place);
                 string path = node.GetPath();
                 Put(node, slip(node));
                 byte[] file = Examiner.Bytes(design.ToJsonString());
-                Agree(file, $"{path}: {slip(node)?.ToJsonString() ?? "null"}");
+                if (!Agree(file, $"{path}: {slip(node)?.ToJsonString() ?? "null"}")) refused++;
                 slips++;
-                if (!Valid(file)) refused++;
             }
         TestContext.Current.TestOutputHelper?.WriteLine($"{slips} slips, {refused} refused by the schema");
-        Assert.True(refused > 2000);
+        Assert.True(refused > 2000 / share);
     }
 
     [Fact]
@@ -100,9 +102,8 @@ public class SchemaTests
             JsonNode node = SampleDesigns.Nodes(design).Single(n => n.GetPath() == path);
             node.Parent!.AsObject().Remove(node.GetPropertyName());
             byte[] file = Examiner.Bytes(design.ToJsonString());
-            Agree(file, $"without {path}");
             keys++;
-            if (Valid(file)) continue;
+            if (Agree(file, $"without {path}")) continue;
             needed++;
             Assert.Contains(LureFile.Read(file).Faults, f => f.Kind == "missing");
         }
@@ -115,7 +116,7 @@ public class SchemaTests
     {
         double[] limits = [.. Limits(JsonNode.Parse(Text)!).Distinct().Order()];
         double[] values = [.. limits.SelectMany(v => (double[])[v, v + 1e-6 * Math.Max(1, Math.Abs(v)), v - 1e-6 * Math.Max(1, Math.Abs(v))])];
-        int places = SampleDesigns.Numbers(SampleDesigns.Everything()).Count, looked = 0, share = Tier.Count(quick: 16, ci: 1);
+        int places = SampleDesigns.Numbers(SampleDesigns.Everything()).Count, looked = 0, share = Tier.Count(quick: 32, ci: 1);
         for (int i = 0; i < places * values.Length; i += share, looked++)
         {
             JsonObject design = SampleDesigns.Everything();
@@ -125,7 +126,7 @@ public class SchemaTests
             Agree(Examiner.Bytes(design.ToJsonString()), $"{path} = {values[i % values.Length]}");
         }
         TestContext.Current.TestOutputHelper?.WriteLine($"{limits.Length} limits, {places} numbers, {looked} tried");
-        Assert.True(limits.Length > 20 && looked > 500);
+        Assert.True(limits.Length > 20 && looked > 8000 / share);
     }
 
     [Fact]

@@ -20,7 +20,7 @@ public class SampledBuildTests
     [Fact]
     public void Builds_on_the_sampling_mesh_differ_from_the_live_mesh_by_under_a_tenth_of_a_degree()
     {
-        int lures = Tier.Count(quick: 8, ci: 80, @long: 1000);
+        int lures = Tier.Count(quick: 4, ci: 80, @long: 1000);
         double worstGrams = 0, worstDegrees = 0, worstCliff = 0;
         int afloat = 0, cliffs = 0, elsewhere = 0;
         for (int seed = 0; seed < lures; seed++)

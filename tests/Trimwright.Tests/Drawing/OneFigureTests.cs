@@ -24,7 +24,7 @@ public class OneFigureTests
     public void Label_prediction_build_plan_and_sheets_agree_to_the_printed_digit()
     {
         Outside.NeedType();
-        int lures = Tier.Count(quick: 12, ci: 200), standIns = 0, pockets = 0;
+        int lures = Tier.Count(quick: 9, ci: 200), standIns = 0, pockets = 0;
         for (int seed = 0; seed < lures; seed++)
         {
             LureDesign design = seed < 3 ? Lures.Demos.ElementAt(seed) : RandomLures.Of(800_000 + seed).Design;
@@ -60,7 +60,7 @@ public class OneFigureTests
                 pockets++;
             }
         }
-        Assert.True(standIns > 5 && pockets > 10, $"{standIns} stand-ins, {pockets} pockets");
+        Assert.True(standIns > 5 && pockets >= lures, $"{standIns} stand-ins, {pockets} pockets");
     }
 
     [Fact]

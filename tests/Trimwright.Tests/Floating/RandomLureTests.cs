@@ -15,7 +15,7 @@ public class RandomLureTests
     [Fact]
     public void Every_lure_balances_mirrors_scales_and_keeps_its_books()
     {
-        int count = Tier.Count(quick: 240, ci: 10_000, @long: 50_000);
+        int count = Tier.Count(quick: 120, ci: 10_000, @long: 50_000);
         var coverage = new RandomLureCoverage();
         var breaches = new ConcurrentBag<string>();
         Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, seed =>

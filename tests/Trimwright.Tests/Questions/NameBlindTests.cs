@@ -28,10 +28,10 @@ public class NameBlindTests
         foreach (Fall fall in p.Descent?.All ?? []) foreach (double n in new[] { fall.Rate, fall.Trim, fall.Glide }) yield return n;
     }
 
-    /// <summary>What all commands say of a lure, as numbers; outside CI a lure is predicted at a third of stages and rigs, another third for the next.</summary>
+    /// <summary>What all commands say of a lure, as numbers; outside CI a lure is predicted at a third of stages and rigs, another third for the next, and few are searched and swapped.</summary>
     private static IEnumerable<double> Numbers(LureDesign design, int seed)
     {
-        bool searches = seed % 8 == 0;
+        bool searches = seed % Tier.Count(quick: 24, ci: 8) == 0, swaps = Tier.IsCi || seed % 4 == 1;
         foreach (Stage stage in Enum.GetValues<Stage>())
             foreach (Rig rig in Enum.GetValues<Rig>())
                 if (Tier.IsCi || ((int)stage + (int)rig + seed) % 3 == 0)
@@ -48,8 +48,10 @@ public class NameBlindTests
         }
         foreach (Weighing weighing in BuildPlan.Of(design, Plans.Kitchen, Plans.Quick).Steps.SelectMany(s => s.Weighings))
             foreach (double n in new[] { weighing.Expected, weighing.Gain ?? -1 }) yield return n;
-        foreach (HookSet set in HookSet.All(design, Catalogue.Starter)) foreach (HardwareItem item in set.Design.Hardware) yield return item.MassG;
-        foreach (Remedy remedy in new Remedies(design, Catalogue.Starter).All()) foreach (double n in new[] { (double)remedy.Kind, remedy.Grams }) yield return n;
+        if (swaps)
+            foreach (HookSet set in HookSet.All(design, Catalogue.Starter)) foreach (HardwareItem item in set.Design.Hardware) yield return item.MassG;
+        if (swaps)
+            foreach (Remedy remedy in new Remedies(design, Catalogue.Starter).All()) foreach (double n in new[] { (double)remedy.Kind, remedy.Grams }) yield return n;
         if (!searches) yield break;
         foreach (Rung rung in Candidates.Ladder(new BuildModel(design, null, MeshSize.Coarse), new TubLog { Name = "" }, Circumstances.InTheSea)) yield return rung.Grams;
         PlanAnswer plans = Planner.Of(design with { Ballast = [] }, Plans.Kitchen, Core.Telling.WantWords.Parse("floats, level").Want!, PlanLimits.Usual with { MostPockets = 2 }, default);
