@@ -64,19 +64,14 @@ internal static class LargeFiles
         return took;
     }
 
-    private static string Said(object reading)
-    {
-        string Each(string list) => string.Join('\n', ((System.Collections.IEnumerable)reading.GetType().GetProperty(list)!.GetValue(reading)!).Cast<object>());
-        object value = reading.GetType().GetProperty("Value")!.GetValue(reading) ?? "";
-        // What was kept, too: written again it is the same.
-        MethodInfo? write = value.GetType().Assembly.GetType(value.GetType().Namespace + "." + (value.GetType().Name == "LureDesign" ? "LureFile" : "?"))?.GetMethod("Write");
-        byte[] again = write is null ? [] : (byte[])write.Invoke(null, [value])!;
-        return $"{(value is string ? "refused" : "read")} {Convert.ToHexString(System.Security.Cryptography.SHA256.HashData(again))[..8]} {Each("Faults")} {Each("Warnings")}";
-    }
+    // What was wrong with it. What it was taken for and how it is written again may differ: the older program wrote another version.
+    private static string Said(object reading) =>
+        $"{(reading.GetType().GetProperty("Value")!.GetValue(reading) is null ? "refused" : "read")} "
+        + string.Join('\n', ((System.Collections.IEnumerable)reading.GetType().GetProperty("Faults")!.GetValue(reading)!).Cast<object>());
 
     private static IEnumerable<(string Name, Type Of, Func<byte[]> Make)> All()
     {
-        string lure = Encoding.UTF8.GetString(LureFile.Write(Demo.Lure("tidegate-185")));
+        string lure = Older(LureFile.Write(Demo.Lure("tidegate-185")));
         foreach (string one in (string[])["[]", "[[[[[[[[[[[[]]]]]]]]]]]]", "1", "\"ü\"", "{}", "{\"a\":{\"b\":null}}", "1e-300"])
             foreach (string key in (string[])["x-notes", "notes", "ballast", "hardware"])
                 yield return ($"{key}: [{one}, …]", typeof(LureFile), () => With(lure, key, List(one)));
@@ -85,6 +80,17 @@ internal static class LargeFiles
                 yield return ($"{file}, {key}: [{{}}, …]", of, () => With(text, key, List("{}")));
         foreach ((string name, Type of, Func<byte[]> make) in Full()) yield return (name, of, make);
         foreach ((string name, Func<byte[]> make) in Odd(lure)) yield return (name, typeof(LureFile), make);
+    }
+
+    // As version 1, which both read.
+    private static string Older(byte[] file)
+    {
+        JsonNode lure = JsonNode.Parse(file)!;
+        lure["trimwright"] = 1;
+        foreach (JsonNode? item in lure["hardware"]!.AsArray()) item!.AsObject().Remove("kind");
+        foreach (JsonNode? item in lure["hardware"]!.AsArray()) item!.AsObject().Remove("size");
+        foreach (JsonNode? coat in lure["finish"]!.AsArray()) coat!.AsObject().Remove("use");
+        return lure.ToJsonString();
     }
 
     private static IEnumerable<(string Name, Type Of, string Text)> Others()
