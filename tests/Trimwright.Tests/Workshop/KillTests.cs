@@ -5,7 +5,7 @@ namespace Trimwright.Tests.Workshop;
 /// <summary>Programs killed at random moments lose nothing that was acknowledged.</summary>
 public class KillTests
 {
-    private const int LongestLifeMs = 700;
+    private const int LongestLifeMs = 700, LongestPauseMs = 40, MostWrites = 40;
 
     [Fact]
     public void No_acknowledged_write_is_lost_by_a_kill_under_load()
@@ -18,9 +18,10 @@ public class KillTests
             string[] acks;
             using (var writer = new Writer("load", temp.Path, $"{round}"))
             {
-                // Often in the midst of writing, now and then while it still opens.
-                if (round % 5 != 0) writer.AwaitLines(1);
-                Patience.Moment(random.Next(round % 5 == 0 ? LongestLifeMs : LongestLifeMs / 2));
+                // Often in the midst of writing, after so many writes and not so much time, which a busy machine fills with none; now and
+                // then while it still opens.
+                if (round % 5 != 0) writer.AwaitLines(1 + random.Next(MostWrites));
+                Patience.Moment(random.Next(round % 5 == 0 ? LongestLifeMs : LongestPauseMs));
                 acks = writer.Kill();
                 Assert.Equal("", writer.Complaint());
             }
@@ -63,8 +64,8 @@ public class KillTests
             for (int kill = 0; kill < kills; kill++)
             {
                 int victim = random.Next(Writers);
-                if (kill % 4 != 0) writers[victim].AwaitLines(1);
-                Patience.Moment(random.Next(LongestLifeMs / 3));
+                if (kill % 4 != 0) writers[victim].AwaitLines(1 + random.Next(MostWrites));
+                Patience.Moment(random.Next(kill % 4 == 0 ? LongestLifeMs : LongestPauseMs));
                 string[] said = writers[victim].Kill();
                 Assert.Equal("", writers[victim].Complaint());
                 writers[victim].Dispose();
