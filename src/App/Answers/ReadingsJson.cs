@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Trimwright.App.Questions;
+using Trimwright.Core;
+using Trimwright.Core.Ballast;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Ledger;
@@ -15,6 +17,7 @@ namespace Trimwright.App.Answers;
 /// <param name="Rig">What hangs on it then.</param>
 /// <param name="Water">In which water.</param>
 /// <param name="Readings">How many were read.</param>
+/// <param name="Drawn">The lure as drawn: what stands in the middle before any of them. Only when the maker's own hand is not known.</param>
 /// <param name="Before">Before any of them.</param>
 /// <param name="After">By all that fit.</param>
 /// <param name="Flags">What does not fit.</param>
@@ -24,7 +27,7 @@ namespace Trimwright.App.Answers;
 /// <param name="Warnings">Of the files.</param>
 [Answer("readings")]
 internal sealed record ReadingsJson(
-    Stage Stage, Rig Rig, AskedWaterJson Water, int Readings, ForecastJson Before, ForecastJson After,
+    Stage Stage, Rig Rig, AskedWaterJson Water, int Readings, [property: LeftOut] DrawnJson? Drawn, ForecastJson Before, ForecastJson After,
     ImmutableArray<FlagJson> Flags, ImmutableArray<CauseJson> Causes, ImmutableArray<RungJson> Ladder, Trust Sampling,
     ImmutableArray<WarningJson> Warnings)
 {
@@ -32,10 +35,24 @@ internal sealed record ReadingsJson(
     {
         Knowing k = answer.Knowing;
         return new(
-            k.Where.Stage, k.Where.Rig, AskedWaterJson.Of(k.Where.Water), k.Log.Readings.Length, ForecastJson.Of(k.Before),
+            k.Where.Stage, k.Where.Rig, AskedWaterJson.Of(k.Where.Water), k.Log.Readings.Length, DrawnJson.Of(answer.Drawn), ForecastJson.Of(k.Before),
             ForecastJson.Of(k.After), FlagJson.Of(k), [.. k.Causes.Select(CauseJson.Of)], [.. answer.Ladder.Select(RungJson.Of)], k.Trust,
             WarningJson.Of(warnings));
     }
+}
+
+/// <summary>The lure as drawn, number for number what <c>predict</c> says of it.</summary>
+/// <param name="WeightG">What a scale reads, g.</param>
+/// <param name="SpareBuoyancyG">What it has to spare in the water, g; negative when it sinks.</param>
+/// <param name="TrimDeg">As it is seen, degrees, positive tail down: falling when it sinks steadily, else at rest.</param>
+/// <param name="NoseShowsAlongMm">How much of the nose is out along the back, mm; null when it sinks.</param>
+/// <param name="RateMmS">Of its steady fall, mm/s; null without one.</param>
+/// <param name="RateSdMmS">Give or take of that by its drag alone, one standard deviation, mm/s; null without one.</param>
+internal sealed record DrawnJson(double WeightG, double SpareBuoyancyG, double TrimDeg, double? NoseShowsAlongMm, double? RateMmS, double? RateSdMmS)
+{
+    public static DrawnJson? Of(Prediction? p) => p is null ? null : new(
+        p.Ledger.Weight, p.SpareBuoyancy, Units.ToDegrees(BallastPlan.TrimOf(p)), p.SpareBuoyancy > 0 ? p.Posture.NoseShowsAlong : null,
+        1000 * p.Descent?.First?.Rate, p.Descent is { First: { } fall } descent ? 1000 * fall.Rate * descent.RateDoubt : null);
 }
 
 /// <summary>The water that was asked for, as it was asked.</summary>

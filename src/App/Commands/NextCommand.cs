@@ -60,7 +60,7 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
         Knowing k = answer.Knowing;
         yield return $"{Paper.Plain(answer.Design.Name)}, {Words.Of(answer.Stage)}: what is most worth measuring next";
         yield return "";
-        foreach (string line in Paper.Wrap($"Now, {Words.Of(k.Where.Rig)} {Words.In(k.Where.Water)}: {DoubtWords.GiveOrTake(k.After.Spare, notation)}.", width)) yield return line;
+        foreach (string line in Paper.Wrap($"Now, {Words.Of(k.Where.Rig)} {Words.In(k.Where.Water)}: {DoubtWords.GiveOrTake(k.After.Spare, notation, answer.OnlyDrawn)}.", width)) yield return line;
         bool free = answer.Stage <= Stage.DryFit;
         if (free && !answer.Candidates.IsEmpty)
             foreach (string line in Paper.Wrap($"Weights set by what is known now come out as wanted with a chance of {DoubtWords.Chance(answer.Candidates[0].ChanceBefore, notation)}; the last column says with what chance after the reading.", width)) yield return line;

@@ -36,7 +36,9 @@ public sealed record Unsure(Forecast Forecast, ImmutableArray<Rung> Ladder)
         return new Unsure(knowing.After, Candidates.Ladder(build, log, where, pace));
     }
 
-    public string Said(Circumstances where, Notation notation) => DoubtWords.Told(Forecast, where.Water, notation);
+    /// <param name="drawn">What is predicted of that drawing, in the same circumstances.</param>
+    /// <param name="notation">The maker's units.</param>
+    public string Said(Prediction drawn, Notation notation) => DoubtWords.Told(Forecast, drawn.Circumstances.Water, notation, drawn);
 
     /// <summary>What would buy the most sureness next, in a sentence.</summary>
     public string Next(Notation notation) => Ladder.Length > 1

@@ -25,7 +25,7 @@ internal sealed record WhatIsKnown(LureDesign Design, TubLog Log, Hand Hand, Cir
     {
         if (FlawIn(Design, Log) is { } flaw) return flaw;
         Knowing knowing = Know(pace.Part(0, 0.9));
-        return new ReadingsAnswer(Design, knowing, Candidates.Ladder(knowing.Build, knowing.Log, knowing.Where, pace.Part(0.9, 1)));
+        return new ReadingsAnswer(Design, knowing, Candidates.Ladder(knowing.Build, knowing.Log, knowing.Where, pace.Part(0.9, 1)), knowing.Drawn());
     }
 
     internal Knowing Know(Pace pace)
@@ -39,7 +39,12 @@ internal sealed record WhatIsKnown(LureDesign Design, TubLog Log, Hand Hand, Cir
 /// <param name="Design">As asked about.</param>
 /// <param name="Knowing">What is known with the readings, and what was without.</param>
 /// <param name="Ladder">Give or take as more is measured.</param>
-internal sealed record ReadingsAnswer(LureDesign Design, Knowing Knowing, ImmutableArray<Rung> Ladder);
+/// <param name="Drawn">What is predicted of it as drawn: the middle of what is known before any reading; null where the maker's hand is known.</param>
+internal sealed record ReadingsAnswer(LureDesign Design, Knowing Knowing, ImmutableArray<Rung> Ladder, Prediction? Drawn)
+{
+    /// <summary>The same, where nothing but the drawing is known.</summary>
+    public Prediction? OnlyDrawn => Knowing.Log.Readings.IsEmpty ? Drawn : null;
+}
 
 /// <summary>What is most worth measuring next?</summary>
 /// <param name="Known">What is known, and of what.</param>
@@ -54,7 +59,8 @@ internal sealed record WhatToMeasureNext(WhatIsKnown Known, Stage? At, MakersBox
         if (WhatIsKnown.FlawIn(Known.Design, Known.Log) is { } flaw) return flaw;
         Knowing knowing = (Known with { Design = Box?.Cut(Known.Design) ?? Known.Design }).Know(pace.Part(0, 0.9));
         Stage stage = Parts.StageOf(knowing.Log, At);
-        return new NextAnswer(Known.Design, knowing, stage, Candidates.Of(knowing, stage, Box, pace.Part(0.9, 1)), Candidates.Lacking(knowing, stage, Box));
+        return new NextAnswer(Known.Design, knowing, stage, Candidates.Of(knowing, stage, Box, pace.Part(0.9, 1)), Candidates.Lacking(knowing, stage, Box),
+            knowing.Log.Readings.IsEmpty ? knowing.Drawn() : null);
     }
 }
 
@@ -63,4 +69,6 @@ internal sealed record WhatToMeasureNext(WhatIsKnown Known, Stage? At, MakersBox
 /// <param name="Stage">At which to measure.</param>
 /// <param name="Candidates">What could be read, most worth first.</param>
 /// <param name="Lacking">What the box has no instrument for.</param>
-internal sealed record NextAnswer(LureDesign Design, Knowing Knowing, Stage Stage, ImmutableArray<Candidate> Candidates, ImmutableArray<Lacking> Lacking);
+/// <param name="OnlyDrawn">What is predicted of it as drawn, where nothing else is known; else null.</param>
+internal sealed record NextAnswer(
+    LureDesign Design, Knowing Knowing, Stage Stage, ImmutableArray<Candidate> Candidates, ImmutableArray<Lacking> Lacking, Prediction? OnlyDrawn);

@@ -18,7 +18,7 @@ internal sealed record WhatReadingsSay(LureDesign Design, TubLog Log, Notation N
     public string Answer(Pace pace)
     {
         Knowing knowing = Knowing.Of(new BuildModel(Design), Log, Circumstances.InTheSea, pace: pace);
-        string said = $"In the sea, finished and rigged: {DoubtWords.GiveOrTake(knowing.After.Spare, Notation)}. Before any reading: {DoubtWords.GiveOrTake(knowing.Before.Spare, Notation)}.";
+        string said = $"In the sea, finished and rigged: {DoubtWords.GiveOrTake(knowing.After.Spare, Notation)}. Before any reading: {DoubtWords.GiveOrTake(knowing.Before.Spare, Notation, knowing.Drawn())}.";
         return string.Join(' ', (string[])[said, .. knowing.Flags.Where(f => f.Reading == Log.Readings.Length - 1).Select(f => DoubtWords.Of(f, Log.Readings[f.Reading], Notation) + ".")]);
     }
 }

@@ -38,6 +38,12 @@ public sealed record Knowing(
     /// <summary>Builds that agree with the readings, equally likely each, in unit normals: those of the forecast after.</summary>
     internal ImmutableArray<double[]> Builds { get; init; } = [];
 
+    /// <summary>
+    /// The prediction of the design as drawn, in the same circumstances: what stands in the middle of the forecast before any reading, so that
+    /// nobody is told two numbers for one thing. Null where the maker's own hand is known, which carves something else than the drawing.
+    /// </summary>
+    public Prediction? Drawn() => Build.Priors.Habits.IsEmpty ? Prediction.Of(Build.Design, Where) : null;
+
     /// <summary>The lure as it is now believed to be, as a design: each unknown at the mean of the builds that agree with the readings.</summary>
     public LureDesign Believed() =>
         Doubt.Believed.Of(Build, [.. Enumerable.Range(0, Build.Unknowns.Count).Select(i => Builds.Average(b => b[i]))]);

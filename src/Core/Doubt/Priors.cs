@@ -74,11 +74,11 @@ public sealed record Priors
     public double HardwareMass { get; init; } = 0.03;
 
     /// <summary>Cross-flow drag, a fifth; hooks 30 %, ends 40 %, wake factor 0.7 ± 0.2.</summary>
-    public double DragAcross { get; init; } = 0.2;
+    public double DragAcross { get; init; } = Sinking.DragModel.AcrossSd;
 
-    public double DragHooks { get; init; } = 0.3;
+    public double DragHooks { get; init; } = Sinking.DragModel.HooksSd;
 
-    public double DragEnds { get; init; } = 0.4;
+    public double DragEnds { get; init; } = Sinking.DragModel.EndsSd;
 
     public double Wake { get; init; } = Sinking.DragModel.WakeSd;
 

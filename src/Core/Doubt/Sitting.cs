@@ -208,9 +208,7 @@ internal sealed class Sitting
     {
         Unknowns u = build.Unknowns;
         double At(int i, ReadOnlySpan<double> v) => u[i].At(v[i]);
-        FallingBody body = falling.Value;
-        double hooks = At(Unknowns.HookDrag, xi);
-        return body with
+        return falling.Value.Dragging(At(Unknowns.Across, xi), At(Unknowns.HookDrag, xi), At(Unknowns.EndDrag, xi), At(Unknowns.Wake, xi)) with
         {
             Weight = weighed.Weight,
             Cg = weighed.Cg,
@@ -218,13 +216,6 @@ internal sealed class Sitting
             Cb = weighed.Cb,
             SkinVolume = weighed.Skin.Volume,
             SkinArea = weighed.Skin.Area,
-            Hardware = [.. body.Hardware.Select(h => h with { DragArea = hooks * h.DragArea })],
-            Model = body.Model with
-            {
-                Across = At(Unknowns.Across, xi),
-                Ends = body.Model.Ends * At(Unknowns.EndDrag, xi),
-                Wake = Math.Clamp(body.Model.Wake + At(Unknowns.Wake, xi), 0.1, 1),
-            },
         };
     }
 

@@ -8,6 +8,12 @@ public sealed record DragModel
     /// <summary>The prior of <see cref="Wake"/>: its middle, and one standard deviation.</summary>
     public const double UsualWake = 0.7, WakeSd = 0.2;
 
+    /// <summary>
+    /// One standard deviation of the logarithm of what multiplies drag across the way, drag of hooks and rings, and drag end-on: common
+    /// practice, no source. With <see cref="WakeSd"/> they are all that is not known of a fall of a lure built exactly as drawn.
+    /// </summary>
+    public const double AcrossSd = 0.2, HooksSd = 0.3, EndsSd = 0.4;
+
     /// <summary>Share of Munk's ideal moment that is left behind a real wake; prior <see cref="UsualWake"/> ± <see cref="WakeSd"/>.</summary>
     public double Wake { get; init; } = UsualWake;
 

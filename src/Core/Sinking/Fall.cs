@@ -40,15 +40,6 @@ public sealed record Fall(Vec3 Up, Vec3 Velocity, double Rate, double Glide, Fal
     /// <summary>It falls belly up.</summary>
     public bool BellyUp => Up.Z < 0;
 
-    /// <summary>Nothing hangs on the lure, so that its own drag is all there is.</summary>
-    public bool Bare { get; init; }
-
-    /// <summary>
-    /// One standard deviation of the rate as a share of it: 20 % falling level, 40 % steep or bare (common practice, no
-    /// source).
-    /// </summary>
-    public double Doubt => Bare ? 0.4 : 0.2 + 0.2 * Math.Abs(Velocity.X) / Math.Max(Velocity.Length, 1e-12);
-
     /// <summary>Seconds for a metre.</summary>
     public double SecondsPerMetre => Units.ToSeconds(1000 / Rate);
 }
@@ -73,6 +64,15 @@ public sealed record Descent(ImmutableArray<Fall> All, Fall? First, double RestT
 
     /// <summary>That chance, worked out when it is asked for.</summary>
     internal Lazy<double>? Roll { get; init; }
+
+    /// <summary>
+    /// How sure the rate of <see cref="First"/> is if the lure is built exactly as drawn, one standard deviation as a share of it: see
+    /// <see cref="DragDoubt"/>; 0 without a first fall.
+    /// </summary>
+    public double RateDoubt => Drag?.Value ?? 0;
+
+    /// <summary>That doubt, worked out when it is asked for.</summary>
+    internal Lazy<double>? Drag { get; init; }
 
     /// <summary>No steady fall at all.</summary>
     public bool Flutters => First is null && !RollsOnTheFall;

@@ -107,6 +107,16 @@ public sealed record FallingBody
     /// <summary>Added-mass shares of the ellipsoid of equal length, breadth and height.</summary>
     public AddedMass Added => added ??= AddedMass.Of(Length / 2, Breadth / 2, Height / 2);
 
+    // So little of Munk's moment is left behind any wake.
+    private const double LeastWake = 0.1;
+
+    /// <summary>The same lure with other drag than the usual: factors on drag across its way, of hooks and rings, and end-on; and more of Munk's moment left.</summary>
+    public FallingBody Dragging(double across, double hooks, double ends, double wake) => this with
+    {
+        Hardware = [.. Hardware.Select(h => h with { DragArea = hooks * h.DragArea })],
+        Model = Model with { Across = across, Ends = ends * Model.Ends, Wake = Math.Clamp(Model.Wake + wake, LeastWake, 1) },
+    };
+
     /// <summary>A lure from its ledger, with the usual coefficients or given ones. The leader is left slack: it adds nothing here.</summary>
     public static FallingBody Of(LureDesign design, WeightLedger ledger, WaterState water, DragModel? model = null)
     {

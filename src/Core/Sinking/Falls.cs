@@ -60,6 +60,7 @@ public static class Falls
         return new Descent(all, first, first is null ? 0 : RestToSpeed(body, first))
         {
             IfItHolds = ifItHolds,
+            Drag = new Lazy<double>(() => first is null ? 0 : DragDoubt.Of(body, first)),
             Roll = new Lazy<double>(() => first is null && ifItHolds is not null ? Rolling.Chance(body, ifItHolds) : 0),
         };
     }
@@ -125,7 +126,7 @@ public static class Falls
         // Level, pointing where the tail points; on end, where the back does.
         Vec3 level = Vec3.Cross(Vec3.UnitY, up);
         if (up.Z < 0) level = -level;
-        return new Fall(up, v, -Vec3.Dot(v, up), Vec3.Dot(v, level), KindOf(motion, body, v, up)) { Bare = body.Hardware.IsEmpty };
+        return new Fall(up, v, -Vec3.Dot(v, up), Vec3.Dot(v, level), KindOf(motion, body, v, up));
     }
 
     internal static FallKind KindOf(Motion motion, FallingBody body, Vec3 v, Vec3 up)

@@ -112,17 +112,37 @@ public static class DoubtWords
     public static string Stretched(double stretch, Notation notation) =>
         $"Together the readings lie farther off than they should, though none stands out: every give or take is told {notation.Number(stretch, 1)} times as wide. Is it built as drawn, and is the scale good?";
 
+    /// <summary>"167 mm/s, give or take 12 % by its drag alone (147 to 187)": of a fall that is steady, built exactly as drawn.</summary>
+    public static string ByDrag(Descent descent, Notation notation)
+    {
+        (double rate, double doubt) = (descent.First!.Rate, descent.RateDoubt);
+        string Bare(double speed) => Notation.Apart(notation.Speed(speed)).Number;
+        return $"{notation.Speed(rate)}, give or take {notation.Number(100 * doubt, 0)}\u00A0% by its drag alone ({Bare(rate * (1 - doubt))} to {Bare(rate * (1 + doubt))})";
+    }
+
     /// <summary>"4.1 g heavy, give or take 0.8".</summary>
-    public static string GiveOrTake(Ranged spare, Notation notation) =>
-        $"{Words.Spare(spare.Median, notation)}, give or take {notation.Weight(spare.GiveOrTake)}";
+    /// <param name="spare">Of sampled builds.</param>
+    /// <param name="notation">How numbers are shown.</param>
+    /// <param name="drawn">What the prediction says of the lure as drawn, where that is all there is: then it stands in the middle, and no second number for the same.</param>
+    public static string GiveOrTake(Ranged spare, Notation notation, Prediction? drawn = null) => drawn is null
+        ? $"{Words.Spare(spare.Median, notation)}, give or take {notation.Weight(spare.GiveOrTake)}"
+        : $"{Words.Spare(drawn.SpareBuoyancy, notation)} as drawn, give or take {notation.Weight(spare.GiveOrTake)}";
 
     /// <summary>Grams with their doubt, the chance of each verdict, and for a lure that sinks its time for a metre.</summary>
-    public static string Told(Forecast f, WaterState water, Notation notation)
+    /// <param name="f">Of sampled builds.</param>
+    /// <param name="water">In which water.</param>
+    /// <param name="notation">How numbers are shown.</param>
+    /// <param name="drawn">As in <see cref="GiveOrTake"/>.</param>
+    public static string Told(Forecast f, WaterState water, Notation notation, Prediction? drawn = null)
     {
-        string grams = GiveOrTake(f.Spare, notation);
+        string grams = GiveOrTake(f.Spare, notation, drawn);
         string told = $"{char.ToUpperInvariant(grams[0])}{grams[1..]} {Words.In(water)}: "
             + string.Join(", ", f.Verdicts.Where(v => v.Chance > 0.005).Select(v => $"{Words.Of(v.Verdict)} {Chance(v.Chance, notation)}")) + ".";
-        if (f.Rate is { } rate && f.Verdicts[0].Verdict >= Verdict.SinksSlowly)
+        if (f.Rate is not { } rate || f.Verdicts[0].Verdict < Verdict.SinksSlowly) return told;
+        if (drawn is not null)
+            told += $" Of those that sink 80 of 100 take {Sentence.Seconds(1 / rate.High80, notation)} to {Sentence.Seconds(1 / rate.Low80, notation)} for a metre"
+                + (drawn.Descent?.First is { } fall ? $", as drawn {Sentence.Seconds(fall.SecondsPerMetre, notation)}." : ".");
+        else
             told += $" A metre in about {Sentence.Seconds(1 / rate.Median, notation)}, 80 of 100 between {Sentence.Seconds(1 / rate.High80, notation)} and {Sentence.Seconds(1 / rate.Low80, notation)}.";
         return told;
     }
