@@ -117,6 +117,30 @@ public static class Flow
         return new Vec3(body.Model.WakeInRoll * (a.Y - a.Z) * v.Y * v.Z, f * (a.Z - a.X) * v.X * v.Z, f * (a.X - a.Y) * v.X * v.Y);
     }
 
+    /// <summary>
+    /// What the moved water does to a lure that moves and turns, added inertia apart: Kirchhoff's −ω×P and −v×P (Lamb 1932, art. 124), with
+    /// P = Av the water's momentum, of which the wake leaves a share.
+    /// <para>
+    /// A share of the moment alone would do work: T·ω is then no longer undone by F·v. So each axis of turning i sees a momentum whose part
+    /// across the lure is a_x + s_i(a − a_x), s_i the share on that axis: T_i = −(v×P_i)·e_i, which is <see cref="Munk"/>, and F = −Σ ω_i e_i×P_i.
+    /// Then F·v + T·ω = 0 whatever the shares: the two together are a force whose line passes where the lure's own velocity is square to it. In
+    /// a steady fall, which doesn't turn, that line lies infinitely far off and only Munk's moment is left: no steady fall hangs on the force
+    /// (decision 0022).
+    /// </para>
+    /// </summary>
+    public static Wrench MovedWater(FallingBody body, Vec3 v, Vec3 omega)
+    {
+        Vec3 roll = Left(body, v, body.Model.WakeInRoll), other = Left(body, v, body.Model.Wake);
+        return new Wrench(-Vec3.Cross(new Vec3(omega.X, 0, 0), roll) - Vec3.Cross(new Vec3(0, omega.Y, omega.Z), other), Munk(body, v));
+    }
+
+    // The water's momentum, g·mm/ms, of whose part across the lure a share is left beyond what an equal part along it would be.
+    private static Vec3 Left(FallingBody body, Vec3 v, double share)
+    {
+        Vec3 a = body.Water * body.SkinVolume * body.Added.Along;
+        return new Vec3(a.X * v.X, (a.X + share * (a.Y - a.X)) * v.Y, (a.X + share * (a.Z - a.X)) * v.Z);
+    }
+
     /// <summary>Weight and lift for an up direction n.</summary>
     public static Wrench Statics(FallingBody body, Vec3 n) => new(
         -Units.Gravity * body.Heavy * n,

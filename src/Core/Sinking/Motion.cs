@@ -13,7 +13,7 @@ public readonly record struct MotionState(Vec3 V, Vec3 Omega, Vec3 Up);
 /// <summary>
 /// The equations of motion (Kirchhoff's, about the centre of buoyancy): with P and L the linear and angular momentum
 /// of lure and moved water, Ṗ = F − ω×P, L̇ = T − ω×L − v×P, and the up direction turns as ṅ = −ω×n. Added mass is the
-/// ellipsoid's; the part of v×P that is Munk's moment keeps the wake's share. Hardware counts as mass at its hang points.
+/// ellipsoid's; of the moved water's own ω×P and v×P the wake leaves a share, without work (<see cref="Flow.MovedWater"/>). Hardware counts as mass at its hang points.
 /// </summary>
 public sealed class Motion
 {
@@ -65,18 +65,28 @@ public sealed class Motion
     {
         double m = body.Weight;
         Vec3 rigid = m * (s.V + Vec3.Cross(s.Omega, arm));
-        Vec3 water = new(addedMass.X * s.V.X, addedMass.Y * s.V.Y, addedMass.Z * s.V.Z);
         Vec3 turn = new((inertia.X + addedInertia.X) * s.Omega.X, (inertia.Y + addedInertia.Y) * s.Omega.Y, (inertia.Z + addedInertia.Z) * s.Omega.Z);
         Vec3 angular = turn + Vec3.Cross(arm, rigid);
-        Wrench outer = Flow.Drag(body, s.V, s.Omega) + Flow.Statics(body, s.Up);
-        Vec3 force = outer.Force - Vec3.Cross(s.Omega, rigid + water);
-        Vec3 torque = outer.Moment + Flow.Munk(body, s.V) - Vec3.Cross(s.Omega, angular) - Vec3.Cross(s.V, rigid);
+        Wrench outer = Flow.Drag(body, s.V, s.Omega) + Flow.Statics(body, s.Up) + Flow.MovedWater(body, s.V, s.Omega);
+        Vec3 force = outer.Force - Vec3.Cross(s.Omega, rigid);
+        Vec3 torque = outer.Moment - Vec3.Cross(s.Omega, angular) - Vec3.Cross(s.V, rigid);
         Span<double> right = [force.X, force.Y, force.Z, torque.X, torque.Y, torque.Z];
         Span<double> rate = stackalloc double[6];
         for (int i = 0; i < 6; i++)
             for (int j = 0; j < 6; j++) rate[i] += inverse[6 * i + j] * right[j];
         return new MotionState(new(rate[0], rate[1], rate[2]), new(rate[3], rate[4], rate[5]), -Vec3.Cross(s.Omega, s.Up));
     }
+
+    /// <summary>The state so many ms later, by one step of the classical fourth-order Runge–Kutta method.</summary>
+    public MotionState Step(in MotionState s, double ms)
+    {
+        MotionState a = Rate(s), b = Rate(Ahead(s, a, ms / 2)), c = Rate(Ahead(s, b, ms / 2)), d = Rate(Ahead(s, c, ms));
+        double k = ms / 6;
+        Vec3 up = s.Up + k * (a.Up + 2 * b.Up + 2 * c.Up + d.Up);
+        return new MotionState(s.V + k * (a.V + 2 * b.V + 2 * c.V + d.V), s.Omega + k * (a.Omega + 2 * b.Omega + 2 * c.Omega + d.Omega), up.Unit());
+    }
+
+    private static MotionState Ahead(in MotionState s, in MotionState rate, double ms) => new(s.V + ms * rate.V, s.Omega + ms * rate.Omega, s.Up + ms * rate.Up);
 
     /// <summary>Kinetic energy of the lure and the water that moves with it, mJ.</summary>
     public double Energy(in MotionState s)

@@ -114,9 +114,12 @@ public class ConservationTests
             (Vec3 p, Vec3 l) = Momentum(body, s);
             Wrench outer = Flow.Drag(body, s.V, s.Omega) + Flow.Statics(body, s.Up);
             Vec3 force = (pa - pb) / (2 * H) + Vec3.Cross(s.Omega, p);
-            // What the wake takes of Munk's moment is a moment from outside too.
-            Vec3 ideal = Flow.Munk(body with { Model = body.Model with { Wake = 1 } }, s.V);
-            Vec3 moment = (la - lb) / (2 * H) + Vec3.Cross(s.Omega, l) + Vec3.Cross(s.V, p) + ideal - Flow.Munk(body, s.V);
+            // What the wake takes of the moved water's push and turn comes from outside too.
+            Wrench ideal = Flow.MovedWater(body with { Model = body.Model with { Wake = 1 } }, s.V, s.Omega), left = Flow.MovedWater(body, s.V, s.Omega);
+            force += ideal.Force - left.Force;
+            Vec3 moment = (la - lb) / (2 * H) + Vec3.Cross(s.Omega, l) + Vec3.Cross(s.V, p) + ideal.Moment - left.Moment;
+            // And does no work, at any share.
+            Assert.Equal(0, Vec3.Dot(left.Force, s.V) + Vec3.Dot(left.Moment, s.Omega), 1e-12 * left.Moment.Length * s.Omega.Length);
             Assert.InRange(wake, 0.1, 0.5);
             Assert.Equal(0, (force - outer.Force).Length, 1e-5 * (outer.Force.Length + p.Length * s.Omega.Length));
             Assert.Equal(0, (moment - outer.Moment).Length, 1e-5 * (outer.Moment.Length + p.Length * s.V.Length));
