@@ -43,7 +43,7 @@ internal sealed record PredictJson(
         return new(
             answer.Design.Name, Core.Telling.Sentence.Of(p, Notation.Metric), ledger.Stage, ledger.Rig, WaterJson.Of(p.Circumstances.Water), ledger.Weight,
             ledger.Volume / Units.CubicCentimetre, p.SpareBuoyancy, p.Posture.WettedArea / 100, ledger.Cg, ledger.Cb, p.Verdict, PostureJson.Of(p.Posture),
-            [.. p.Postures.Skip(1).Select(OtherPostureJson.Of)], TippingJson.Of(p.Tipping), SinkJson.Of(p.Descent, answer.Touches),
+            [.. p.Postures.Skip(1).Select(OtherPostureJson.Of)], TippingJson.Of(p.Tipping), SinkJson.Of(p.Descent, answer.Touches, answer.Starts),
             [.. ledger.Parts.Select(PartJson.Of)], WarningJson.Of(warnings));
     }
 }
@@ -86,27 +86,38 @@ internal sealed record PartJson(string Part, double WeightG, Vec3 AtMm, double D
 /// <param name="Touches">What each thing that a maker can change does to the fall; empty when it does not fall steadily.</param>
 /// <param name="RollChance">Only when it rolls on the fall with all of the wake's moment: how likely that is, 0 to 1.</param>
 /// <param name="IfItHolds">Only then: how it falls if it holds its keel.</param>
+/// <param name="Starts">Only when several of its falls hold: to which of them each start leads, nose down to tail down.</param>
 internal sealed record SinkJson(
     [property: Inline] FallJson? Fall, bool Steady, [property: Inline] CourseJson? Course, [property: LeftOut] string? Why,
     ImmutableArray<KindOfFallJson> Falls, ImmutableArray<TouchJson> Touches, [property: LeftOut] double? RollChance,
-    [property: LeftOut] FallJson? IfItHolds)
+    [property: LeftOut] FallJson? IfItHolds, [property: LeftOut] ImmutableArray<StartJson>? Starts)
 {
-    public static SinkJson? Of(Descent? descent, IReadOnlyList<Touch> touches) => descent is null ? null : new(
+    public static SinkJson? Of(Descent? descent, IReadOnlyList<Touch> touches, IReadOnlyList<LetGo> starts) => descent is null ? null : new(
         FallJson.OfFirst(descent), descent.First is not null, CourseJson.Of(descent),
         descent.First is not null ? null : descent.RollsOnTheFall ? "rolls on the fall" : "flutters",
         [.. descent.All.Select(KindOfFallJson.Of)], [.. touches.Select(TouchJson.Of)],
-        descent.RollsOnTheFall ? descent.RollChance : null, descent.RollsOnTheFall && descent.IfItHolds is { } held ? FallJson.Of(held) : null);
+        descent.RollsOnTheFall ? descent.RollChance : null, descent.RollsOnTheFall && descent.IfItHolds is { } held ? FallJson.Of(held) : null,
+        starts.Count > 0 ? [.. starts.Select(StartJson.Of)] : null);
+}
+
+/// <summary>A run of trims at which it is let go, at rest and belly down, that lead to one fall.</summary>
+/// <param name="FromTrimDeg">The most nose down of them, degrees, positive tail down; found to a degree.</param>
+/// <param name="ToTrimDeg">The most tail down of them, degrees.</param>
+/// <param name="Fall">The fall's place among the falls told, from 0; null when it goes on swinging.</param>
+internal sealed record StartJson(double FromTrimDeg, double ToTrimDeg, int? Fall)
+{
+    public static StartJson Of(LetGo start) => new(Units.ToDegrees(start.From), Units.ToDegrees(start.To), start.Fall);
 }
 
 /// <summary>How a steady fall goes on.</summary>
 /// <param name="HoldsCourse">False when a disturbance grows into a wide spiral.</param>
 /// <param name="SecondsPerMetre">How long a metre takes, s.</param>
-/// <param name="RateSdMmS">Give or take of the rate, one standard deviation, mm/s.</param>
+/// <param name="RateSdMmS">Give or take of the rate by its drag alone, if it is built exactly as drawn: one standard deviation, mm/s.</param>
 /// <param name="MetreFromRestS">How long the first metre takes from rest, s.</param>
 internal sealed record CourseJson(bool HoldsCourse, double SecondsPerMetre, double RateSdMmS, double MetreFromRestS)
 {
     public static CourseJson? Of(Descent descent) => descent.First is not { } fall ? null : new(
-        fall.Kind == FallKind.Steady, fall.SecondsPerMetre, 1000 * fall.Rate * fall.Doubt, Units.ToSeconds(descent.TimeTo(1000)));
+        fall.Kind == FallKind.Steady, fall.SecondsPerMetre, 1000 * fall.Rate * descent.RateDoubt, Units.ToSeconds(descent.TimeTo(1000)));
 }
 
 /// <summary>One of the ways in which it can fall.</summary>

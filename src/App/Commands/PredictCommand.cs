@@ -28,9 +28,8 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         public required string Stage { get; init; }
 
         [CommandOption("--rig <RIG>")]
-        [Description("bare, standins (lead on thread with the hooks' wet weight) or rigged.")]
-        [DefaultValue("rigged")]
-        public required string Rig { get; init; }
+        [Description("bare, standins (lead on thread with the hooks' wet weight) or rigged; left out, rigged, and a blank bare.")]
+        public string? Rig { get; init; }
 
         [CommandOption("--water <WATER>")]
         [Description("tap, lake, brackish, ocean, reef, or S,T (salinity, °C).")]
@@ -55,6 +54,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         if (settings.Picture is { } drawing) Files.Ending("--picture", drawing, ".svg");
         Circumstances where = Options.Where(settings.Stage, settings.Rig, settings.Water);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
+        if (Options.NothingHangs(design, where.Stage, settings.Rig) is { } nothing) warnings = [.. warnings, nothing];
         PredictAnswer answer = new HowItSits(design, where).Answer(cancellation);
         if (settings.Picture is { } picture)
             Files.Save(picture, Encoding.UTF8.GetBytes(new DrawnInWater(answer, settings.Notation).Answer(cancellation)), settings.Force);
@@ -98,12 +98,14 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
                     + $"it rolls onto its side with a chance of {DoubtWords.Chance(descent.RollChance, notation)}. That hangs on how much of the turning moment its wake leaves, which nobody has measured on lures."
                 : "No steady fall: it swings from one way to another.";
             foreach (string line in Paper.Wrap("  " + why, width, "  ")) yield return "  " + line.TrimStart();
+            if (LetGoWords.Of(answer.Starts, descent, notation) is { } ways)
+                foreach (string line in Paper.Wrap(ways, width - 2, "")) yield return "  " + line;
             yield break;
         }
-        string low = Notation.Apart(notation.Speed(fall.Rate * (1 - fall.Doubt))).Number, high = Notation.Apart(notation.Speed(fall.Rate * (1 + fall.Doubt))).Number;
-        string rate = $"If built exactly as drawn: {notation.Speed(fall.Rate)}, give or take {notation.Number(100 * fall.Doubt, 0)}\u00A0% by its drag alone ({low} to {high})"
-            + $"; from rest the first metre takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(1000)), notation)}";
+        string rate = $"If built exactly as drawn: {DoubtWords.ByDrag(descent, notation)}; from rest the first metre takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(1000)), notation)}";
         foreach (string line in Paper.Wrap(rate + ".", width - 2, "")) yield return "  " + line;
+        if (LetGoWords.Of(answer.Starts, descent, notation) is { } starts)
+            foreach (string line in Paper.Wrap(starts, width - 2, "")) yield return "  " + line;
         foreach (Touch touch in answer.Touches)
             foreach (string line in Paper.Row("  " + Paper.Plain(TouchWords.Of(touch, notation)), width, (Changed(touch.Rate, notation.Speed), 12), (Changed(Units.ToDegrees(touch.Trim), v => notation.Number(v, 1) + "°"), 8)))
                 yield return line;

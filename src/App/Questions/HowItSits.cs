@@ -17,17 +17,19 @@ internal sealed record HowItSits(LureDesign Design, Circumstances Where) : IQues
     {
         Prediction prediction = Prediction.Of(Design, Where);
         pace.Step();
-        IReadOnlyList<Touch> touches = prediction.Descent?.First is { } fall
-            ? Touch.Of(Design, FallingBody.Of(Design, prediction.Ledger, Where.Water), prediction.Ledger, fall)
-            : [];
-        return new PredictAnswer(Design, prediction, touches);
+        if (prediction.Descent is not { } descent) return new PredictAnswer(Design, prediction, [], []);
+        FallingBody body = FallingBody.Of(Design, prediction.Ledger, Where.Water);
+        return new PredictAnswer(Design, prediction,
+            descent.First is { } fall ? Touch.Of(Design, body, prediction.Ledger, fall) : [],
+            LetGo.Decides(descent) ? LetGo.Of(body, descent, pace) : []);
     }
 }
 
 /// <param name="Design">As asked about.</param>
 /// <param name="Prediction">How it sits or falls.</param>
 /// <param name="Touches">What small changes do to its fall; none when it doesn't fall steadily.</param>
-internal sealed record PredictAnswer(LureDesign Design, Prediction Prediction, IReadOnlyList<Touch> Touches);
+/// <param name="Starts">Of several falls that hold, which start leads to which; none when there are not several.</param>
+internal sealed record PredictAnswer(LureDesign Design, Prediction Prediction, IReadOnlyList<Touch> Touches, IReadOnlyList<LetGo> Starts);
 
 /// <summary>What does it look like in the water? A drawing as SVG that stands by itself.</summary>
 /// <param name="Of">As it sits or falls.</param>
