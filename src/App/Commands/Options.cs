@@ -23,8 +23,24 @@ internal static class Options
     public static Stage StageOf(string name, string word) =>
         One(name, word, ("blank", Stage.Blank), ("dry-fit", Stage.DryFit), ("glued", Stage.Glued), ("sealed", Stage.Sealed), ("finished", Stage.Finished));
 
-    public static Circumstances Where(string stage, string rig, string water) => new(
-        StageOf("--stage", stage), One("--rig", rig, ("bare", Rig.Bare), ("standins", Rig.StandIns), ("rigged", Rig.Rigged)), Water(water));
+    /// <param name="stage">As typed.</param>
+    /// <param name="rig">As typed; null: rigged, and of a blank, which has nothing to hang on, bare.</param>
+    /// <param name="water">As typed.</param>
+    public static Circumstances Where(string stage, string? rig, string water)
+    {
+        (Stage at, Rig with) = (StageOf("--stage", stage), One("--rig", rig ?? "rigged", ("bare", Rig.Bare), ("standins", Rig.StandIns), ("rigged", Rig.Rigged)));
+        return new(at, at == Stage.Blank ? Rig.Bare : with, Water(water));
+    }
+
+    /// <summary>What to say where a rig was asked for of a lure on which nothing of it hangs; null where it does, and where none was asked for.</summary>
+    public static Warning? NothingHangs(LureDesign design, Stage stage, string? rig)
+    {
+        if (rig is null or "bare") return null;
+        bool unhooks = design.Wire is not null && design.Hardware.Index().Any(h => !design.IsCaptive(h.Index));
+        return stage == Stage.Blank ? new Warning("--rig", $"a blank has no wire to hang anything on, so this is told bare; {rig} goes with --stage dry-fit or later")
+            : unhooks ? null
+            : new Warning("--rig", $"the lure's file has nothing that unhooks from it, so {rig} is the same as bare; list its hooks under \"hardware\"");
+    }
 
     public static WaterState Water(string text)
     {

@@ -4,6 +4,7 @@ using Spectre.Console.Cli;
 using Trimwright.App.Answers;
 using Trimwright.App.Questions;
 using Trimwright.Core;
+using Trimwright.Core.Ballast;
 using Trimwright.Core.Design;
 using Trimwright.Core.Doubt;
 using Trimwright.Core.Quantities;
@@ -26,9 +27,8 @@ internal class LogSettings : MeasuredSettings
     public string? Hand { get; init; }
 
     [CommandOption("--rig <RIG>")]
-    [Description("Predict it bare, standins or rigged.")]
-    [DefaultValue("rigged")]
-    public required string Rig { get; init; }
+    [Description("Predict it bare, standins or rigged; left out, rigged, and a blank bare.")]
+    public string? Rig { get; init; }
 
     [CommandOption("--water <WATER>")]
     [Description("Predict it in tap, lake, brackish, ocean, reef, or S,T (salinity, °C).")]
@@ -44,6 +44,7 @@ internal class LogSettings : MeasuredSettings
     {
         Circumstances where = Options.Where(stage, Rig, Water);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(File);
+        if (Options.NothingHangs(design, where.Stage, Rig) is { } nothing) warnings = [.. warnings, nothing];
         TubLog log = Nothing;
         if (Log is { } path)
         {
@@ -90,9 +91,9 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         int count = k.Log.Readings.Length;
         yield return $"{Paper.Plain(answer.Design.Name)} ({Words.Of(k.Where.Stage)}, {Words.Of(k.Where.Rig)}, {Words.In(k.Where.Water)}), {(count == 0 ? "nothing read yet" : count == 1 ? "after one reading" : $"after {count} readings")}";
         yield return "";
-        foreach (string line in Paper.Wrap(DoubtWords.Told(k.After, k.Where.Water, notation), width)) yield return line;
+        foreach (string line in Paper.Wrap(DoubtWords.Told(k.After, k.Where.Water, notation, answer.OnlyDrawn), width)) yield return line;
         yield return "";
-        foreach (string line in Table(k, notation, width)) yield return line;
+        foreach (string line in Table(answer, notation, width)) yield return line;
         if (!k.After.Ways.IsEmpty) yield return "";
         foreach (string line in Chances(k.After, notation, width)) yield return line;
         foreach (string line in Odd(k, false, "Set aside, for it does not fit", notation, width)) yield return line;
@@ -103,7 +104,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
             foreach (string line in Paper.Wrap(DoubtWords.Stretched(k.Stretch, notation), width)) yield return line;
         }
         yield return "";
-        foreach (string line in Causes(k, notation, width)) yield return line;
+        foreach (string line in Causes(answer, notation, width)) yield return line;
         yield return "";
         yield return "The ladder: give or take of the grams to spare, as more is measured";
         foreach (Rung rung in answer.Ladder)
@@ -122,26 +123,30 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         }
     }
 
-    private static IEnumerable<string> Table(Knowing k, Notation notation, int width)
+    private static IEnumerable<string> Table(ReadingsAnswer answer, Notation notation, int width)
     {
-        static string Of(Ranged? r, Func<double, string> show) => r is { } v ? $"{show(v.Median)} ({show(v.Low95)} to {show(v.High95)})" : "none";
+        Knowing k = answer.Knowing;
+        // Of what is as drawn the prediction stands in the middle: null in its place where the drawn lure does something else.
+        static string Of(Ranged? r, Func<double, string> show, bool drawn, double? middle) => r is not { } v ? "none"
+            : drawn && middle is null ? $"({show(v.Low95)} to {show(v.High95)})" : $"{show(middle ?? v.Median)} ({show(v.Low95)} to {show(v.High95)})";
         // The unit stands once, in the row's name.
         static string Bare(string shown) => Notation.Apart(shown).Number;
         static string Unit(string shown) => Notation.Apart(shown).Unit;
-        (string, Func<Forecast, Ranged?>, Func<double, string>)[] rows =
+        (string, Func<Forecast, Ranged?>, Func<Prediction, double?>, Func<double, string>)[] rows =
         [
-            ("weight", f => f.Weight, v => Bare(notation.Weight(v))),
-            (notation.Inches ? "ounces to spare" : "grams to spare", f => f.Spare, v => Bare(notation.Weight(v))),
-            ("degrees tail down", f => f.Trim, v => notation.Number(Units.ToDegrees(v), 0)),
-            ($"{Unit(notation.Length(0))} of nose out", f => f.NoseOut, v => Bare(notation.Length(v))),
-            ($"fall, {Unit(notation.Speed(0))}", f => f.Rate, v => Bare(notation.Speed(v))),
+            ("weight", f => f.Weight, p => p.Ledger.Weight, v => Bare(notation.Weight(v))),
+            (notation.Inches ? "ounces to spare" : "grams to spare", f => f.Spare, p => p.SpareBuoyancy, v => Bare(notation.Weight(v))),
+            ("degrees tail down", f => f.Trim, p => BallastPlan.TrimOf(p), v => notation.Number(Units.ToDegrees(v), 0)),
+            ($"{Unit(notation.Length(0))} of nose out", f => f.NoseOut, p => p.SpareBuoyancy > 0 ? p.Posture.NoseShowsAlong : null, v => Bare(notation.Length(v))),
+            ($"fall, {Unit(notation.Speed(0))}", f => f.Rate, p => p.Descent?.First?.Rate, v => Bare(notation.Speed(v))),
         ];
-        bool read = k.Log.Readings.Length > 0;
-        (string, int)[] Cells(string before, string after) => read ? [(before, 28), (after, 28)] : [(after, 28)];
-        foreach (string line in Paper.Row("95 of 100 lie in", width, Cells("before", read ? "after" : "now"))) yield return line;
-        foreach ((string name, Func<Forecast, Ranged?> of, Func<double, string> show) in rows)
+        (bool read, bool drawn) = (k.Log.Readings.Length > 0, answer.Drawn is not null);
+        (string, int)[] Cells(string before, string after) => read ? [(before, 28), (after, 28)] : [(before, 28)];
+        foreach (string line in Paper.Row("95 of 100 lie in", width, Cells(drawn ? "as drawn" : "before", "after"))) yield return line;
+        foreach ((string name, Func<Forecast, Ranged?> of, Func<Prediction, double?> middle, Func<double, string> show) in rows)
             if (of(k.Before) is not null || of(k.After) is not null)
-                foreach (string line in Paper.Row("  " + name, width, Cells(Of(of(k.Before), show), Of(of(k.After), show)))) yield return line;
+                foreach (string line in Paper.Row("  " + name, width, Cells(
+                    Of(of(k.Before), show, drawn, answer.Drawn is { } p ? middle(p) : null), Of(of(k.After), show, false, null)))) yield return line;
     }
 
     private static IEnumerable<string> Chances(Forecast f, Notation notation, int width)
@@ -153,10 +158,12 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
                 (DoubtWords.Chance(chance, notation), 12), ($"{DoubtWords.Degrees(trim.Low80, notation)} to {DoubtWords.Degrees(trim.High80, notation)}", 16))) yield return line;
     }
 
-    private static IEnumerable<string> Causes(Knowing k, Notation notation, int width)
+    private static IEnumerable<string> Causes(ReadingsAnswer answer, Notation notation, int width)
     {
         foreach (string line in Paper.Row("What the doubt comes from", width, ("share", 9), ("were it sure", 16))) yield return line;
-        foreach (Share share in k.Causes.Take(8))
+        foreach (Share share in answer.Knowing.Causes.Take(8))
             foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause), width, (notation.Number(100 * share.Part, 0) + "\u00A0%", 9), ("±" + notation.Weight(share.Left, 2), 16))) yield return line;
+        if (answer.OnlyDrawn?.Descent is { First: not null } descent)
+            foreach (string line in Paper.Said($"The fall besides, if built exactly as drawn: {DoubtWords.ByDrag(descent, notation)}.", width - 2)) yield return "  " + line;
     }
 }

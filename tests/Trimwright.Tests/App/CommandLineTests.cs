@@ -21,6 +21,32 @@ public class CommandLineTests
         Assert.Equal("", ran.Error);
     }
 
+    [Fact]
+    public void A_rig_of_which_nothing_hangs_is_said_and_not_taken_silently_for_another()
+    {
+        using var bare = new TemporaryFile(Core.Design.LureFile.Write(Lures.Demo("tidegate-185") with { Hardware = [] }), ".lure.json");
+        foreach (string command in (string[])["predict", "readings"])
+            foreach (string rig in (string[])["rigged", "standins"])
+            {
+                TheProgram.Ran blank = TheProgram.Run(command, Demo("tidegate-185"), "--stage", "blank", "--rig", rig);
+                Assert.Equal(0, blank.Exit);
+                Assert.Contains($"note: --rig: a blank has no wire to hang anything on, so this is told bare; {rig} goes with --stage dry-fit or later", blank.Said, StringComparison.Ordinal);
+                Assert.Contains("(blank, bare, in the sea)", blank.Said, StringComparison.Ordinal);
+                TheProgram.Ran none = TheProgram.Run(command, bare.Path, "--rig", rig);
+                Assert.Contains($"so {rig} is the same as bare", none.Said, StringComparison.Ordinal);
+                // Where it hangs, or nobody asked, nothing is said.
+                Assert.Equal("", TheProgram.Run(command, Demo("tidegate-185"), "--stage", "dry-fit", "--rig", rig).Error);
+            }
+        foreach (string command in (string[])["predict", "readings"])
+        {
+            TheProgram.Ran usual = TheProgram.Run(command, Demo("tidegate-185"), "--stage", "blank"), json = TheProgram.Run(command, Demo("tidegate-185"), "--stage", "blank", "--rig", "rigged", "--json");
+            Assert.Equal("", usual.Error);
+            JsonElement root = JsonDocument.Parse(json.Out).RootElement;
+            Assert.Equal("bare", root.GetProperty("rig").GetString());
+            Assert.Contains("told bare", root.GetProperty("warnings")[0].GetProperty("text").GetString(), StringComparison.Ordinal);
+        }
+    }
+
     [Theory]
     [InlineData(28)]
     [InlineData(40)]
