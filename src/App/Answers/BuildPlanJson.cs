@@ -72,10 +72,11 @@ internal sealed record StepJson(
 /// <param name="DryMm">Thickness of the dry film, mm.</param>
 /// <param name="AreaCm2">Its area, cm².</param>
 /// <param name="DryG">What the dry film weighs, g.</param>
-internal sealed record CoatJson(double? WindowOpensH, double? WindowClosesH, bool SandFirst, double DryMm, double AreaCm2, double DryG)
+/// <param name="Hung">By which end it hangs while it sets, or that it is turned; only where the lure's file says it.</param>
+internal sealed record CoatJson(double? WindowOpensH, double? WindowClosesH, bool SandFirst, double DryMm, double AreaCm2, double DryG, [property: LeftOut] HowHung? Hung)
 {
     public static CoatJson? Of(BuildStep step) => step is not CoatStep coat ? null : new(
-        coat.Visit.Opens?.TotalHours, coat.Visit.Closes?.TotalHours, coat.SandFirst, coat.Film.Thickness, coat.Film.Area / 100, coat.Film.Mass);
+        coat.Visit.Opens?.TotalHours, coat.Visit.Closes?.TotalHours, coat.SandFirst, coat.Film.Thickness, coat.Film.Area / 100, coat.Film.Mass, coat.Film.Hung);
 }
 
 /// <summary>How much of a liquid to mix.</summary>

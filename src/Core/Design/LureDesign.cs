@@ -519,6 +519,9 @@ public sealed record Coat
 
     public double DensityGPerCm3 { get; init; } = 1.15;
 
+    /// <summary>How it hung while it set; null: nobody says, and it is taken as even.</summary>
+    public HowHung? Hung { get; init; }
+
     public Kept Kept { get; init; }
 
     private static readonly Choice<Coat, FinishUse> UseKey = new("use", "What it is there for", FinishUse.Clear,
@@ -536,6 +539,8 @@ public sealed record Coat
         new UsualNumber<Coat>("density_g_cm3", "Density of the dry film, g/cm³", 0.05, LureFile.Densest, 1.15,
             c => c.DensityGPerCm3, (c, v) => c with { DensityGPerCm3 = v })
             { IsAlwaysWritten = true },
+        new ChoiceOrNone<Coat, HowHung>("hung", "How it hung while it set", FileWords.Of<HowHung>(), c => c.Hung, (c, v) => c with { Hung = v })
+            { More = "By one end it sags, and comes out thicker towards the low one; by alternate ends the first coat hangs nose up. Left out: taken as even.", Since = 2 },
     ]) { Definition = "coat", Then = TakeByName };
 
     private static Coat TakeByName(ObjectReader from, Coat coat)

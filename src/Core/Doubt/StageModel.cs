@@ -91,10 +91,16 @@ internal sealed class StageModel
         for (int k = 0; k < mm.Length; k++) mm[k] = unknowns[k].At(xi[k]);
         double At(int i, ReadOnlySpan<double> v) => unknowns[i].At(v[i]);
         double taken = shape.IsGlued ? At(Unknowns.Moisture, xi) : 0, swell = 0.5 * swelling * taken;
-        double film = 0;
-        for (int c = 0; c < coats.Length; c++) film += Thickness(c) * (At(unknowns.Coat(c), xi) - 1);
+        double film = 0, lean = 0;
+        for (int c = 0; c < coats.Length; c++)
+        {
+            double thicker = At(unknowns.Coat(c), xi);
+            film += Thickness(c) * (thicker - 1);
+            if (unknowns.Lean(c) is >= 0 and var own && Hanging.Lean(design.Finish[c]) is var drawn)
+                lean += Thickness(c) * (thicker * (drawn + At(own, xi)) - drawn);
+        }
         double glue = At(Unknowns.GlueLine, xi);
-        shape.Carve(scratch, mm, swell, film, glue);
+        shape.Carve(scratch, mm, swell, film, lean, glue);
         SolidProperties bare = scratch.Bare, outer = scratch.Outside;
 
         // Wood carved away or left: swelling moves volume, not weight, and is taken back.

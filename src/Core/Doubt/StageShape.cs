@@ -31,6 +31,7 @@ internal sealed class StageShape
     private readonly double[] filmX;
     private readonly double[] filmY;
     private readonly double[] filmZ;
+    private readonly double[] along;
     private readonly ClosedMesh wood;
     private readonly ClosedMesh outer;
     private readonly double glueLine;
@@ -71,6 +72,8 @@ internal sealed class StageShape
         (dirY, dirZ) = (new double[count], new double[count]);
         (filmX, filmY, filmZ) = (new double[count], new double[count], new double[count]);
         modes = [.. Enumerable.Range(0, Unknowns.Modes - 1).Select(_ => new double[count])];
+        along = new double[count];
+        (double middle, double half) = Offset.Along(skins.Bare);
         double from = skins.Bare.X.Min(), to = skins.Bare.X.Max();
         Vec3[] middles = Middles(skins.Bare);
         for (int i = 0; i < count; i++)
@@ -80,6 +83,7 @@ internal sealed class StageShape
             double fade = across / (across + Thin), t = 2 * (p.X - from) / (to - from) - 1;
             (dirY[i], dirZ[i]) = (fade * n.Y, fade * n.Z);
             (filmX[i], filmY[i], filmZ[i]) = (mitre.X, mitre.Y, mitre.Z);
+            along[i] = (p.X - middle) / half;
             double[] shapes = [1, t, (3 * t * t - 1) / 2, n.Z * n.Z - n.Y * n.Y, n.Z, n.Y];
             for (int k = 0; k < shapes.Length; k++) modes[k][i] = shapes[k];
         }
@@ -146,7 +150,7 @@ internal sealed class StageShape
         internal readonly double[] Delta = new double[shape.wood.VertexCount];
 
         // By what the last build was carved.
-        internal readonly double[] By = new double[Unknowns.Modes + 3];
+        internal readonly double[] By = new double[Unknowns.Modes + 4];
         private StripCutter? cutter;
         private bool isTaken;
 
@@ -193,12 +197,13 @@ internal sealed class StageShape
     /// <param name="mm">Amount of each carving mode, sanding last (its sign: positive takes off), mm.</param>
     /// <param name="swell">Share by which the wood grows across the grain.</param>
     /// <param name="film">mm of film more than designed.</param>
+    /// <param name="lean">mm by which the film is thicker at the tail end than designed, and thinner at the nose.</param>
     /// <param name="glue">Thickness of the glue line over the design's.</param>
-    public void Carve(Scratch scratch, ReadOnlySpan<double> mm, double swell, double film, double glue)
+    public void Carve(Scratch scratch, ReadOnlySpan<double> mm, double swell, double film, double lean, double glue)
     {
-        Span<double> by = stackalloc double[Unknowns.Modes + 3];
+        Span<double> by = stackalloc double[Unknowns.Modes + 4];
         mm.CopyTo(by);
-        (by[^3], by[^2], by[^1]) = (swell, film, glue);
+        (by[^4], by[^3], by[^2], by[^1]) = (swell, film, lean, glue);
         if (scratch.IsCarved && by.SequenceEqual(scratch.By)) return;
         by.CopyTo(scratch.By);
         double[] delta = scratch.Delta;
@@ -207,6 +212,7 @@ internal sealed class StageShape
         for (int k = 1; k < modes.Length; k++)
             if (mm[k] != 0) Vec3x4.AddTimes(mm[k], modes[k], delta);
         Vector256<double> grow = Vector256.Create(1 + swell), more = Vector256.Create(film), one = Vector256<double>.One;
+        Vector256<double> even = more, leaning = Vector256.Create(lean);
         Vector256<double> apart = Vector256.Create((glue - 1) * glueLine / 2);
         for (int i = 0; i < delta.Length; i += 4)
         {
@@ -215,6 +221,7 @@ internal sealed class StageShape
             Vector256<double> d = Four(delta, at), y = d * Four(dirY, at), z = d * Four(dirZ, at), across = Four(outer.Y, at);
             (grow * (Four(wood.Y, at) + y)).CopyTo(scratch.Wood.Y, at);
             (grow * (Four(wood.Z, at) + z)).CopyTo(scratch.Wood.Z, at);
+            if (lean != 0) more = even + leaning * Four(along, at);
             Vector256<double> side = apart * Vector256.Min(Vector256.Max(across, -one), one);
             (Four(outer.X, at) + more * Four(filmX, at)).CopyTo(scratch.Outer.X, at);
             (grow * (across + y) + more * Four(filmY, at) + side).CopyTo(scratch.Outer.Y, at);

@@ -75,6 +75,11 @@ public sealed class Unknowns
     /// <summary>Mass of a piece of hardware, in the design's order.</summary>
     public int Hardware(int index) => Fixed + coats + 4 * pieces + index;
 
+    /// <summary>How far a coat leans, as a share of its film; −1 where nobody says how it hung.</summary>
+    public int Lean(int coat) => leans[coat];
+
+    private readonly ImmutableArray<int> leans;
+
     public Unknowns(LureDesign design, Priors priors)
     {
         coats = design.Finish.Length;
@@ -115,6 +120,14 @@ public sealed class Unknowns
         }
         foreach ((int i, HardwareItem item) in design.Hardware.Index())
             Factor($"hardware[{i}].mass", $"grams of {item.Name} at {item.HangsFrom.Replace('_', ' ')}", Cause.Hardware, priors.HardwareMass);
+        // Last, and only where a file says it: what other lures' builds are drawn from stays as it was.
+        var leaning = new int[coats];
+        foreach ((int i, Coat coat) in design.Finish.Index())
+        {
+            leaning[i] = coat.Hung is null ? -1 : all.Count;
+            if (coat.Hung is not null) Amount($"lean[{i}]", $"how far {coat.Name} sagged", Cause.Coats, Ledger.Hanging.LeanSd(coat));
+        }
+        leans = [.. leaning];
         for (int i = 0; i < all.Count; i++)
             if (Hand.HabitOf(all[i]) is { } habit && priors.Habits.TryGetValue(habit, out Habit own))
                 all[i] = all[i] with { Middle = own.Mean * all[i].Sd, Sd = own.Spread * all[i].Sd };

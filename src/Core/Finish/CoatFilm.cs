@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Shape;
 
@@ -19,6 +20,12 @@ namespace Trimwright.Core.Finish;
 public sealed record CoatFilm(
     int Entry, string Name, int Number, int Of, double Thickness, double Area, double Mass, FinishUse Use, BoxFinish? Product)
 {
+    /// <summary>By which end it hangs while it sets, or that it is turned; null: nobody says.</summary>
+    public HowHung? Hung { get; init; }
+
+    /// <summary>It hangs by the other end than the coat before.</summary>
+    public bool Turned { get; init; }
+
     /// <summary>
     /// Coat by coat, as the ledger adds them: each is the shell between the skin grown by all films before it and the skin
     /// grown by its own too, so the coats of an entry add up to the ledger's line.
@@ -29,7 +36,8 @@ public sealed record CoatFilm(
     public static ImmutableArray<CoatFilm> All(LureDesign design, ClosedMesh bare, MakersBox? box)
     {
         var coats = ImmutableArray.CreateBuilder<CoatFilm>();
-        double under = SolidProperties.Of(bare).Volume, film = 0;
+        double under = SolidProperties.Of(bare).Volume, film = 0, lean = 0;
+        Offset.Grown grown = Offset.From(bare);
         for (int entry = 0; entry < design.Finish.Length; entry++)
         {
             Coat coat = design.Finish[entry];
@@ -37,9 +45,10 @@ public sealed record CoatFilm(
             for (int number = 1; number <= coat.Coats; number++)
             {
                 film += coat.ThicknessMm;
-                double over = SolidProperties.Of(Offset.By(bare, film)).Volume, volume = over - under;
+                lean += coat.ThicknessMm * Hanging.Lean(coat, number);
+                double over = SolidProperties.Of(grown.By(film, lean)).Volume, volume = over - under;
                 coats.Add(new(entry, coat.Name, number, coat.Coats, coat.ThicknessMm, volume / coat.ThicknessMm,
-                    Units.FromGramsPerCm3(coat.DensityGPerCm3) * volume, use, product));
+                    Units.FromGramsPerCm3(coat.DensityGPerCm3) * volume, use, product) { Hung = Hanging.Side(coat, number), Turned = coat.Hung == HowHung.AlternateEnds && number > 1 });
                 under = over;
             }
         }

@@ -101,12 +101,13 @@ public static class Bookkeeper
     {
         ClosedMesh skin = bare;
         SolidProperties under = SolidProperties.Of(bare);
-        double film = 0;
-        Func<double, ClosedMesh> grown = Offset.From(bare);
+        double film = 0, lean = 0;
+        Offset.Grown grown = Offset.From(bare);
         foreach ((int i, Coat coat) in design.Finish.Index())
         {
             film += coat.Coats * coat.ThicknessMm;
-            skin = grown(film);
+            lean += coat.Coats * coat.ThicknessMm * Hanging.Lean(coat);
+            skin = grown.By(film, lean);
             SolidProperties over = SolidProperties.Of(skin);
             parts.Add(Between(PartKind.Coat, i, coat.Name, under, over, Units.FromGramsPerCm3(coat.DensityGPerCm3)));
             under = over;

@@ -16,24 +16,48 @@ public static class Offset
     /// the exact mitre, so a rim gets its whole coat; on a smooth surface S is the normal itself.
     /// </para>
     /// </summary>
-    public static ClosedMesh By(ClosedMesh mesh, double thickness) => From(mesh)(thickness);
+    public static ClosedMesh By(ClosedMesh mesh, double thickness) => From(mesh).By(thickness);
 
     /// <summary>The same for several films on one mesh: its normals are summed once.</summary>
-    public static Func<double, ClosedMesh> From(ClosedMesh mesh)
+    public static Grown From(ClosedMesh mesh) => new(mesh);
+
+    /// <summary>A mesh under films.</summary>
+    public sealed class Grown(ClosedMesh mesh)
     {
-        Vec3[]? sums = null;
-        return thickness => thickness == 0 ? mesh : Moved(mesh, sums ??= WeightedNormals(mesh), thickness);
+        private Vec3[]? sums;
+        private (double Middle, double Half)? along;
+
+        /// <summary>Its faces moved outward.</summary>
+        /// <param name="thickness">Of the film, mm.</param>
+        /// <param name="lean">By how much more at the tail end, and less at the nose, in a straight line between, mm; even where the skin's area has its middle.</param>
+        public ClosedMesh By(double thickness, double lean = 0)
+        {
+            if (thickness == 0) return mesh;
+            sums ??= WeightedNormals(mesh);
+            double least = 1 / LongestMitre;
+            (double middle, double half) = lean == 0 ? (0, 1) : along ??= Along(mesh);
+            return mesh.Mapped((i, p) =>
+            {
+                Vec3 s = sums[i];
+                double length = s.Length, film = lean == 0 ? thickness : Math.Max(thickness + lean * (p.X - middle) / half, 0);
+                return length == 0 ? p : p + film / Math.Max(length, least) * (s / length);
+            });
+        }
     }
 
-    private static ClosedMesh Moved(ClosedMesh mesh, Vec3[] sums, double thickness)
+    /// <summary>Where the skin's area has its middle along the body, and half of the body's length, mm.</summary>
+    public static (double Middle, double Half) Along(ClosedMesh mesh)
     {
-        double least = 1 / LongestMitre;
-        return mesh.Mapped((i, p) =>
+        double area = 0, moment = 0;
+        int[] t = mesh.Triangles;
+        for (int k = 0; k < t.Length; k += 3)
         {
-            Vec3 s = sums[i];
-            double length = s.Length;
-            return length == 0 ? p : p + thickness / Math.Max(length, least) * (s / length);
-        });
+            Vec3 a = mesh.Vertex(t[k]), b = mesh.Vertex(t[k + 1]), c = mesh.Vertex(t[k + 2]);
+            double twice = Vec3.Cross(b - a, c - a).Length;
+            area += twice;
+            moment += twice * (a.X + b.X + c.X) / 3;
+        }
+        return (moment / area, 0.5 * (mesh.X.Max() - mesh.X.Min()));
     }
 
     private static Vec3[] WeightedNormals(ClosedMesh mesh)

@@ -93,12 +93,31 @@ public sealed partial class BuildWords
         yield return $"{notation.Area(step.Film.Area)}, {notation.Film(step.Film.Thickness)} when dry, {notation.Weight(step.Film.Mass)}.";
         foreach (string line in MixWords.Sentences(step.Mix, plan.Box, notation)) yield return line;
         if (times.PotLife is { } pot) yield return $"At {notation.Temperature(plan.Conditions.TemperatureC)} it can be worked for about {Span(pot)}.";
-        if (times.Turn is { } turn) yield return $"On the turner at 4 to 10 turns a minute for {Span(turn)}; without one, hang it by alternate ends, every five minutes at first.";
+        if (Hanging(step.Film, times) is { } hung) yield return hung;
+        else if (times.Turn is { } turn) yield return $"On the turner at 4 to 10 turns a minute for {Span(turn)}; without one, hang it by alternate ends, every five minutes at first.";
         if (times.AreTypical) yield return "Times are the usual ones, not your product's.";
         foreach (string line in Damp()) yield return line;
         if (step.IsLast) yield return "This is the last one: it is not sanded.";
         else yield return colour ? "Colour is not sanded." : Next(times);
     }
+
+    // Null: the plan doesn't say how it hangs.
+    private string? Hanging(CoatFilm film, CureTimes times)
+    {
+        string until = times.Turn is { } turn ? $"for {Span(turn)}" : "until it has set";
+        string sag = notation.Number(100 * Ledger.Hanging.Sag, 0) + "\u00A0%";
+        if (film.Hung is not { } hung) return null;
+        return hung switch
+        {
+            HowHung.Turner => $"On the turner at 4 to 10 turns a minute {until}.",
+            HowHung.NoseUp or HowHung.TailUp => film.Turned
+                ? $"Turn it end for end: this coat hangs {Up(film)} {until}, so that what sagged in the coat before is evened out."
+                : $"Hang it {Up(film)} {until}: it sags, and the plan counts it about {sag} thicker at the low end than in the middle.",
+            HowHung.AlternateEnds => null,
+        };
+    }
+
+    private static string Up(CoatFilm film) => film.Hung == HowHung.NoseUp ? "nose up" : "tail up";
 
     private string Next(CureTimes times) => times switch
     {

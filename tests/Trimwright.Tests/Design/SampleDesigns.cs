@@ -36,7 +36,7 @@ internal static class SampleDesigns
             { "name": "strip", "form": "strip", "axis": "x", "length_mm": 14, "width_mm": 5, "thickness_mm": 1.5, "density_g_cm3": 11.3, "at_mm": [98, 0, -6] },
             { "name": "plug", "form": "plug", "axis": "y", "diameter_mm": 5, "length_mm": 6, "density_g_cm3": 10.9, "at_mm": [125, 0, 0] }
           ],
-          "finish": [ { "name": "epoxy", "coats": 2, "thickness_mm": 0.25, "density_g_cm3": 1.15 }, { "name": "paint", "coats": 1, "thickness_mm": 0.05, "density_g_cm3": 1.3 } ],
+          "finish": [ { "name": "epoxy", "coats": 2, "thickness_mm": 0.25, "density_g_cm3": 1.15, "hung": "alternate_ends" }, { "name": "paint", "coats": 1, "thickness_mm": 0.05, "density_g_cm3": 1.3, "hung": "turner" } ],
           "hardware": [
             { "name": "split ring", "hangs_from": "belly", "mass_g": 1.2, "density_g_cm3": 7.8, "length_mm": 10, "drag_area_mm2": 20, "strength_kgf": 90 },
             { "name": "treble 3/0", "hangs_from": "belly", "mass_g": 9.5, "density_g_cm3": 7.8, "length_mm": 48 },
