@@ -20,20 +20,40 @@ namespace Trimwright.App.Answers;
 /// What each plug would do in one hole that can be drilled after gluing; empty when it was not asked for, or there is no sound spot.
 /// </param>
 /// <param name="Now">What the readings say can be changed now, with odds; null without a log.</param>
+/// <param name="SmallestChange">Only at dry-fit, and where one does it: the change of one weight that needs the least wood to be cut.</param>
 /// <param name="Caution">What to take care of.</param>
 /// <param name="Warnings">Of the files.</param>
 [Answer("plan")]
 internal sealed record PlanJson(
     string Name, string Box, WantJson Wanted, int Ways, int Places, ImmutableArray<BallastPlanJson> Plans, WhyNotJson? WhyNot,
-    ImmutableArray<TrimHoleJson> TrimHole, NowJson? Now, string Caution, ImmutableArray<WarningJson> Warnings)
+    ImmutableArray<TrimHoleJson> TrimHole, NowJson? Now, [property: LeftOut] SmallestChangeJson? SmallestChange, string Caution, ImmutableArray<WarningJson> Warnings)
 {
     public static PlanJson Of(PlanMade made, IReadOnlyList<Warning> warnings)
     {
         PlanAnswer answer = made.Answer;
         return new(
             made.Design.Name, made.Box.Name, WantJson.Of(answer.Want), answer.Offers, answer.Seats, BallastPlanJson.Of(answer), WhyNotJson.Of(made),
-            [.. made.TrimHole.Select(TrimHoleJson.Of)], NowJson.Of(made.Now), PlanWords.Caution, WarningJson.Of(warnings));
+            [.. made.TrimHole.Select(TrimHoleJson.Of)], NowJson.Of(made.Now), SmallestChangeJson.Of(made), PlanWords.Caution, WarningJson.Of(warnings));
     }
+}
+
+/// <summary>A change of one weight at dry-fit with which the lure does what is wanted.</summary>
+/// <param name="What">Nothing, when it does that as it is; else what is done.</param>
+/// <param name="Says">The same in words.</param>
+/// <param name="Weight">Name of the lure's own weight that is taken out, moved or swapped; null where none is.</param>
+/// <param name="BoxId">What goes in, by its id in the box; null where nothing of the box does.</param>
+/// <param name="AtMm">Where the middle of what goes in or is moved lies, mm; null where nothing does.</param>
+/// <param name="Sentence">What the lure does then.</param>
+/// <param name="SpareMissG">Off the want, g.</param>
+/// <param name="TrimMissDeg">Off the want, degrees.</param>
+/// <param name="Odds">By the readings; null without a log, and when nothing needs to be changed.</param>
+internal sealed record SmallestChangeJson(
+    ChangeOf What, string Says, string? Weight, string? BoxId, ImmutableArray<double>? AtMm, string Sentence, double SpareMissG, double TrimMissDeg, OddsJson? Odds)
+{
+    public static SmallestChangeJson? Of(PlanMade made) => made.Smallest is not { } c ? null : new(
+        c.What, PlanWords.Of(c, made.Design, Notation.Metric), c.Own is { } own ? made.Design.Ballast[own].Name : null,
+        c.What is Core.Ballast.ChangeOf.Added or Core.Ballast.ChangeOf.Swapped ? c.New!.BoxId : null, c.New?.Piece.AtMm,
+        Core.Telling.Sentence.Of(c.Prediction, Notation.Metric), c.SpareMiss, Units.ToDegrees(c.TrimMiss), made.SmallestOdds is { } odds ? OddsJson.Of(odds) : null);
 }
 
 /// <summary>How a lure is to sit or fall, and where.</summary>

@@ -57,7 +57,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         public string? Log { get; init; }
 
         [CommandOption("--at <STAGE>")]
-        [Description("How far it is: blank, dry-fit, glued, sealed or finished; without it, as far as the log has come.")]
+        [Description("How far it is: blank, dry-fit, glued, sealed or finished; without it, as far as the log has come. At dry-fit the smallest change comes first.")]
         public string? At { get; init; }
 
         [CommandOption("--take <N>")]
@@ -114,11 +114,8 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         };
         Asked.Sound(question.FlawInWant() ?? question.FlawInKeep(), options);
         (TubLog? log, IReadOnlyList<Warning> ofLog) = settings.Log is { } path ? Files.LoadLog(path) : (null, (IReadOnlyList<Warning>)[]);
-        if (log is not null)
-        {
-            Asked.Sound(question.FlawInLog(log));
-            question = question with { Log = log, At = settings.At is { } at ? Options.StageOf("--stage", at) : null };
-        }
+        if (log is not null) Asked.Sound(question.FlawInLog(log));
+        question = question with { Log = log, At = settings.At is { } at ? Options.StageOf("--at", at) : null };
         using var work = new AtWork(cancellation);
         (PlanMade made, Exit exit) = Asked.Of(question.Answer(work.Pace), fault => fault with { Path = "--want", Next = "Ask for less: see readings." }, options);
         Asked.Take(made.Answer, settings.Take);
@@ -154,14 +151,22 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         }
         if (made.Left.Count > 0)
             foreach (string line in Paper.Said($"Leaves out the lure's own {string.Join(", ", made.Left.Select(p => p.Name))}; --keep NAME keeps one.", width)) yield return line;
+        if (made.IsDryFit)
+        {
+            yield return "";
+            foreach (string line in Smallest(made, notation, width)) yield return line;
+        }
         if (answer.WhyNot is { } why)
         {
+            // Why all new weights can't do it is of no use to whose own do.
+            if (made.Smallest is { What: ChangeOf.Nothing }) yield break;
             yield return "";
             foreach (string line in Paper.Said(PlanWords.Of(why, answer, made.Design, notation), width)) yield return line;
             yield break;
         }
+        if (made.IsDryFit) yield return "";
         // To move nothing is the smallest change there is.
-        if (made.Now is { } odds && !odds.Plans.IsEmpty && odds.AsItIs.Chance >= odds.Plans.Max(p => p.Chance))
+        if (made.Smallest is not { What: ChangeOf.Nothing } && made.Now is { } odds && !odds.Plans.IsEmpty && odds.AsItIs.Chance >= odds.Plans.Max(p => p.Chance))
             foreach (string line in Paper.Said("Leave it as it is: no plan has better odds.", width)) yield return line;
         string proof = answer.Proved ? "the first plan is proved the best of them"
             : answer.Gap < 0.05 ? "none is noticeably better than the first plan"
@@ -179,6 +184,18 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         if (lead.Any())
             foreach (string line in Paper.Said($"Stand-ins for the tub, lead on thread: {string.Join(", ", lead)}.", width)) yield return line;
         foreach (string line in Paper.Said(PlanWords.Caution, width)) yield return line;
+    }
+
+    // Its pockets are cut: what changes least comes first.
+    private static IEnumerable<string> Smallest(PlanMade made, Notation notation, int width)
+    {
+        foreach (string line in Paper.Said(PlanWords.Of(made.Smallest, made.Design, notation), width)) yield return line;
+        if (made.Smallest is not { What: not ChangeOf.Nothing } change) yield break;
+        foreach (string line in Paper.Said(Sentence.Of(change.Prediction, notation), width, "   ")) yield return line;
+        if (made.SmallestOdds is { } odds)
+            foreach (string line in Paper.Said(DoubtWords.Of(odds, notation), width, "   ")) yield return line;
+        if (change.New is { } piece)
+            foreach (string line in Paper.Said(PlanWords.Pocket(piece, notation), width, "   ")) yield return line;
     }
 
     // It is glued: no weight can be moved any more.

@@ -46,6 +46,17 @@ internal static class Replan
                 [.. kept, .. plan.Pieces.Select(_ => -1)], hardware), answer.Want, wanted, pace))], []);
     }
 
+    /// <summary>The odds of a change of one weight.</summary>
+    public static Odds Of(Knowing knowing, SmallestChange change, LureDesign bare, Want want, Pace pace)
+    {
+        LureDesign own = knowing.Build.Design;
+        double wanted = Odds.Wanted(bare, want) ?? Prediction.Of(bare, want.Circumstances).SpareBuoyancy;
+        int[] stay = [.. Enumerable.Range(0, own.Ballast.Length).Where(i => i != change.Own)];
+        BallastPiece[] put = change.New is { } piece ? [piece.Piece] : [];
+        return Odds.Of(knowing, new Odds.Change(own with { Ballast = [.. stay.Select(i => own.Ballast[i]), .. put] },
+            [.. stay, .. put.Select(_ => -1)], Odds.Change.None(own).Hardware), want, wanted, pace);
+    }
+
     /// <summary>The remedies that bring a glued lure nearest to what is wanted, with their odds; null when no weights could ever meet that.</summary>
     public static Now? Remedies(Knowing knowing, LureDesign believed, Stage stage, MakersBox box, Want want, Pace pace)
     {

@@ -40,7 +40,7 @@ internal sealed record WhichWeights(LureDesign Design, MakersBox Box, Want Want)
     /// <summary>Its readings: plan for the lure as they have it, with odds; null: for the drawing.</summary>
     public TubLog? Log { get; init; }
 
-    /// <summary>How far it is; null: as far as the log has come.</summary>
+    /// <summary>How far it is; null: as far as the log has come, and without one nothing is cut yet.</summary>
     public Stage? At { get; init; }
 
     /// <summary>The plan, from 1, of which to tell what a hole that stays reachable after gluing could do; null: of none.</summary>
@@ -83,7 +83,7 @@ internal sealed record WhichWeights(LureDesign Design, MakersBox Box, Want Want)
     private Reply<PlanMade> Made(Pace pace)
     {
         if (Kept(out int[] keep) is { } unknown) return unknown;
-        if (Log is null) return Plan(Design, keep, null, Stage.Blank, pace);
+        if (Log is null) return Plan(Design, keep, null, At ?? Stage.Blank, pace);
         if (FlawInLog(Log) is { } odd) return odd;
         Stage stage = Parts.StageOf(Log, At);
         Knowing knowing = Knowing.Of(new BuildModel(Design), Log, Want.Circumstances, Replan.Samples, pace: pace.Part(0, 0.5));
@@ -99,9 +99,17 @@ internal sealed record WhichWeights(LureDesign Design, MakersBox Box, Want Want)
         PlanAnswer answer = Planner.Of(bare, Box, Want, PlanLimits.Usual with { MostPockets = Pockets, Sound = sound }, pace);
         if (TrimHoleOf is { } number && FlawInNumber(answer, number) is { } flaw) return flaw;
         IReadOnlyList<RemedyEffect> hole = TrimHoleOf is { } of && !answer.Plans.IsEmpty ? TrimHole(answer.Plans[of - 1], pace) : [];
+        // Pockets are cut and nothing is glued: what is there is worth more than what could be.
+        SmallestChange? smallest = stage == Stage.DryFit && !lure.Ballast.IsEmpty
+            ? SmallestChange.Of(lure, Box, Want, PlanLimits.Usual with { Sound = sound }, keep, pace) : null;
         var made = new PlanMade(Design, Box, [.. Design.Ballast.Where((_, i) => !keep.Contains(i))], answer, hole,
-            knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, keep, pace));
-        return answer.Plans.IsEmpty ? new Reply<PlanMade>.Cannot(NoPlan, made) : made;
+            knowing is null ? null : Replan.Plans(knowing, bare, stage, answer, keep, pace))
+        {
+            Smallest = smallest,
+            SmallestOdds = knowing is null || smallest is null or { What: ChangeOf.Nothing } ? null : Replan.Of(knowing, smallest, bare, Want, pace),
+            IsDryFit = stage == Stage.DryFit && !lure.Ballast.IsEmpty,
+        };
+        return answer.Plans.IsEmpty && smallest is null ? new Reply<PlanMade>.Cannot(NoPlan, made) : made;
     }
 
     // It is glued: no weight can be moved any more.
@@ -126,6 +134,9 @@ internal sealed record WhichWeights(LureDesign Design, MakersBox Box, Want Want)
             if (meant.Length > 1) return new Flaw(nameof(Keep), Parts.Twins("keep", name, meant.Select(i => new Thing(ThingKind.Weight, i))));
             kept.Add(meant[0]);
         }
+        // What is lighter than its wood lifts, and no weight of a box takes its place.
+        double[] net = Bookkeeper.NetOf(Design, Design.Ballast, Want.Circumstances.Stage);
+        kept.UnionWith(net.Index().Where(n => n.Item <= 0).Select(n => n.Index));
         places = [.. kept];
         return null;
     }
@@ -150,4 +161,14 @@ internal sealed record WhichWeights(LureDesign Design, MakersBox Box, Want Want)
 /// <param name="TrimHole">Of the plan asked for: what each plug does in one hole that can be drilled after gluing; empty when not asked, or there is no sound spot.</param>
 /// <param name="Now">By the readings, with odds; null without a log.</param>
 internal sealed record PlanMade(
-    LureDesign Design, MakersBox Box, IReadOnlyList<BallastPiece> Left, PlanAnswer Answer, IReadOnlyList<RemedyEffect> TrimHole, Now? Now);
+    LureDesign Design, MakersBox Box, IReadOnlyList<BallastPiece> Left, PlanAnswer Answer, IReadOnlyList<RemedyEffect> TrimHole, Now? Now)
+{
+    /// <summary>Its pockets are cut and its halves are open: a change of one weight was looked for.</summary>
+    public bool IsDryFit { get; init; }
+
+    /// <summary>The smallest change of one weight that does it; null when none does, or none was looked for.</summary>
+    public SmallestChange? Smallest { get; init; }
+
+    /// <summary>Its odds by the readings; null without a log, and when nothing needs to be changed.</summary>
+    public Odds? SmallestOdds { get; init; }
+}

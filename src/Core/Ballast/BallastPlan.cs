@@ -65,7 +65,7 @@ public sealed record BallastPlan(
         pace.Step();
         Prediction prediction = Prediction.Of(whole, want.Circumstances);
         if (!Does(prediction, want)) return null;
-        double spare = model.Target.WholeWeight - prediction.Ledger.Weight, trim = TrimOf(prediction) - want.Trim;
+        double spare = model.Target.WholeWeight - prediction.Ledger.Weight, trim = Seen(prediction, want) - want.Trim;
         if (Math.Abs(spare) > want.WeightWithin || Math.Abs(trim) > want.TrimWithin) return null;
         WoodOutside outside = model.Outside ?? new WoodOutside(design);
         ImmutableArray<PlannedPiece> pieces = [.. seats.Select(s => Planned(outside, model.Offers[s.Offer], s))];
@@ -104,13 +104,22 @@ public sealed record BallastPlan(
     public static bool Does(Prediction prediction, Want want)
     {
         if (want.Manner == Manner.Falls) return prediction.Descent?.First is { BellyUp: false };
-        bool upright = prediction.Posture.Heel is not { } heel || Math.Abs(heel) < Units.FromDegrees(10);
+        // Of a lure that stands upright nobody tells back from belly: heel means nothing there.
+        bool upright = Math.Abs(prediction.Posture.Trim) > Floating.Posture.Upright || prediction.Posture.Heel is not { } heel || Math.Abs(heel) < Units.FromDegrees(10);
         return upright && (want.Manner == Manner.Suspends || prediction.SpareBuoyancy > 0);
     }
 
+    /// <summary>What of a lure's trim a want speaks of: as it is told, of one that suspends as it hangs or lies, never as it drifts.</summary>
+    internal static double Seen(Prediction prediction, Want want) => want.Manner == Manner.Suspends ? prediction.Posture.Trim : TrimOf(prediction);
+
+    // A lure that suspends has nothing to spare to the last digit, and on which side of nothing it lies hangs on rounding; whether it then lies
+    // at the surface or falls, it hangs in the water as its weight under its lift has it, on either side alike.
+    private static double Hanging(Prediction prediction, Want want) =>
+        want.Manner == Manner.Suspends ? Floating.Posture.Sunk(prediction.Body).Trim : TrimOf(prediction);
+
     private static Answer Compare(Prediction before, Prediction after, Want want) => new(
-        after.SpareBuoyancy - before.SpareBuoyancy, TrimOf(after) - TrimOf(before),
-        (after.Descent?.First?.Rate ?? 0) - (before.Descent?.First?.Rate ?? 0),
+        after.SpareBuoyancy - before.SpareBuoyancy, Hanging(after, want) - Hanging(before, want),
+        want.Manner == Manner.Falls ? (after.Descent?.First?.Rate ?? 0) - (before.Descent?.First?.Rate ?? 0) : 0,
         // A suspending lure is on either side by its nature.
         want.Manner != Manner.Suspends && !Does(after, want));
 

@@ -25,13 +25,17 @@ internal readonly record struct PosedFall(double Rate, double Carries, double Mo
     private const double LeastDescent = 0.16;
 
     /// <summary>The fall at a trim (radians) and rate (mm/ms); null when drag can't be straight up there.</summary>
-    public static PosedFall? At(FallingBody body, double trim, double rate)
+    /// <param name="body">Without the weights that may change.</param>
+    /// <param name="trim">Radians.</param>
+    /// <param name="rate">mm/ms.</param>
+    /// <param name="place">Of several ways of moving that have it straight up, which, the nearest to straight down first.</param>
+    public static PosedFall? At(FallingBody body, double trim, double rate, int place = 0)
     {
         Vec3 n = WaterPlane.Up(trim, 0), e = Target.Along(trim);
         double Sideways(double alpha) => Vec3.Dot(Flow.Drag(body, Velocity(n, alpha, rate), Vec3.Zero).Force, e);
         // Straight down is n reversed; every direction that descends lies within a right angle of it.
         double down = Math.Atan2(-n.Z, -n.X), reach = Math.Acos(LeastDescent), step = 2 * reach / Looks;
-        double? best = null;
+        var roots = new List<double>();
         double before = Sideways(down - reach);
         for (int k = 1; k <= Looks; k++)
         {
@@ -39,13 +43,12 @@ internal readonly record struct PosedFall(double Rate, double Carries, double Mo
             if (Math.Sign(before) != Math.Sign(after))
             {
                 double root = Roots.Between(Sideways, to - step, to, 1e-12);
-                if (Vec3.Dot(Flow.Drag(body, Velocity(n, root, rate), Vec3.Zero).Force, n) > 0
-                    && (best is not { } other || Math.Abs(root - down) < Math.Abs(other - down))) best = root;
+                if (Vec3.Dot(Flow.Drag(body, Velocity(n, root, rate), Vec3.Zero).Force, n) > 0) roots.Add(root);
             }
             before = after;
         }
-        if (best is not { } alpha) return null;
-        Vec3 v = Velocity(n, alpha, rate);
+        if (roots.Count <= place) return null;
+        Vec3 v = Velocity(n, roots.OrderBy(root => Math.Abs(root - down)).ElementAt(place), rate);
         Wrench drag = Flow.Drag(body, v, Vec3.Zero);
         double moment = drag.Moment.Y + Flow.Munk(body, v).Y;
         return new PosedFall(rate, drag.Force.Length / Units.Gravity, moment / Units.Gravity);
@@ -59,32 +62,40 @@ internal readonly record struct PosedFall(double Rate, double Carries, double Mo
     }
 
     /// <summary>The fall at a trim whose drag carries so many grams, from a guess of its rate.</summary>
-    private static PosedFall? Carrying(FallingBody body, double trim, double grams, double rate)
+    private static PosedFall? Carrying(FallingBody body, double trim, double grams, double rate, int place)
     {
         // Drag is nearly quadratic: the square root of the ratio is nearly Newton's step.
         for (int i = 0; i < 20; i++)
         {
-            if (At(body, trim, rate) is not { } fall) return null;
+            if (At(body, trim, rate, place) is not { } fall) return null;
             if (Math.Abs(fall.Carries / grams - 1) < 1e-7) return fall;
             rate *= Math.Sqrt(grams / fall.Carries);
         }
-        return At(body, trim, rate);
+        return At(body, trim, rate, place);
     }
 
     public static (Target?, NoTarget, double) TargetOf(FallingBody body, Want want)
     {
         if (At(body, want.Trim, want.Rate) is not { } fall) return (null, NoTarget.NoSuchFall, 0);
+        int place = 0;
         if (want.Spare is { } spare)
         {
-            if (Carrying(body, want.Trim, -spare, want.Rate) is not { } heavy) return (null, NoTarget.NoSuchFall, 0);
-            if (Math.Abs(heavy.Rate / want.Rate - 1) > Agree) return (null, NoTarget.OtherRate, Units.ToSeconds(1000 / heavy.Rate));
-            fall = heavy;
+            // Grams and seconds together say which of several ways of moving is meant.
+            PosedFall? found = null;
+            double other = 0;
+            for (int k = 0; found is null && Carrying(body, want.Trim, -spare, want.Rate, k) is { } heavy; k++)
+            {
+                if (Math.Abs(heavy.Rate / want.Rate - 1) <= Agree) (found, place) = (heavy, k);
+                if (other == 0) other = Units.ToSeconds(1000 / heavy.Rate);
+            }
+            if (found is not { } said) return (null, other > 0 ? NoTarget.OtherRate : NoTarget.NoSuchFall, other);
+            fall = said;
         }
         Vec3 n = WaterPlane.Up(want.Trim, 0), e = Target.Along(want.Trim), arm = body.Weight * (body.Cg - body.Cb);
         double weight = fall.Carries - body.Heavy;
         const double Turn = 0.01, Faster = 0.02;
-        PosedFall? up = Carrying(body, want.Trim + Turn, fall.Carries, fall.Rate), down = Carrying(body, want.Trim - Turn, fall.Carries, fall.Rate);
-        PosedFall? fast = At(body, want.Trim, fall.Rate * (1 + Faster)), slow = At(body, want.Trim, fall.Rate * (1 - Faster));
+        PosedFall? up = Carrying(body, want.Trim + Turn, fall.Carries, fall.Rate, place), down = Carrying(body, want.Trim - Turn, fall.Carries, fall.Rate, place);
+        PosedFall? fast = At(body, want.Trim, fall.Rate * (1 + Faster), place), slow = At(body, want.Trim, fall.Rate * (1 - Faster), place);
         if (up is not { } u || down is not { } d || fast is not { } f || slow is not { } s) return (null, NoTarget.NoSuchFall, 0);
         double own = -Vec3.Dot(arm, n), whole = body.Weight + weight;
         double munk = (body.Added.Along.Y - body.Added.Along.Z) * body.Water * body.SkinVolume * fall.Rate * fall.Rate / Units.Gravity;

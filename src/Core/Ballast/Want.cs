@@ -67,6 +67,9 @@ public sealed record Want
 
     private const double SteepestDeg = 89;
 
+    /// <summary>No trim is wanted steeper, radians.</summary>
+    internal static readonly double Steepest = Units.FromDegrees(SteepestDeg);
+
     /// <summary>The file's top object, but for its version: in degrees, and in seconds for a metre.</summary>
     internal static readonly FileObject<Want> Form = new(new() { Manner = Manner.Floats }, _ => default, (w, _) => w,
     [

@@ -7,6 +7,9 @@ namespace Trimwright.Core.Floating;
 /// <summary>How a lure lies in (or under) the water, as its maker would read it with protractor and ruler.</summary>
 public sealed record Posture
 {
+    /// <summary>From here on a lure stands upright, radians of trim either way; common practice, no source.</summary>
+    public static readonly double Upright = Units.FromDegrees(80);
+
     /// <summary>The water plane in body axes; when sunk, only its direction has meaning.</summary>
     public required WaterPlane Plane { get; init; }
 

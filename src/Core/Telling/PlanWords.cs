@@ -86,6 +86,31 @@ public static class PlanWords
         return Math.Abs(answer.Rate) < 5e-4 ? way : $"{way}, {(answer.Rate > 0 ? "+" : "−")}{notation.Speed(Math.Abs(answer.Rate))}";
     }
 
+    /// <summary>What is left to do at dry-fit with the fewest new cuts: "leave it as it is", or one weight.</summary>
+    /// <param name="change">Null: no change of one weight does it.</param>
+    /// <param name="lure">As it is.</param>
+    /// <param name="notation">How numbers are shown.</param>
+    public static string Of(SmallestChange? change, LureDesign lure, Notation notation)
+    {
+        if (change is null) return "As it is it does not do that, and no change of one weight does it.";
+        string Old() => lure.Ballast[change.Own!.Value].Name;
+        string At() => $"{notation.Length(change.New!.Piece.AtMm[0])} from the nose, {notation.Caliper(change.New.Piece.AtMm[2])} off the axis";
+        return change.What switch
+        {
+            ChangeOf.Nothing => "Leave it as it is: it does what is wanted.",
+            ChangeOf.TakenOut => $"The smallest change: take out {Old()} and plug its pocket with the same wood.",
+            ChangeOf.Moved => $"The smallest change: move {Old()} {Way(change, lure, notation)}, to {At()}; plug what is left of its pocket with the same wood.",
+            ChangeOf.Swapped => $"The smallest change: take {Take(change.New!, notation)} for {Old()}, {At()}; plug what is left of the old pocket with the same wood.",
+            ChangeOf.Added => $"The smallest change: add {Take(change.New!, notation)}, {At()}.",
+        };
+    }
+
+    private static string Way(SmallestChange change, LureDesign lure, Notation notation)
+    {
+        double aft = change.New!.Piece.AtMm[0] - lure.Ballast[change.Own!.Value].AtMm[0];
+        return Math.Abs(aft) < 0.05 ? "up or down" : $"{notation.Caliper(Math.Abs(aft))} {(aft > 0 ? "aft" : "forward")}";
+    }
+
     /// <summary>Why there is no plan, and what would free it.</summary>
     public static string Of(WhyNot why, PlanAnswer answer, LureDesign design, Notation notation)
     {

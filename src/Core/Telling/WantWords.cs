@@ -65,8 +65,9 @@ public static partial class WantWords
             : upright ? (0.5 * (Words.Upright + 0.5 * Math.PI), 0.5 * (0.5 * Math.PI - Words.Upright))
             : little ? (0.5 * (Words.Level + Words.Slight), 0.5 * (Words.Slight - Words.Level)) : null;
         double size = degrees is { } d ? Units.FromDegrees(d) : word?.middle ?? Units.FromDegrees(stands ? StandsDeg : tail ? TailDownDeg : down ? NoseDownDeg : 0);
-        double trim = down ? -Math.Abs(size) : level ? 0 : size;
-        if (level && degrees is > 0 || Math.Abs(size) > Units.FromDegrees(89) || seconds is <= 0.2 or > 120 || nose is <= 0 || spare is < 0 || heavy is < 0) return (null, text);
+        // On end heel and course mean nothing: within a degree of it is as near as a plan is asked to come.
+        double trim = Math.Clamp(down ? -Math.Abs(size) : level ? 0 : size, -Want.Steepest, Want.Steepest);
+        if (level && degrees is > 0 || Math.Abs(size) > 0.5 * Math.PI || seconds is <= 0.2 or > 120 || nose is <= 0 || spare is < 0 || heavy is < 0) return (null, text);
         Want want = falls ? Want.Falling(seconds ?? (slowly ? SlowSeconds : fast ? FastSeconds : UsualSeconds), trim) with { Spare = heavy is > 0 ? -heavy : null }
             : suspends ? Want.Suspending(trim) with { Spare = heavy is { } h ? -h : spare }
             : eyes ? Want.Floating(trim, 0) with { Spare = null, EyesAtWater = true }

@@ -13,7 +13,7 @@ public static class Words
     internal static readonly double Level = Units.FromDegrees(3);
     internal static readonly double Slight = Units.FromDegrees(10);
     private static readonly double Stands = Units.FromDegrees(60);
-    internal static readonly double Upright = Units.FromDegrees(80);
+    internal static readonly double Upright = Floating.Posture.Upright;
 
     public static string Of(Verdict verdict) => verdict switch
     {

@@ -139,6 +139,31 @@ public class PlannerTests
             : string.Join("; ", steep.Plans.Select(p => $"{PlanWords.Name(p)}: half a gram {Units.ToDegrees(p.Lighter):F1}°{(p.OnCliff ? " cliff" : "")}")));
     }
 
+    /// <summary>Afloat by a billionth of a gram or sunk by one: the same places, and the same answer to a millimetre and a gram.</summary>
+    [Theory]
+    [InlineData("tidegate-185")]
+    [InlineData("mooring-post-210")]
+    public void What_a_change_does_to_a_lure_that_suspends_hangs_on_no_rounding(string name)
+    {
+        LureDesign design = PlanCases.Stripped(Lures.Demo(name));
+        PlanAnswer At(double spare) => Planner.Of(design, PlanCases.Kitchen, Want.Suspending() with { Spare = spare }, PlanLimits.Usual with { MostPockets = 2 });
+        (PlanAnswer above, PlanAnswer below) = (At(1e-9), At(-1e-9));
+        Assert.NotEmpty(above.Plans);
+        Assert.Equal(above.Plans.Length, below.Plans.Length);
+        foreach ((BallastPlan a, BallastPlan b) in above.Plans.Zip(below.Plans))
+        {
+            Assert.Equal(a.Pieces.Select(p => p.Piece.Middle), b.Pieces.Select(p => p.Piece.Middle));
+            Assert.Equal(a.Aft.Trim, b.Aft.Trim, 1e-6);
+            Assert.Equal(a.Heavier.Trim, b.Heavier.Trim, 1e-6);
+            Assert.Equal(a.Lighter, b.Lighter, 1e-6);
+            Assert.Equal(a.OnCliff, b.OnCliff);
+            // A piece moved aft turns the tail down, by the moment over the height of the lift over the weight.
+            Assert.True(a.Aft.Trim > 0, $"{Units.ToDegrees(a.Aft.Trim)}°");
+            Assert.Equal(0, a.Aft.Rate);
+        }
+        Assert.Equal(PlanWords.Touch(above.Plans[0], Notation.Metric), PlanWords.Touch(below.Plans[0], Notation.Metric));
+    }
+
     [Fact]
     public void A_piece_that_stays_stays()
     {
