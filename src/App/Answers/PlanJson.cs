@@ -3,6 +3,7 @@ using Trimwright.App.Questions;
 using Trimwright.Core.Design;
 using Trimwright.Core.Ballast;
 using Trimwright.Core.Ledger;
+using Trimwright.Core.Numerics;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Telling;
 
@@ -48,11 +49,11 @@ internal sealed record PlanJson(
 /// <param name="TrimMissDeg">Off the want, degrees.</param>
 /// <param name="Odds">By the readings; null without a log, and when nothing needs to be changed.</param>
 internal sealed record SmallestChangeJson(
-    ChangeOf What, string Says, string? Weight, string? BoxId, ImmutableArray<double>? AtMm, string Sentence, double SpareMissG, double TrimMissDeg, OddsJson? Odds)
+    ChangeOf What, string Says, string? Weight, string? BoxId, Vec3? AtMm, string Sentence, double SpareMissG, double TrimMissDeg, OddsJson? Odds)
 {
     public static SmallestChangeJson? Of(PlanMade made) => made.Smallest is not { } c ? null : new(
         c.What, PlanWords.Of(c, made.Design, Notation.Metric), c.Own is { } own ? made.Design.Ballast[own].Name : null,
-        c.What is Core.Ballast.ChangeOf.Added or Core.Ballast.ChangeOf.Swapped ? c.New!.BoxId : null, c.New?.Piece.AtMm,
+        c.What is ChangeOf.Added or ChangeOf.Swapped ? c.New!.BoxId : null, c.New?.Piece.Middle,
         Core.Telling.Sentence.Of(c.Prediction, Notation.Metric), c.SpareMiss, Units.ToDegrees(c.TrimMiss), made.SmallestOdds is { } odds ? OddsJson.Of(odds) : null);
 }
 

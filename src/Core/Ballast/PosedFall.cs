@@ -18,6 +18,9 @@ internal readonly record struct PosedFall(double Rate, double Carries, double Mo
 {
     private const int Looks = 120;
 
+    // More ways of moving that have the drag straight up no lure was seen to have.
+    private const int MostWays = 4;
+
     // Seconds are told to a tenth, and from ten on whole: within this share grams and seconds say the same.
     private const double Agree = 0.06;
 
@@ -71,7 +74,8 @@ internal readonly record struct PosedFall(double Rate, double Carries, double Mo
             if (Math.Abs(fall.Carries / grams - 1) < 1e-7) return fall;
             rate *= Math.Sqrt(grams / fall.Carries);
         }
-        return At(body, trim, rate, place);
+        // Where ways of moving come and go with the rate, it need not come to any.
+        return At(body, trim, rate, place) is { } last && Math.Abs(last.Carries / grams - 1) < 1e-3 ? last : null;
     }
 
     public static (Target?, NoTarget, double) TargetOf(FallingBody body, Want want)
@@ -83,8 +87,9 @@ internal readonly record struct PosedFall(double Rate, double Carries, double Mo
             // Grams and seconds together say which of several ways of moving is meant.
             PosedFall? found = null;
             double other = 0;
-            for (int k = 0; found is null && Carrying(body, want.Trim, -spare, want.Rate, k) is { } heavy; k++)
+            for (int k = 0; found is null && k < MostWays; k++)
             {
+                if (Carrying(body, want.Trim, -spare, want.Rate, k) is not { } heavy) continue;
                 if (Math.Abs(heavy.Rate / want.Rate - 1) <= Agree) (found, place) = (heavy, k);
                 if (other == 0) other = Units.ToSeconds(1000 / heavy.Rate);
             }

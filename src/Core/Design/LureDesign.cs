@@ -540,7 +540,7 @@ public sealed record Coat
             c => c.DensityGPerCm3, (c, v) => c with { DensityGPerCm3 = v })
             { IsAlwaysWritten = true },
         new ChoiceOrNone<Coat, HowHung>("hung", "How it hung while it set", FileWords.Of<HowHung>(), c => c.Hung, (c, v) => c with { Hung = v })
-            { More = "By one end it sags, and comes out thicker towards the low one; by alternate ends the first coat hangs nose up. Left out: taken as even.", Since = 2 },
+            { More = "By one end it sags, and comes out thicker towards the low one; by alternate ends the first coat hangs nose up. Left out: taken as even." },
     ]) { Definition = "coat", Then = TakeByName };
 
     private static Coat TakeByName(ObjectReader from, Coat coat)

@@ -78,7 +78,7 @@ public readonly record struct LetGo(double From, double To, int? Fall)
         var s = new MotionState(Vec3.Zero, Vec3.Zero, WaterPlane.Up(trim, 0));
         for (long i = 1; i <= steps; i++)
         {
-            s = motion.Step(s, step);
+            s = InPlane(motion.Step(s, step));
             if (i % look > 0) continue;
             pace?.Step();
             for (int k = 0; k < descent.All.Length; k++)
@@ -86,6 +86,9 @@ public readonly record struct LetGo(double From, double To, int? Fall)
         }
         return null;
     }
+
+    // Where a fall does not hold out of the plane, rounding would grow into a roll.
+    private static MotionState InPlane(in MotionState s) => new(s.V with { Y = 0 }, new Vec3(0, s.Omega.Y, 0), (s.Up with { Y = 0 }).Unit());
 
     private static double Apart(FallingBody body, in MotionState s, Fall fall) =>
         Vec3.Angle(s.Up, fall.Up) + ((s.V - fall.Velocity).Length + s.Omega.Length * body.Length) / fall.Velocity.Length;

@@ -49,7 +49,8 @@ public static partial class WantWords
         }
         Water.WaterState? water = Says(Sea()) ? Water.WaterState.Ocean : Says(Tap()) ? Water.WaterState.Tap : Says(Lake()) ? Water.WaterState.Lake : Says(Brackish()) ? Water.WaterState.Brackish : null;
         bool eyes = Says(EyesAtWater()), upright = Says(StandsUpright()), onNose = Says(OnItsNose());
-        bool stands = Says(Stands()) | upright, floats = Says(Floats()) | stands, suspends = Says(Suspends()), falls = Says(Falls());
+        // "Suspends, hardly afloat: stands at 76°": how it lies then, and no second manner.
+        bool stands = Says(Stands()) | upright, floats = Says(Floats()) | (stands && !Suspends().IsMatch(rest)), suspends = Says(Suspends()), falls = Says(Falls());
         bool slowly = Says(Slowly()), fast = Says(Fast()), level = Says(Level()), little = Says(ALittle()), tail = Says(TailDown()), down = Says(NoseDown()) | onNose;
         _ = Says(Filler());
         if (rest.Trim() is { Length: > 0 } left) return (null, left.Split(' ', StringSplitOptions.RemoveEmptyEntries)[0]);

@@ -71,11 +71,9 @@ public class SaidAndWantedTests
                 missed.Add($"lure {seed}: {said}: {WantWords.Of(want, Notation.Metric)}: {why} [{string.Join(", ", design.Ballast.Select(b => $"{b.Form.Word} {b.Mass:0.00} g in {b.Pocket * design.Wood.DensityGPerCm3 / 1000:0.00} g of wood"))}]");
             met++;
         }
-        foreach (string line in missed) Console.WriteLine(line);
-        // Of CI's 400 twelve are left. Weights lighter than their wood (cork in lead's clothes: 3) lift what no weight can; a lure that stands upright
-        // is taken to lie on a side, since heel means nothing there (4), as on its nose (1); words for a fall or a rest within 1° of upright (2) are
-        // not read; two falls are told by another of their roots. Each that is mended lowers the bound; none may come to them.
-        Assert.True(missed.Count <= 0.03 * Tier.Count(quick: 40, ci: 400, @long: 2000), string.Join('\n', missed));
+        // Of CI's 400 two are left. One falls on end with a gram (its trim to a degree and its grams to a tenth tell its seconds to a twelfth); one stands
+        // on its nose at 75° with its belly where its back should be, which its words don't tell. Each that is mended lowers the bound; none may come to them.
+        Assert.True(missed.Count <= 0.005 * Tier.Count(quick: 40, ci: 400, @long: 2000), string.Join('\n', missed));
         Assert.True(met > 10 && named > 5, $"{met} met, {named} named");
     }
 

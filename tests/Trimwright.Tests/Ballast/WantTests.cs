@@ -34,6 +34,7 @@ public class WantTests
     [InlineData("Floats level, the back 8 mm proud. 19.3 g to spare in tap water.", "floats level, 19.3 g to spare")]
     [InlineData("stands upright on its nose, 5 g to spare", "stands on its nose at 85°, 5.0 g to spare")]
     [InlineData("Suspends, hardly afloat: lies level. 0.2 g to spare in the sea.", "suspends level, 0.2 g to spare")]
+    [InlineData("Suspends, hardly afloat: stands at 76°. 0.1 g to spare in the sea.", "suspends 76° tail down, 0.1 g to spare")]
     [InlineData("Suspends, hanging 12° tail down. 0.1 g heavy in the sea.", "suspends 12° tail down, 0.1 g heavy")]
     [InlineData("floats level, eyes at the waterline", "floats level, eyes at the waterline")]
     [InlineData("eyes in the water, floats a little nose down", "floats a little nose down, 7°, eyes at the waterline")]

@@ -7,7 +7,7 @@ using Trimwright.Core.Telling;
 
 namespace Trimwright.Tests.Sinking;
 
-/// <summary>From which start a fall is reached, against the motion let go a tenth of a degree out of its plane, by the tests' own steps.</summary>
+/// <summary>From which start a fall is reached, against the motion in its plane by the tests' own steps.</summary>
 public class LetGoTests
 {
     private static (LureDesign Design, FallingBody Body, Descent Descent)[] Several(int seed, int most)
@@ -55,6 +55,7 @@ public class LetGoTests
         for (double t = 0; t < 300 * body.Length / speed; t += step)
         {
             s = Drop.Step(motion, s, step);
+            s = new MotionState(s.V with { Y = 0 }, new Vec3(0, s.Omega.Y, 0), s.Up with { Y = 0 });
             if (t < 250 * body.Length / speed) continue;
             (int index, Fall fall) = descent.All.Index().Where(f => f.Item.Kind != FallKind.Unsteady).MinBy(f => Drop.Apart(body, s, f.Item));
             beside ??= index;
@@ -67,7 +68,7 @@ public class LetGoTests
     public void Words_say_which_start_leads_there_and_nothing_when_all_do()
     {
         int silent = 0, told = 0;
-        foreach ((_, FallingBody body, Descent descent) in Several(34, 12))
+        foreach ((_, FallingBody body, Descent descent) in Several(33, 16))
         {
             LetGo[] runs = [.. LetGo.Of(body, descent)];
             Assert.Equal(-Math.PI / 2, runs[0].From, 1e-9);
