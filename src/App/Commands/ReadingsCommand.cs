@@ -142,7 +142,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         ];
         (bool read, bool drawn) = (k.Log.Readings.Length > 0, answer.Drawn is not null);
         (string, int)[] Cells(string before, string after) => read ? [(before, 28), (after, 28)] : [(before, 28)];
-        foreach (string line in Paper.Row("95 of 100 lie in", width, Cells(drawn ? "as drawn" : "before", "after"))) yield return line;
+        foreach (string line in Paper.Row("95 of 100 lie in", width, Cells(drawn ? "as drawn" : read ? "before" : "now", "after"))) yield return line;
         foreach ((string name, Func<Forecast, Ranged?> of, Func<Prediction, double?> middle, Func<double, string> show) in rows)
             if (of(k.Before) is not null || of(k.After) is not null)
                 foreach (string line in Paper.Row("  " + name, width, Cells(
