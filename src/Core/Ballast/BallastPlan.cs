@@ -119,7 +119,7 @@ public sealed record BallastPlan(
 
     private static Answer Compare(Prediction before, Prediction after, Want want) => new(
         after.SpareBuoyancy - before.SpareBuoyancy, Hanging(after, want) - Hanging(before, want),
-        want.Manner == Manner.Falls ? (after.Descent?.First?.Rate ?? 0) - (before.Descent?.First?.Rate ?? 0) : 0,
+        (after.Descent?.First?.Rate ?? 0) - (before.Descent?.First?.Rate ?? 0),
         // A suspending lure is on either side by its nature.
         want.Manner != Manner.Suspends && !Does(after, want));
 
