@@ -116,6 +116,20 @@ public class SaidAndWantedTests
     }
 
     [Fact]
+    public void A_weight_that_is_lighter_than_its_wood_stays_where_it_lifts()
+    {
+        LureDesign demo = Lures.Demo("slipway-150");
+        LureDesign lure = demo with
+        {
+            Ballast = demo.Ballast.Add(new BallastPiece { Name = "cork", Form = BallastForm.Rod, DiameterMm = 10, LengthMm = 30, DensityGPerCm3 = 0.2, AtMm = [100, 0, 4] }),
+        };
+        PlanMade made = Assert.IsType<Reply<PlanMade>.Found>(new WhichWeights(lure, Catalogue.Starter, WantWords.Parse("floats level, 6 g to spare").Want!).Answer(Pace.Free)).Value;
+        Assert.DoesNotContain(made.Left, p => p.Name == "cork");
+        Assert.NotEmpty(made.Left);
+        Assert.All(made.Answer.Plans, plan => Assert.Single(plan.Design.Ballast, p => p.Name == "cork"));
+    }
+
+    [Fact]
     public void Grams_that_fall_at_another_rate_than_wanted_are_told_with_their_seconds()
     {
         LureDesign lure = Lures.Demo("tidegate-185") with { Ballast = [] };

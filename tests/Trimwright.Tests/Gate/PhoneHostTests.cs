@@ -81,7 +81,7 @@ public sealed class PhoneHostTests : IAsyncLifetime
         Assert.Equal("""{"kind":"weight","stage":"blank","rig":"bare","mass_g":45.5}""", Assert.Single(store.LogOf(build.Id)).Entry.Json);
         string said = (await Ask(HttpMethod.Get, $"/lure/{lure}/said", cookie)).Body;
         Assert.Contains("In the sea, finished and rigged: ", said);
-        Assert.Contains("Before any reading: 4.6\u00A0g heavy, give or take 4.6\u00A0g", said);
+        Assert.Contains("Before any reading: 4.3\u00A0g heavy as drawn, give or take 4.6\u00A0g", said);
 
         // And out as a log file, which the commands read.
         string file = temp.In("tidegate.log.json");
