@@ -86,18 +86,25 @@ internal sealed record PartJson(string Part, double WeightG, Vec3 AtMm, double D
 /// <param name="Touches">What each thing that a maker can change does to the fall; empty when it does not fall steadily.</param>
 /// <param name="RollChance">Only when it rolls on the fall with all of the wake's moment: how likely that is, 0 to 1.</param>
 /// <param name="IfItHolds">Only then: how it falls if it holds its keel.</param>
-/// <param name="Starts">When several of its falls hold, to which of them each start leads, nose down to tail down; empty when not.</param>
+/// <param name="LetGo">Only when several of its falls hold: which start leads to which of them.</param>
 internal sealed record SinkJson(
     [property: Inline] FallJson? Fall, bool Steady, [property: Inline] CourseJson? Course, [property: LeftOut] string? Why,
     ImmutableArray<KindOfFallJson> Falls, ImmutableArray<TouchJson> Touches, [property: LeftOut] double? RollChance,
-    [property: LeftOut] FallJson? IfItHolds, ImmutableArray<StartJson> Starts)
+    [property: LeftOut] FallJson? IfItHolds, [property: LeftOut] LetGoJson? LetGo)
 {
     public static SinkJson? Of(Descent? descent, IReadOnlyList<Touch> touches, IReadOnlyList<LetGo> starts) => descent is null ? null : new(
         FallJson.OfFirst(descent), descent.First is not null, CourseJson.Of(descent),
         descent.First is not null ? null : descent.RollsOnTheFall ? "rolls on the fall" : "flutters",
         [.. descent.All.Select(KindOfFallJson.Of)], [.. touches.Select(TouchJson.Of)],
         descent.RollsOnTheFall ? descent.RollChance : null, descent.RollsOnTheFall && descent.IfItHolds is { } held ? FallJson.Of(held) : null,
-        [.. starts.Select(StartJson.Of)]);
+        LetGoJson.Of(starts));
+}
+
+/// <summary>How it is let go decides how it falls.</summary>
+/// <param name="Starts">Runs of trims, nose down to tail down.</param>
+internal sealed record LetGoJson(ImmutableArray<StartJson> Starts)
+{
+    public static LetGoJson? Of(IReadOnlyList<LetGo> starts) => starts.Count == 0 ? null : new([.. starts.Select(StartJson.Of)]);
 }
 
 /// <summary>A run of trims at which it is let go, at rest and belly down, that lead to one fall.</summary>
