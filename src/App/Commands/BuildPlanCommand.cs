@@ -8,6 +8,7 @@ using Trimwright.App.Questions;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Finish;
+using Trimwright.Core.Shape;
 using Trimwright.Core.Telling;
 using Trimwright.Drawing.Sheets;
 
@@ -122,7 +123,7 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         // Each is refused before the next is read.
         DateTimeOffset? start = settings.Start is { } moment ? Moment(moment) : null;
         TimeZoneInfo? zone = settings.Zone is { } name ? ZoneOf(name) : null;
-        BuildConditions conditions = usual with { Start = start, Zone = zone, TemperatureC = settings.Temperature is { } t ? Options.Number(t) ?? double.NaN : usual.TemperatureC };
+        BuildConditions conditions = usual with { Start = start, Zone = zone, StationStep = settings.Notation.Inches && !settings.Json ? Stations.HalfInch : Stations.Centimetre, TemperatureC = settings.Temperature is { } t ? Options.Number(t) ?? double.NaN : usual.TemperatureC };
         Asked.Sound(HowToBuild.FlawIn(conditions), Air("--temperature", nameof(BuildConditions.TemperatureC), settings.Temperature, HowToBuild.Coldest, HowToBuild.Warmest, "°C"));
         conditions = conditions with { Humidity = settings.Humidity is { } h ? (Options.Number(h) ?? double.NaN) / 100 : null };
         Asked.Sound(HowToBuild.FlawIn(conditions), Air("--humidity", nameof(BuildConditions.Humidity), settings.Humidity, HowToBuild.Driest, HowToBuild.Dampest, "%"));

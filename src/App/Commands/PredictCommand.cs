@@ -102,7 +102,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         }
         string low = Notation.Apart(notation.Speed(fall.Rate * (1 - fall.Doubt))).Number, high = Notation.Apart(notation.Speed(fall.Rate * (1 + fall.Doubt))).Number;
         string rate = $"If built exactly as drawn: {notation.Speed(fall.Rate)}, give or take {notation.Number(100 * fall.Doubt, 0)}\u00A0% by its drag alone ({low} to {high})"
-            + $"; from rest the first metre takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(1000)), notation)}";
+            + $"; from rest the first {notation.Way} takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(notation.WayMm)), notation)}";
         foreach (string line in Paper.Wrap(rate + ".", width - 2, "")) yield return "  " + line;
         foreach (Touch touch in answer.Touches)
             foreach (string line in Paper.Row("  " + Paper.Plain(TouchWords.Of(touch, notation)), width, (Changed(touch.Rate, notation.Speed), 12), (Changed(Units.ToDegrees(touch.Trim), v => notation.Number(v, 1) + "°"), 8)))
