@@ -104,12 +104,13 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
         (design, IReadOnlyList<Warning> ofWood) = WoodOfBox.Chosen(design, box, settings.Wood);
-        (BuildPlan plan, _) = Asked.Of(new HowToBuild(design, box, conditions).Answer(cancellation));
+        using var work = new AtWork(cancellation);
+        (BuildPlan plan, _) = Asked.Of(new HowToBuild(design, box, conditions).Answer(work.Pace));
         var files = new List<(string Path, byte[] Bytes)>();
         if (settings.Pdf is { } pdf)
         {
             PaperSize paper = Options.One("--paper", settings.PaperSize, ("a4", Drawing.Sheets.PaperSize.A4), ("letter", Drawing.Sheets.PaperSize.Letter));
-            files.Add((pdf, Asked.Of(new BuildPlanOnPaper(plan, notation, paper).Answer(cancellation), fault => fault with { Path = "--pdf" }).Answer));
+            files.Add((pdf, Asked.Of(new BuildPlanOnPaper(plan, notation, paper).Answer(work.Pace), fault => fault with { Path = "--pdf" }).Answer));
         }
         if (settings.Calendar is { } calendar) files.Add((calendar, Encoding.UTF8.GetBytes(Asked.Of(new BuildPlanAsCalendar(plan, notation).Answer(cancellation)).Answer)));
         if (settings.Text is { } text) files.Add((text, Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(plan, notation, width)) + "\n")));

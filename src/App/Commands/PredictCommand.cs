@@ -55,7 +55,8 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         if (settings.Picture is { } drawing) Files.Ending("--picture", drawing, ".svg");
         Circumstances where = Options.Where(settings.Stage, settings.Rig, settings.Water);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
-        PredictAnswer answer = new HowItSits(design, where).Answer(cancellation);
+        PredictAnswer answer;
+        using (var work = new AtWork(cancellation)) answer = new HowItSits(design, where).Answer(work.Pace);
         if (settings.Picture is { } picture)
             Files.Save(picture, Encoding.UTF8.GetBytes(new DrawnInWater(answer, settings.Notation).Answer(cancellation)), settings.Force);
         if (settings.Json)

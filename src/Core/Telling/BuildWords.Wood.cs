@@ -89,7 +89,7 @@ public sealed partial class BuildWords
         "Take the corners off to 8 sides along the marks, then to 16, then round. Both sides by turns, a caliper at each station; nothing below the line.",
         $"Sand {string.Join(", ", step.Grits)}, along the grain last.",
         "Then the eyes, mouth and gill lines, if you want them: looks only, the same on both sides.",
-        $"Half a millimetre too fat all over is about {notation.Weight(Fatter(0.5))} of wood: stop at the caliper's numbers.",
+        $"{(notation.Inches ? "Two hundredths of an inch" : "Half a millimetre")} too fat all over is about {notation.Weight(Fatter(notation.Inches ? 0.02 * Units.Inch : 0.5))} of wood: stop at the caliper's numbers.",
     ];
 
     // Wood in a skin so thick over the whole blank, g.
