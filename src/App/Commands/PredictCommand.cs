@@ -74,8 +74,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
     internal static IEnumerable<string> Lines(PredictAnswer answer, Notation notation, int width)
     {
         Prediction p = answer.Prediction;
-        string name = Paper.Plain(answer.Design.Name);
-        yield return $"{name} ({Words.Of(p.Circumstances.Stage)}, {Words.Of(p.Ledger.Rig)}, {Words.In(p.Circumstances.Water)})".Trim();
+        foreach (string line in Paper.Said($"{answer.Design.Name} ({Words.Of(p.Circumstances.Stage)}, {Words.Of(p.Ledger.Rig)}, {Words.In(p.Circumstances.Water)})", width)) yield return line;
         yield return "";
         foreach (string line in Paper.Wrap(Sentence.Of(p, notation), width)) yield return line;
         yield return "";

@@ -88,7 +88,8 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
     {
         Knowing k = answer.Knowing;
         int count = k.Log.Readings.Length;
-        yield return $"{Paper.Plain(answer.Design.Name)} ({Words.Of(k.Where.Stage)}, {Words.Of(k.Where.Rig)}, {Words.In(k.Where.Water)}), {(count == 0 ? "nothing read yet" : count == 1 ? "after one reading" : $"after {count} readings")}";
+        string head = $"{answer.Design.Name} ({Words.Of(k.Where.Stage)}, {Words.Of(k.Where.Rig)}, {Words.In(k.Where.Water)}), {(count == 0 ? "nothing read yet" : count == 1 ? "after one reading" : $"after {count} readings")}";
+        foreach (string line in Paper.Said(head, width)) yield return line;
         yield return "";
         foreach (string line in Paper.Wrap(DoubtWords.Told(k.After, k.Where.Water, notation), width)) yield return line;
         yield return "";
@@ -105,7 +106,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         yield return "";
         foreach (string line in Causes(k, notation, width)) yield return line;
         yield return "";
-        yield return "The ladder: give or take of the grams to spare, as more is measured";
+        foreach (string line in Paper.Wrap($"The ladder: give or take of the {(notation.Inches ? "ounces" : "grams")} to spare, as more is measured", width)) yield return line;
         foreach (Rung rung in answer.Ladder)
             foreach (string line in Paper.Row("  " + rung.What, width, ("±" + notation.Weight(rung.Grams), 11))) yield return line;
     }

@@ -106,7 +106,8 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
     internal static IEnumerable<string> Lines(SheetsAnswer answer, Settings settings, string first, int width)
     {
         int pages = answer.Sheets.Sum(s => s.Pages);
-        yield return $"{Paper.Plain(answer.Design.Name)}: {(answer.Sheets.Count == 1 ? "1 sheet" : $"{answer.Sheets.Count} sheets")} on {Pages(pages)}";
+        string head = $"{answer.Design.Name}: {(answer.Sheets.Count == 1 ? "1 sheet" : $"{answer.Sheets.Count} sheets")} on {Pages(pages)}";
+        foreach (string line in Commands.Paper.Said(head, width)) yield return line;
         yield return "";
         foreach ((string id, string title, int count) in answer.Sheets)
             foreach (string line in Paper.Row($"  {title}", width, (id, 14), (Pages(count), 10))) yield return line;

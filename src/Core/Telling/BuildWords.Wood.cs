@@ -121,7 +121,7 @@ public sealed partial class BuildWords
         yield return step.CleanedOff > 0
             ? $"Clean the faces: {notation.Caliper(step.CleanedOff)} off each, no more."
             : "Clean the faces of glue and paper, and take off no wood.";
-        yield return "Weigh one against the other. More than a gram apart means unlike wood or unlike carving: caliper both, write both weights into the lure file and plan again.";
+        yield return $"Weigh one against the other. More than {(notation.Inches ? notation.Gram : "a gram")} apart means unlike wood or unlike carving: caliper both, write both weights into the lure file and plan again.";
     }
 
     private IEnumerable<string> Wire(WireStep step)

@@ -15,9 +15,9 @@ public partial class RandomCommandsTests
 {
     private sealed record Asked(int Seed, LureDesign Design, string Folder, Random Random)
     {
-        public string Lure => Path.Combine(Folder, $"lure-{Seed}.lure.json");
+        public string Lure => Path.Combine(Folder, "one.lure.json");
 
-        public string Log => Path.Combine(Folder, $"lure-{Seed}.log.json");
+        public string Log => Path.Combine(Folder, "one.log.json");
 
         public T One<T>(params T[] of) => of[Random.Next(of.Length)];
     }
@@ -59,7 +59,7 @@ public partial class RandomCommandsTests
         var exits = new SortedDictionary<int, int>();
         Parallel.For(0, lures, new ParallelOptions { MaxDegreeOfParallelism = 2 }, seed =>
         {
-            Asked asked = Drawn(seed, temp.Folder);
+            Asked asked = Drawn(seed, Directory.CreateDirectory(temp.In($"{seed}")).FullName);
             foreach (int command in Chosen(seed))
             {
                 (string name, Func<Asked, string[]> typed) = Commands[command];
@@ -125,7 +125,8 @@ public partial class RandomCommandsTests
         if (OfALibrary().Match(all) is { Success: true } foreign) yield return $"a library's words: {Around(all, foreign.Index)}";
         if (!isJson)
         {
-            foreach (string line in all.Split('\n'))
+            // A refusal is one sentence on one line, which a terminal folds as it likes.
+            foreach (string line in ran.Out.Split('\n').Concat(ran.Error.Split('\n').SkipWhile(l => !l.StartsWith("note:", StringComparison.Ordinal))))
                 if (line.EnumerateRunes().Count() > columns && line.Trim().Contains(' ')) yield return $"a line of {line.Length}: {line}";
             if (IsAlike(asked.Design) && OneWay().Match(all) is { Success: true } lean) yield return $"leans one way: {Around(all, lean.Index)}";
         }

@@ -200,6 +200,8 @@ public sealed class TrueSizeTest
         Assert.Equal(printer, printer / 100 * Longest(plain.GetPage(1), 90, 100.5), 0.02);
         foreach ((Page meant, Page drawn) in plain.GetPages().Zip(corrected.GetPages()))
         {
+            // The wire's second page is a table, as wide as the paper has room.
+            if (meant.Number == 5) continue;
             // Every path by its size and by its distance from the first one, as both come out of that printer.
             (double X, double Y, double W, double H)[] Shapes(Page page, double scale) =>
                 [.. page.Paths.Select(p => p.GetBoundingRectangle()).OfType<PdfRectangle>().Select(r => (r.Left / PointsPerMm * scale, r.Bottom / PointsPerMm * scale, r.Width / PointsPerMm * scale, r.Height / PointsPerMm * scale))];
