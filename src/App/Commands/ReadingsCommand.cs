@@ -106,7 +106,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         yield return "";
         foreach (string line in Causes(k, notation, width)) yield return line;
         yield return "";
-        foreach (string line in Paper.Wrap($"The ladder: give or take of the {(notation.Inches ? "ounces" : "grams")} to spare, as more is measured", width)) yield return line;
+        foreach (string line in Paper.Wrap($"The ladder: give or take of the {notation.Grams} to spare, as more is measured", width)) yield return line;
         foreach (Rung rung in answer.Ladder)
             foreach (string line in Paper.Row("  " + rung.What, width, ("±" + notation.Weight(rung.Grams), 11))) yield return line;
     }
@@ -132,7 +132,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         (string, Func<Forecast, Ranged?>, Func<double, string>)[] rows =
         [
             ("weight", f => f.Weight, v => Bare(notation.Weight(v))),
-            (notation.Inches ? "ounces to spare" : "grams to spare", f => f.Spare, v => Bare(notation.Weight(v))),
+            (notation.Grams + " to spare", f => f.Spare, v => Bare(notation.Weight(v))),
             ("degrees tail down", f => f.Trim, v => notation.Number(Units.ToDegrees(v), 0)),
             ($"{Unit(notation.Length(0))} of nose out", f => f.NoseOut, v => Bare(notation.Length(v))),
             ($"fall, {Unit(notation.Speed(0))}", f => f.Rate, v => Bare(notation.Speed(v))),
@@ -158,6 +158,6 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
     {
         foreach (string line in Paper.Row("What the doubt comes from", width, ("share", 9), ("were it sure", 16))) yield return line;
         foreach (Share share in k.Causes.Take(8))
-            foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause), width, (notation.Number(100 * share.Part, 0) + "\u00A0%", 9), ("±" + notation.Weight(share.Left, 2), 16))) yield return line;
+            foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause, notation), width, (notation.Number(100 * share.Part, 0) + "\u00A0%", 9), ("±" + notation.Weight(share.Left, 2), 16))) yield return line;
     }
 }

@@ -5,6 +5,9 @@ namespace Trimwright.Core.Design;
 internal sealed class FileUnits(JsonTree? file)
 {
     private readonly HashSet<OtherUnit> read = [];
+
+    // Looked for once: a file may have five million bytes and a hundred faults.
+    private readonly Dictionary<OtherUnit, bool> isThere = [];
     private bool isRead;
 
     /// <summary>Notes a key in another unit that was read.</summary>
@@ -14,7 +17,13 @@ internal sealed class FileUnits(JsonTree? file)
     public void ReadAll() => isRead = true;
 
     /// <summary>Whether the file gives numbers in that unit; while it is being read, whether any of its keys ends so.</summary>
-    public bool Uses(OtherUnit unit) => read.Contains(unit) || !isRead && file?.HasKeyEnding(unit.Ending) == true;
+    public bool Uses(OtherUnit unit)
+    {
+        if (read.Contains(unit)) return true;
+        if (isRead || file is null) return false;
+        if (!isThere.TryGetValue(unit, out bool there)) isThere[unit] = there = file.HasKeyEnding(unit.Ending);
+        return there;
+    }
 
     /// <summary>Whether lengths, say, are told in that unit at a place: as its key has them, else as the file does elsewhere.</summary>
     /// <param name="unit">The unit.</param>

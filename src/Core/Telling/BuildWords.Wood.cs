@@ -156,6 +156,6 @@ public sealed partial class BuildWords
         yield return step.Pockets.Any(p => p.IsPoured)
             ? "Cut and file each to its weight, not to its length. Poured plugs are cast in a mould of their own and glued in: poured into the body they char the wood and never weigh the same twice."
             : "Cut and file each to its weight, not to its length: the scale decides.";
-        yield return "Write its grams on each, and read them back from the paper when they go in.";
+        yield return $"Write its {notation.Grams} on each, and read them back from the paper when they go in.";
     }
 }

@@ -10,20 +10,20 @@ namespace Trimwright.Core.Telling;
 /// <summary>The words for doubt, readings and what they imply.</summary>
 public static class DoubtWords
 {
-    public static string Of(Cause cause) => cause switch
+    public static string Of(Cause cause, Notation notation) => cause switch
     {
         Cause.Carving => "carving, fat or lean",
         Cause.Sanding => "sanding after gluing",
         Cause.Wood => "density of the wood",
         Cause.Moisture => "moisture since weighing",
-        Cause.Wire => "grams of the wire",
-        Cause.Weights => "grams of the weights",
+        Cause.Wire => notation.Grams + " of the wire",
+        Cause.Weights => notation.Grams + " of the weights",
         Cause.Places => "places of weights and wire",
         Cause.Glue => "glue and filler",
         Cause.Sealer => "sealer soaked in",
         Cause.Coats => "thickness of the coats",
         Cause.Eyes => "eyes",
-        Cause.Hardware => "grams of hooks and rings",
+        Cause.Hardware => notation.Grams + " of hooks and rings",
         Cause.Drag => "drag",
         Cause.Scale => "the scale",
         Cause.Reading => "the readings themselves",

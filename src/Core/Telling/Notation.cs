@@ -28,6 +28,9 @@ public sealed record Notation(bool Inches = false, char DecimalMark = '.') : IMe
     /// <summary>Its length, mm.</summary>
     public double WayMm => Inches ? Units.Yard : 1000;
 
+    /// <summary>What weights are counted in: grams, or ounces.</summary>
+    public string Grams => Inches ? "ounces" : "grams";
+
     /// <summary>A gram, as one says it of a small change.</summary>
     public string Gram => Inches ? Weight(1) : "1\u00A0g";
 
