@@ -160,10 +160,10 @@ public static class LureInWater
         yield return ("takes up", notation.Volume(p.Ledger.Volume));
         yield return (p.SpareBuoyancy >= 0 ? "to spare" : "heavy in the water", notation.Weight(Math.Abs(p.SpareBuoyancy)));
         if (p.Descent is { First: { } fall, RateDoubt: double doubt })
-            yield return ("falls a metre in", $"{Sentence.Seconds(fall.SecondsPerMetre, notation)}, or {Sentence.Seconds(fall.SecondsPerMetre / (1 + doubt), notation)} to {Sentence.Seconds(fall.SecondsPerMetre / (1 - doubt), notation)}");
+            yield return ($"falls a {notation.Way} in", $"{Sentence.WaySeconds(fall.SecondsPerMetre, notation)}, or {Sentence.WaySeconds(fall.SecondsPerMetre / (1 + doubt), notation)} to {Sentence.WaySeconds(fall.SecondsPerMetre / (1 - doubt), notation)}");
         if (p.SpareBuoyancy > 0) yield return ("draft", notation.Length(p.Posture.Draft));
         if (p.Tipping is { } tipping && !p.Posture.HeelIsFree)
-            yield return ("metacentric height", notation.Number(tipping.HeelGm, 1) + " mm");
+            yield return ("metacentric height", notation.Caliper(tipping.HeelGm));
     }
 
     private static void AddSigns(ImmutableArray<Mark>.Builder marks, double y)

@@ -3,12 +3,12 @@ using System.Reflection;
 
 namespace Trimwright.App.Carried;
 
-/// <summary>Something to try: the demo lures with their logs, and the demo box, as they lie in the program.</summary>
+/// <summary>Something to try: the demo lures with their logs, the demo box, and finished builds in a folder of their own, as they lie in the program.</summary>
 internal static class DemoFiles
 {
     private const string Prefix = "demo/";
 
-    /// <summary>By name, in its order.</summary>
+    /// <summary>By name, in its order; what lies in a folder has it before a slash.</summary>
     public static ImmutableArray<(string Name, byte[] Bytes)> All =>
     [
         .. typeof(DemoFiles).Assembly.GetManifestResourceNames().Where(n => n.StartsWith(Prefix, StringComparison.Ordinal)).Order(StringComparer.Ordinal)

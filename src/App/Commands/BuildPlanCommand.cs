@@ -8,6 +8,7 @@ using Trimwright.App.Questions;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Finish;
+using Trimwright.Core.Shape;
 using Trimwright.Core.Telling;
 using Trimwright.Drawing.Sheets;
 
@@ -103,12 +104,13 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
         (design, IReadOnlyList<Warning> ofWood) = WoodOfBox.Chosen(design, box, settings.Wood);
-        (BuildPlan plan, _) = Asked.Of(new HowToBuild(design, box, conditions).Answer(cancellation));
+        using var work = new AtWork(cancellation);
+        (BuildPlan plan, _) = Asked.Of(new HowToBuild(design, box, conditions).Answer(work.Pace));
         var files = new List<(string Path, byte[] Bytes)>();
         if (settings.Pdf is { } pdf)
         {
             PaperSize paper = Options.One("--paper", settings.PaperSize, ("a4", Drawing.Sheets.PaperSize.A4), ("letter", Drawing.Sheets.PaperSize.Letter));
-            files.Add((pdf, Asked.Of(new BuildPlanOnPaper(plan, notation, paper).Answer(cancellation), fault => fault with { Path = "--pdf" }).Answer));
+            files.Add((pdf, Asked.Of(new BuildPlanOnPaper(plan, notation, paper).Answer(work.Pace), fault => fault with { Path = "--pdf" }).Answer));
         }
         if (settings.Calendar is { } calendar) files.Add((calendar, Encoding.UTF8.GetBytes(Asked.Of(new BuildPlanAsCalendar(plan, notation).Answer(cancellation)).Answer)));
         if (settings.Text is { } text) files.Add((text, Encoding.UTF8.GetBytes(string.Join('\n', BuildPlanText.Lines(plan, notation, width)) + "\n")));
@@ -122,7 +124,7 @@ internal sealed class BuildPlanCommand : Command<BuildPlanCommand.Settings>
         // Each is refused before the next is read.
         DateTimeOffset? start = settings.Start is { } moment ? Moment(moment) : null;
         TimeZoneInfo? zone = settings.Zone is { } name ? ZoneOf(name) : null;
-        BuildConditions conditions = usual with { Start = start, Zone = zone, TemperatureC = settings.Temperature is { } t ? Options.Number(t) ?? double.NaN : usual.TemperatureC };
+        BuildConditions conditions = usual with { Start = start, Zone = zone, StationStep = settings.Notation.Inches && !settings.Json ? Stations.HalfInch : Stations.Centimetre, TemperatureC = settings.Temperature is { } t ? Options.Number(t) ?? double.NaN : usual.TemperatureC };
         Asked.Sound(HowToBuild.FlawIn(conditions), Air("--temperature", nameof(BuildConditions.TemperatureC), settings.Temperature, HowToBuild.Coldest, HowToBuild.Warmest, "°C"));
         conditions = conditions with { Humidity = settings.Humidity is { } h ? (Options.Number(h) ?? double.NaN) / 100 : null };
         Asked.Sound(HowToBuild.FlawIn(conditions), Air("--humidity", nameof(BuildConditions.Humidity), settings.Humidity, HowToBuild.Driest, HowToBuild.Dampest, "%"));

@@ -24,11 +24,11 @@ internal sealed class DemoCommand : Command<DemoCommand.Settings>
         return (int)Exit.Done;
     }
 
-    /// <summary>Writes the demo lures and the demo box into a folder; returns their paths.</summary>
+    /// <summary>Writes the demo lures, the demo box and finished builds into a folder; returns their paths.</summary>
     internal static IReadOnlyList<string> Write(string folder, bool force)
     {
         Files.Named(folder, "DIR");
-        (string Path, byte[] Bytes)[] files = [.. DemoFiles.All.Select(f => (Path.Combine(folder, f.Name), f.Bytes))];
+        (string Path, byte[] Bytes)[] files = [.. DemoFiles.All.Select(f => (Path.Combine([folder, .. f.Name.Split('/')]), f.Bytes))];
         Files.Save(files, force);
         return [.. files.Select(f => f.Path)];
     }

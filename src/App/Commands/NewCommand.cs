@@ -6,13 +6,12 @@ using Trimwright.App.Faults;
 using Trimwright.App.Questions;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
-using Trimwright.Core.Telling;
 
 namespace Trimwright.App.Commands;
 
 internal sealed class NewCommand : Command<NewCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : MeasuredSettings
     {
         [CommandArgument(0, "<FILE>")]
         [Description("The lure file to write, NAME.lure.json.")]
@@ -55,7 +54,7 @@ internal sealed class NewCommand : Command<NewCommand.Settings>
         var question = new ALureToBegin(from, settings.Name ?? NameOf(settings.File), length, box);
         LureDesign design = Asked.Of(question.Answer(cancellation), null, (nameof(ALureToBegin.LengthMm), Asked.By("--length", settings.Length))).Answer;
         Files.Save(settings.File, LureFile.Write(design), settings.Force);
-        string said = $"{Paper.Plain(design.Name)}, {Notation.Metric.Length(design.Body.LengthMm)} of {design.Wood.Name ?? "wood"}, is in {Files.Shown(settings.File)}. "
+        string said = $"{Paper.Plain(design.Name)}, {settings.Notation.Length(design.Body.LengthMm)} of {design.Wood.Name ?? "wood"}, is in {Files.Shown(settings.File)}. "
             + $"It has no weights yet: trimwright plan {Files.Shown(settings.File)} --want \"sinks slowly, level\".";
         foreach (string line in Paper.Said(said, Paper.Width)) Console.Out.WriteLine(line);
         foreach (string line in Paper.Notes([.. warnings, .. ofWood], Paper.Width)) Console.Error.WriteLine(line);

@@ -58,7 +58,7 @@ internal sealed class NextCommand : Command<NextCommand.Settings>
     private static IEnumerable<string> Lines(NextAnswer answer, Notation notation, int width)
     {
         Knowing k = answer.Knowing;
-        yield return $"{Paper.Plain(answer.Design.Name)}, {Words.Of(answer.Stage)}: what is most worth measuring next";
+        foreach (string line in Paper.Said($"{answer.Design.Name}, {Words.Of(answer.Stage)}: what is most worth measuring next", width)) yield return line;
         yield return "";
         foreach (string line in Paper.Wrap($"Now, {Words.Of(k.Where.Rig)} {Words.In(k.Where.Water)}: {DoubtWords.GiveOrTake(k.After.Spare, notation, answer.OnlyDrawn)}.", width)) yield return line;
         bool free = answer.Stage <= Stage.DryFit;

@@ -70,8 +70,16 @@ internal static class Paper
     /// <summary>A name at the left, values right-aligned in columns of their own; a long name takes lines of its own.</summary>
     public static IEnumerable<string> Row(string name, int width, params (string Text, int Width)[] values)
     {
-        int used = values.Sum(v => v.Width);
+        int used = values.Sum(v => Math.Max(v.Width, v.Text.Length));
         string indent = name[..(name.Length - name.TrimStart().Length)];
+        // Values that have no room beside each other stand under the name as a sentence would.
+        if (used > width)
+        {
+            foreach (string line in Wrap(name, width - indent.Length, "  ")) yield return indent + line;
+            string under = indent + "  ";
+            foreach (string line in Wrap(string.Join("; ", values.Select(v => v.Text.Trim()).Where(t => t.Length > 0)), width - under.Length)) yield return under + line;
+            yield break;
+        }
         bool beside = width - used - 1 >= LeastName;
         string[] lines = [.. Wrap(name, (beside ? width - used - 1 : width) - indent.Length, "  ").Select(line => indent + line)];
         for (int i = 0; i < lines.Length - (beside ? 1 : 0); i++) yield return lines[i];

@@ -55,7 +55,8 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
         Circumstances where = Options.Where(settings.Stage, settings.Rig, settings.Water);
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         if (Options.NothingHangs(design, where.Stage, settings.Rig) is { } nothing) warnings = [.. warnings, nothing];
-        PredictAnswer answer = new HowItSits(design, where).Answer(cancellation);
+        PredictAnswer answer;
+        using (var work = new AtWork(cancellation)) answer = new HowItSits(design, where).Answer(work.Pace);
         if (settings.Picture is { } picture)
             Files.Save(picture, Encoding.UTF8.GetBytes(new DrawnInWater(answer, settings.Notation).Answer(cancellation)), settings.Force);
         if (settings.Json)
@@ -73,8 +74,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
     internal static IEnumerable<string> Lines(PredictAnswer answer, Notation notation, int width)
     {
         Prediction p = answer.Prediction;
-        string name = Paper.Plain(answer.Design.Name);
-        yield return $"{name} ({Words.Of(p.Circumstances.Stage)}, {Words.Of(p.Ledger.Rig)}, {Words.In(p.Circumstances.Water)})".Trim();
+        foreach (string line in Paper.Said($"{answer.Design.Name} ({Words.Of(p.Circumstances.Stage)}, {Words.Of(p.Ledger.Rig)}, {Words.In(p.Circumstances.Water)})", width)) yield return line;
         yield return "";
         foreach (string line in Paper.Wrap(Sentence.Of(p, notation), width)) yield return line;
         yield return "";
@@ -102,7 +102,8 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
                 foreach (string line in Paper.Wrap(ways, width - 2, "")) yield return "  " + line;
             yield break;
         }
-        string rate = $"If built exactly as drawn: {DoubtWords.ByDrag(descent, notation)}; from rest the first metre takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(1000)), notation)}";
+        string rate = $"If built exactly as drawn: {DoubtWords.ByDrag(descent, notation)}"
+            + $"; from rest the first {notation.Way} takes {Sentence.Seconds(Units.ToSeconds(descent.TimeTo(notation.WayMm)), notation)}";
         foreach (string line in Paper.Wrap(rate + ".", width - 2, "")) yield return "  " + line;
         if (LetGoWords.Of(answer.Starts, descent, notation) is { } starts)
             foreach (string line in Paper.Wrap(starts, width - 2, "")) yield return "  " + line;

@@ -89,7 +89,8 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
     {
         Knowing k = answer.Knowing;
         int count = k.Log.Readings.Length;
-        yield return $"{Paper.Plain(answer.Design.Name)} ({Words.Of(k.Where.Stage)}, {Words.Of(k.Where.Rig)}, {Words.In(k.Where.Water)}), {(count == 0 ? "nothing read yet" : count == 1 ? "after one reading" : $"after {count} readings")}";
+        string head = $"{answer.Design.Name} ({Words.Of(k.Where.Stage)}, {Words.Of(k.Where.Rig)}, {Words.In(k.Where.Water)}), {(count == 0 ? "nothing read yet" : count == 1 ? "after one reading" : $"after {count} readings")}";
+        foreach (string line in Paper.Said(head, width)) yield return line;
         yield return "";
         foreach (string line in Paper.Wrap(DoubtWords.Told(k.After, k.Where.Water, notation, answer.OnlyDrawn), width)) yield return line;
         yield return "";
@@ -106,7 +107,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         yield return "";
         foreach (string line in Causes(answer, notation, width)) yield return line;
         yield return "";
-        yield return "The ladder: give or take of the grams to spare, as more is measured";
+        foreach (string line in Paper.Wrap($"The ladder: give or take of the {notation.Grams} to spare, as more is measured", width)) yield return line;
         foreach (Rung rung in answer.Ladder)
             foreach (string line in Paper.Row("  " + rung.What, width, ("±" + notation.Weight(rung.Grams), 11))) yield return line;
     }
@@ -135,7 +136,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
         (string, Func<Forecast, Ranged?>, Func<Prediction, double?>, Func<double, string>)[] rows =
         [
             ("weight", f => f.Weight, p => p.Ledger.Weight, v => Bare(notation.Weight(v))),
-            (notation.Inches ? "ounces to spare" : "grams to spare", f => f.Spare, p => p.SpareBuoyancy, v => Bare(notation.Weight(v))),
+            (notation.Grams + " to spare", f => f.Spare, p => p.SpareBuoyancy, v => Bare(notation.Weight(v))),
             ("degrees tail down", f => f.Trim, p => BallastPlan.TrimOf(p), v => notation.Number(Units.ToDegrees(v), 0)),
             ($"{Unit(notation.Length(0))} of nose out", f => f.NoseOut, p => p.SpareBuoyancy > 0 ? p.Posture.NoseShowsAlong : null, v => Bare(notation.Length(v))),
             ($"fall, {Unit(notation.Speed(0))}", f => f.Rate, p => p.Descent?.First?.Rate, v => Bare(notation.Speed(v))),
@@ -162,7 +163,7 @@ internal sealed class ReadingsCommand : Command<ReadingsCommand.Settings>
     {
         foreach (string line in Paper.Row("What the doubt comes from", width, ("share", 9), ("were it sure", 16))) yield return line;
         foreach (Share share in answer.Knowing.Causes.Take(8))
-            foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause), width, (notation.Number(100 * share.Part, 0) + "\u00A0%", 9), ("±" + notation.Weight(share.Left, 2), 16))) yield return line;
+            foreach (string line in Paper.Row("  " + DoubtWords.Of(share.Cause, notation), width, (notation.Number(100 * share.Part, 0) + "\u00A0%", 9), ("±" + notation.Weight(share.Left, 2), 16))) yield return line;
         if (answer.OnlyDrawn?.Descent is { First: not null } descent)
             foreach (string line in Paper.Said($"The fall besides, if built exactly as drawn: {DoubtWords.ByDrag(descent, notation)}.", width - 2)) yield return "  " + line;
     }

@@ -100,14 +100,17 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
     private static ImmutableArray<string> Only(string? words) => words is null ? []
         : words.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) is { Length: > 0 } asked ? [.. asked] : [words];
 
+    private static string Pages(int count) => count == 1 ? "1 page" : $"{count} pages";
+
     /// <summary>What each sheet is, in the order of the work, and where it lies.</summary>
     internal static IEnumerable<string> Lines(SheetsAnswer answer, Settings settings, string first, int width)
     {
         int pages = answer.Sheets.Sum(s => s.Pages);
-        yield return $"{Paper.Plain(answer.Design.Name)}: {answer.Sheets.Count} sheets on {pages} pages";
+        string head = $"{answer.Design.Name}: {(answer.Sheets.Count == 1 ? "1 sheet" : $"{answer.Sheets.Count} sheets")} on {Pages(pages)}";
+        foreach (string line in Commands.Paper.Said(head, width)) yield return line;
         yield return "";
         foreach ((string id, string title, int count) in answer.Sheets)
-            foreach (string line in Paper.Row($"  {title}", width, (id, 14), (count == 1 ? "1 page" : $"{count} pages", 10))) yield return line;
+            foreach (string line in Paper.Row($"  {title}", width, (id, 14), (Pages(count), 10))) yield return line;
         yield return "";
         foreach (string line in Paper.Wrap($"Print {Paper.Plain(Path.GetFileName(first))} at 100 %, nothing fitted to the page, and lay a rule on the 100 mm line.", width)) yield return line;
         if (answer.Measured100 == 100) yield break;

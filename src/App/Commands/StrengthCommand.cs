@@ -45,7 +45,8 @@ internal sealed class StrengthCommand : Command<StrengthCommand.Settings>
         (LureDesign design, IReadOnlyList<Warning> warnings) = Files.LoadLure(settings.File);
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
         warnings = [.. warnings, .. ofBox];
-        (StrengthAnswer answer, _) = Asked.Of(new WhatHolds(design, kgf) { Box = box }.Answer(cancellation), null, drag);
+        StrengthAnswer answer;
+        using (var work = new AtWork(cancellation)) (answer, _) = Asked.Of(new WhatHolds(design, kgf) { Box = box }.Answer(work.Pace), null, drag);
         if (settings.Json)
         {
             Paper.Print(StrengthJson.Of(answer, warnings));

@@ -1,7 +1,12 @@
+using System.Collections.Immutable;
 using Trimwright.App.Scheduling;
 using Trimwright.Core;
+using Trimwright.Core.Ballast;
+using Trimwright.Core.Box;
 using Trimwright.Core.Design;
+using Trimwright.Core.Ledger;
 using Trimwright.Core.Numerics;
+using Trimwright.Core.Quantities;
 using Trimwright.Core.Sinking;
 using Trimwright.Core.Telling;
 using Trimwright.Drawing;
@@ -20,8 +25,23 @@ internal sealed record HowItSits(LureDesign Design, Circumstances Where) : IQues
         if (prediction.Descent is not { } descent) return new PredictAnswer(Design, prediction, [], []);
         FallingBody body = FallingBody.Of(Design, prediction.Ledger, Where.Water);
         return new PredictAnswer(Design, prediction,
-            descent.First is { } fall ? Touch.Of(Design, body, prediction.Ledger, fall) : [],
+            descent.First is { } fall ? [.. Touch.Of(Design, body, fall), .. SizesUp(fall, pace)] : [],
             LetGo.Decides(descent) ? LetGo.Of(body, descent, pace) : []);
+    }
+
+    // The hooks that a swap would hang there without a box of one's own. Lead on thread has no sizes.
+    private IEnumerable<Touch> SizesUp(Fall fall, Pace pace)
+    {
+        if (Where.Rig != Rig.Rigged) yield break;
+        ImmutableArray<HookSet> sets = HookSet.All(Design, Catalogue.Starter);
+        ImmutableArray<HookAt> own = sets[0].Hooks;
+        foreach (HookSet set in sets.Where(s => s is { Change: HookChange.SizeUp, Changed.Length: 1 } && s.Hooks.Except(own).Count() < 2))
+        {
+            pace.Step();
+            WeightLedger ledger = Bookkeeper.Of(set.Design, Where.Stage, Where.Rig, Where.Water.Density - Units.AirDensity, Where.Mesh);
+            HookAt other = set.Hooks.Except(own).FirstOrDefault(set.Hooks.First(h => h.Place == set.Changed[0]));
+            yield return Touch.SizeUp(other.Hook!, other.Place, FallingBody.Of(set.Design, ledger, Where.Water), fall);
+        }
     }
 }
 

@@ -33,22 +33,17 @@ internal static class ThinWood
     private static IEnumerable<string> Pockets(LureDesign design, Notation notation)
     {
         if (design.Ballast.IsEmpty) return [];
-        ClosedMesh skin = BodyMesh.Of(design.Body.Surface(), MeshSize.Coarse);
+        var outside = new WoodOutside(design);
         double least = SoundWood.Usual.Wall;
-        return design.Ballast.Select(piece => (piece, Wall: WallOf(RoomInWood.Of(piece), skin, design.Body))).Where(p => p.Wall < least).OrderBy(p => p.Wall)
+        return design.Ballast.Select(piece => (piece, Wall: WallOf(piece, outside, design.Body))).Where(p => p.Wall < least).OrderBy(p => p.Wall)
             .Select(p => p.Wall <= 0
                 ? $"the pocket of {p.piece.Name} comes through the wood's side; draw it fuller there, or move the weight."
                 : $"only {notation.Caliper(p.Wall)} of wood outside the pocket of {p.piece.Name}; {notation.Caliper(least)} is the usual least.");
     }
 
-    // The skin's points are the mesh's: near enough for a warning. A pocket whose middle lies outside has no wall at all.
-    private static double WallOf(RoomInWood room, ClosedMesh skin, BodyDesign body)
-    {
-        if (!body.Surface().Contains(room.Ball.Middle)) return 0;
-        double wall = double.MaxValue;
-        for (int i = 0; i < skin.VertexCount; i++) wall = Math.Min(wall, room.DistanceTo(skin.Vertex(i)));
-        return wall;
-    }
+    // A pocket whose middle lies outside has no wall at all.
+    private static double WallOf(BallastPiece piece, WoodOutside outside, BodyDesign body) =>
+        body.Surface().Contains(piece.Middle) ? outside.Of(piece) : 0;
 
     private static IEnumerable<string> Body(BodyDesign body, Notation notation)
     {

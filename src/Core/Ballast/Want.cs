@@ -102,19 +102,23 @@ public sealed record Want
             (w, v) => w with { Circumstances = w.Circumstances with { Water = w.Circumstances.Water with { TemperatureC = v } } }),
     ]) { Then = Fits };
 
+    private const string OneOf = "A floating lure is wanted with grams to spare, with so much of its nose out, or with its eyes at the waterline.";
+
     // What no single key can say: each manner has numbers of its own. Of a want that says no manner there is nothing to say.
     private static Want Fits(ObjectReader from, Want want)
     {
         if (from.Find("does") is not { Kind: JsonKind.Text, TextLength: > 0 and <= ObjectReader.LongestText }) return want;
         bool floats = want.Manner == Manner.Floats;
         string[] said = [.. new[] { (want.Spare is not null, "spare_g"), (want.NoseOut is not null, "nose_out_mm"), (want.EyesAtWater, "eyes_at_waterline") }.Where(k => k.Item1).Select(k => k.Item2)];
-        if (floats && said.Length != 1)
-            from.Add(said.Length == 0 ? "missing" : "reference", "spare_g", said.Length == 0 ? "none of spare_g, nose_out_mm and eyes_at_waterline" : string.Join(" and ", said),
-                "one of the three", "A floating lure is wanted with grams to spare, with so much of its nose out, or with its eyes at the waterline.");
+        Remark none = $"none of {Sized.Key("spare_g")}, {Sized.Key("nose_out_mm")} and eyes_at_waterline";
+        if (floats && said.Length == 0)
+            from.Add("missing", "spare_g", none, "one of the three", OneOf);
+        if (floats && said.Length == 2) from.Add("reference", "spare_g", $"{Sized.Key(said[0])} and {Sized.Key(said[1])}", "one of the three", OneOf);
+        if (floats && said.Length == 3) from.Add("reference", "spare_g", $"{Sized.Key(said[0])} and {Sized.Key(said[1])} and {Sized.Key(said[2])}", "one of the three", OneOf);
         if (!floats && said.Length > 0)
-            from.Add("reference", said[0], said[0] == "eyes_at_waterline" ? "true" : "a number", "none of spare_g, nose_out_mm and eyes_at_waterline", "Only a lure that floats has them; leave it out.");
+            from.Add("reference", said[0], said[0] == "eyes_at_waterline" ? "true" : "a number", none, "Only a lure that floats has them; leave it out.");
         if (want.Manner == Manner.Falls && want.Rate == 0)
-            from.Add("missing", "seconds_per_metre", "nothing", "0.3 to 120", "Say how long a metre is to take.");
+            from.Add("missing", "seconds_per_metre", "nothing", $"{Sized.Number("seconds_per_metre", 0.3)} to {Sized.Number("seconds_per_metre", 120)}", $"Say how long {Sized.Name(OtherUnit.Of("seconds_per_metre")!)} is to take.");
         if (want.Manner != Manner.Falls && want.Rate != 0)
             from.Add("reference", "seconds_per_metre", "a number", "nothing", "Only a lure that falls has it; leave it out.");
         return want;

@@ -67,7 +67,7 @@ internal sealed class BoxId<T>() : FileKey<T>("id", "Its id, unique in the box")
     private static bool IsId(string id) =>
         id.Length is > 0 and <= Longest && id[0] != '-' && id.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-');
 
-    public override void Write(Utf8JsonWriter json, T from) => json.WriteString(Name, from.Id);
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => json.WriteString(Name, from.Id);
 
     protected override void DescribeValue(Utf8JsonWriter json)
     {
@@ -79,13 +79,14 @@ internal sealed class BoxId<T>() : FileKey<T>("id", "Its id, unique in the box")
 /// <summary>A list of an item's own keys; left out when it is empty.</summary>
 internal sealed class OwnKeys<T>(string name, string title, int most, Func<T, ImmutableArray<string>> get, Func<T, ImmutableArray<string>, T> with)
     : FileKey<T>(name, title)
+    where T : BoxItem
 {
     public override T Read(ObjectReader from, T into) => with(into,
-        from.Texts(Name, most, "a list of this item's own keys", "a key of this item, in double quotes", "Name the key, such as \"mass_g\".", key => (true, key)));
+        from.Texts(Name, most, "a list of this item's own keys", "a key of this item, in double quotes", "Name the key, such as \"mass_g\".", key => (true, OtherUnit.In(key)?.OwnKey(key) ?? key)));
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
-        if (!get(from).IsEmpty) ObjectWriter.Texts(json, Name, get(from));
+        if (!get(from).IsEmpty) ObjectWriter.Texts(json, Name, get(from).Select(key => from.Kept.UnitOf(key)?.Key(key) ?? key));
     }
 
     protected override void DescribeValue(Utf8JsonWriter json)

@@ -36,7 +36,7 @@ internal static class BoxSoundness
         foreach ((string list, ImmutableArray<string> named) in new[] { ("measured", item.Measured), ("published", item.Published) })
             for (int i = 0; i < named.Length; i++)
                 if (!keys.Contains(named[i]))
-                    findings.Add("reference", $"{path}.{list}[{i}]", $"\"{JsonTree.Shorten(named[i])}\"", string.Join(", ", keys),
+                    findings.Add("reference", $"{path}.{list}[{i}]", $"\"{JsonTree.Shorten(named[i])}\"", string.Join(", ", keys.Select(key => item.Kept.UnitOf(key)?.Key(key) ?? key)),
                         "Name a key that this item has a number for.");
     }
 
@@ -45,7 +45,7 @@ internal static class BoxSoundness
         for (int i = 0; i < wood.Boards.Length; i++)
             if (wood.Boards[i].DensityGPerCm3 is < LightestWood or > HeaviestWood)
                 findings.Add("range", $"{path}.boards[{i}]", $"size and weight of a density of {Findings.Show(wood.Boards[i].DensityGPerCm3, 3)} g/cm³",
-                    $"{LightestWood} to {HeaviestWood} g/cm³, as woods have", "Measure in mm and weigh in g, the same board.");
+                    $"{LightestWood} to {HeaviestWood} g/cm³, as woods have", $"Measure in {Sized.Name(OtherUnit.Inch)} and weigh in {Sized.Name(OtherUnit.Ounce)}, the same board.");
         if (wood.Boards.IsEmpty || wood.DensityGPerCm3 is not { } table) return;
         if (Math.Abs(wood.Density.Value / table - 1) > 0.4)
             findings.Warn(path + ".boards", $"the boards have {Findings.Show(wood.Density.Value, 3)} g/cm³, far from density_g_cm3; the boards count");
@@ -57,8 +57,8 @@ internal static class BoxSoundness
         double across = weight.Kind.Narrowest(piece);
         if (piece.BoreMm > 0 && (piece.BoreMm >= across || piece.Stuff <= 0))
         {
-            findings.Add("geometry", path + ".bore_mm", $"{Findings.Show(piece.BoreMm)} mm, which leaves nothing of the piece",
-                $"less than its {Findings.Show(across)} mm", "Correct the bore.");
+            findings.Add("geometry", path + ".bore_mm", $"{Sized.InMm(piece.BoreMm)}, which leaves nothing of the piece",
+                $"less than its {Sized.InMm(across)}", "Correct the bore.");
             return;
         }
         double own = piece.Mass / Units.FromGramsPerCm3(piece.Stuff);
@@ -70,11 +70,11 @@ internal static class BoxSoundness
     {
         if (stock.SectionMm2 <= 0)
         {
-            findings.Add("geometry", path + ".bore_mm", Findings.Show(stock.BoreMm ?? 0), $"less than its {Findings.Show(stock.DiameterMm ?? 0)} mm", "Correct the bore.");
+            findings.Add("geometry", path + ".bore_mm", Sized.Mm(stock.BoreMm ?? 0), $"less than its {Sized.InMm(stock.DiameterMm ?? 0)}", "Correct the bore.");
             return;
         }
         if (stock.LengthMm < stock.StepMm)
-            findings.Add("range", path + ".step_mm", Findings.Show(stock.StepMm), $"at most the {Findings.Show(stock.LengthMm.Value)} mm that there are", "Use a finer step.");
+            findings.Add("range", path + ".step_mm", Sized.Mm(stock.StepMm), $"at most the {Sized.InMm(stock.LengthMm.Value)} that there are", "Use a finer step.");
         if (stock.MassG is not null) Plausible(stock.Density.Value, stock.DensityGPerCm3, path, findings);
         Lead(stock.Density.Value, stock.IsLead, path, findings);
     }
@@ -83,7 +83,7 @@ internal static class BoxSoundness
     {
         if (own > Densest)
             findings.Add("range", path + ".mass_g", $"a weight that makes {Findings.Show(own, 1)} g/cm³ of its size", $"at most {Densest} g/cm³, as nothing is denser",
-                "Check sizes in mm and the weight of one piece in g.");
+                $"Check sizes in {Sized.Name(OtherUnit.Inch)} and the weight of one piece in {Sized.Name(OtherUnit.Ounce)}.");
         else if (stated is { } density && Math.Abs(own / density - 1) > 0.25)
             findings.Warn(path + ".mass_g", $"size and weight make {Findings.Show(own, 2)} g/cm³, density_g_cm3 says {Findings.Show(density, 2)}; the weight counts");
     }
@@ -112,6 +112,6 @@ internal static class BoxSoundness
     internal static void Scale(BoxScale scale, string path, Findings findings)
     {
         if (scale.ResolutionG >= scale.CapacityG)
-            findings.Add("order", path + ".resolution_g", Findings.Show(scale.ResolutionG), $"less than capacity_g, {Findings.Show(scale.CapacityG)}", "The resolution is the last digit it shows.");
+            findings.Add("order", path + ".resolution_g", Sized.G(scale.ResolutionG), $"less than {Sized.Key("capacity_g")}, {Sized.G(scale.CapacityG)}", "The resolution is the last digit it shows.");
     }
 }

@@ -50,7 +50,10 @@ internal abstract class FileKey<T>(string name, string title)
     public abstract T Read(ObjectReader from, T into);
 
     /// <summary>Writes it, unless the record holds what leaving it out means.</summary>
-    public abstract void Write(Utf8JsonWriter json, T from);
+    /// <param name="json">Within the object's braces.</param>
+    /// <param name="from">The record.</param>
+    /// <param name="unit">In which its numbers were written instead of in their own; null: in their own.</param>
+    public abstract void Write(Utf8JsonWriter json, T from, OtherUnit? unit);
 
     /// <summary>Its type and bounds, for the schema.</summary>
     protected abstract void DescribeValue(Utf8JsonWriter json);
@@ -132,7 +135,7 @@ internal sealed class NeededNumber<T>(string name, string title, double least, d
 
     public override T Read(ObjectReader from, T into) => with(into, from.Number(Name, least, most));
 
-    public override void Write(Utf8JsonWriter json, T from) => json.WriteNumber(Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => ObjectWriter.Number(json, Name, get(from), unit);
 
     protected override void DescribeValue(Utf8JsonWriter json)
     {
@@ -154,9 +157,9 @@ internal sealed class UsualNumber<T>(string name, string title, double least, do
 
     public override T Read(ObjectReader from, T into) => with(into, from.Number(Name, least, most, usual));
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
-        if (IsAlwaysWritten || get(from) != usual) json.WriteNumber(Name, get(from));
+        if (IsAlwaysWritten || get(from) != usual) ObjectWriter.Number(json, Name, get(from), unit);
     }
 
     protected override void DescribeValue(Utf8JsonWriter json)
@@ -181,7 +184,7 @@ internal sealed class NumberOrNone<T>(string name, string title, double least, d
     public override T Read(ObjectReader from, T into) =>
         with(into, NeededWhere?.Invoke(from, into) == true ? from.Number(Name, least, most) : from.NumberOrNone(Name, least, most));
 
-    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Number(json, Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => ObjectWriter.Number(json, Name, get(from), unit);
 
     protected override void DescribeValue(Utf8JsonWriter json)
     {
@@ -202,7 +205,7 @@ internal sealed class NumberOfSome<T>(
     public override T Read(ObjectReader from, T into) =>
         with(into, isNeeded(into) ? from.Number(Name, least, most) : from.NumberOrNone(Name, 0, most));
 
-    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Number(json, Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => ObjectWriter.Number(json, Name, get(from), unit);
 
     protected override void DescribeValue(Utf8JsonWriter json)
     {
@@ -217,7 +220,7 @@ internal sealed class UsualCount<T>(string name, string title, int least, int mo
 {
     public override T Read(ObjectReader from, T into) => with(into, from.Count(Name, least, most, usual));
 
-    public override void Write(Utf8JsonWriter json, T from) => json.WriteNumber(Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => json.WriteNumber(Name, get(from));
 
     protected override void DescribeValue(Utf8JsonWriter json)
     {
@@ -233,7 +236,7 @@ internal sealed class CountOrNone<T>(string name, string title, int least, int m
 {
     public override T Read(ObjectReader from, T into) => with(into, from.Has(Name) ? from.Count(Name, least, most, least) : null);
 
-    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Number(json, Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => ObjectWriter.Number(json, Name, get(from));
 
     protected override void DescribeValue(Utf8JsonWriter json)
     {
@@ -253,7 +256,7 @@ internal sealed class NeededNumbers<T>(
 
     public override T Read(ObjectReader from, T into) => with(into, from.NumbersNeeded(Name, count, least, most));
 
-    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Numbers(json, Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => ObjectWriter.Numbers(json, Name, get(from), unit);
 
     protected override void DescribeValue(Utf8JsonWriter json) => Numbers(json, count, count, least, most);
 }
@@ -277,9 +280,9 @@ internal sealed class NumberList<T>(
         return with(into, from.NumberList(Name, most, meaning, each.Least, each.Most));
     }
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
-        if (HasToBeThere || !get(from).IsEmpty) ObjectWriter.Numbers(json, Name, get(from));
+        if (HasToBeThere || !get(from).IsEmpty) ObjectWriter.Numbers(json, Name, get(from), unit);
     }
 
     protected override void DescribeValue(Utf8JsonWriter json) => Numbers(json, null, most, each.Least, each.Most);
@@ -294,9 +297,9 @@ internal sealed class NumbersOrNone<T>(
 
     public override T Read(ObjectReader from, T into) => with(into, from.Numbers(Name, count, least, most));
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
-        if (get(from) is { } numbers) ObjectWriter.Numbers(json, Name, numbers);
+        if (get(from) is { } numbers) ObjectWriter.Numbers(json, Name, numbers, unit);
     }
 
     protected override void DescribeValue(Utf8JsonWriter json) => Numbers(json, count, count, least, most);
@@ -310,9 +313,9 @@ internal sealed class PairList<T>(
 {
     public override T Read(ObjectReader from, T into) => with(into, from.Pairs(Name, most, first, second));
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
-        if (!get(from).IsEmpty) ObjectWriter.Pairs(json, Name, get(from));
+        if (!get(from).IsEmpty) ObjectWriter.Pairs(json, Name, get(from), unit);
     }
 
     protected override void DescribeValue(Utf8JsonWriter json) => Pairs(json, null, most, first, second);
@@ -328,7 +331,7 @@ internal sealed class NeededPairs<T>(
 
     public override T Read(ObjectReader from, T into) => with(into, from.PairsNeeded(Name, most, first, second));
 
-    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Pairs(json, Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => ObjectWriter.Pairs(json, Name, get(from), unit);
 
     protected override void DescribeValue(Utf8JsonWriter json) => Pairs(json, fewest, most, first, second);
 }
@@ -340,7 +343,7 @@ internal sealed class NeededText<T>(string name, string title, string meaning, F
 
     public override T Read(ObjectReader from, T into) => with(into, from.Text(Name, meaning));
 
-    public override void Write(Utf8JsonWriter json, T from) => json.WriteString(Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => json.WriteString(Name, get(from));
 
     protected override void DescribeValue(Utf8JsonWriter json)
     {
@@ -354,7 +357,7 @@ internal sealed class TextOrNone<T>(string name, string title, string meaning, F
 {
     public override T Read(ObjectReader from, T into) => with(into, from.TextOrNone(Name, meaning));
 
-    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.Text(json, Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => ObjectWriter.Text(json, Name, get(from));
 
     protected override void DescribeValue(Utf8JsonWriter json)
     {
@@ -368,7 +371,7 @@ internal sealed class YesOrNo<T>(string name, string title, Func<T, bool> get, F
 {
     public override T Read(ObjectReader from, T into) => with(into, from.Truth(Name, false));
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
         if (get(from)) json.WriteBoolean(Name, true);
     }
@@ -387,7 +390,7 @@ internal sealed class NeededYesOrNo<T>(string name, string title, Func<T, bool> 
 
     public override T Read(ObjectReader from, T into) => with(into, from.TruthNeeded(Name));
 
-    public override void Write(Utf8JsonWriter json, T from) => json.WriteBoolean(Name, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => json.WriteBoolean(Name, get(from));
 
     protected override void DescribeValue(Utf8JsonWriter json) => Type(json, "boolean");
 }
@@ -408,7 +411,7 @@ internal sealed class Choice<T, TValue>(
 
     public override T Read(ObjectReader from, T into) => with(into, from.Choice(Name, usual, words.AsSpan()));
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
         if (IsAlwaysWritten || !get(from).Equals(usual)) json.WriteString(Name, WordOf(get(from)));
     }
@@ -437,7 +440,7 @@ internal sealed class NeededChoice<T, TValue>(
         return with(into, from.Choice(Name, otherwise, words.AsSpan()));
     }
 
-    public override void Write(Utf8JsonWriter json, T from) => json.WriteString(Name, words.First(w => w.Value.Equals(get(from))).Word);
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => json.WriteString(Name, words.First(w => w.Value.Equals(get(from))).Word);
 
     protected override void DescribeValue(Utf8JsonWriter json) => FileWords.Describe(json, words.Select(w => w.Word), mayBeNull: false);
 }
@@ -451,7 +454,7 @@ internal sealed class ChoiceOrNone<T, TValue>(
     public override T Read(ObjectReader from, T into) =>
         with(into, from.Find(Name) is null ? null : from.Choice(Name, words[0].Value, words.AsSpan()));
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
         if (get(from) is { } value) json.WriteString(Name, words.First(w => w.Value.Equals(value)).Word);
     }
@@ -469,7 +472,7 @@ internal sealed class ChoicesOrNone<T, TValue>(
     public override T Read(ObjectReader from, T into) => with(into, !from.Has(Name) ? null : from.Texts(Name, words.Length, meaning,
         string.Join(", ", words.Select(w => w.Word)), "Choose from these words.", text => words.FirstOrDefault(w => w.Word == text) is (not null, var value) ? (true, value) : default));
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
         if (get(from) is { } values) ObjectWriter.Texts(json, Name, values.Select(v => words.First(w => w.Value.Equals(v)).Word));
     }

@@ -30,6 +30,9 @@ internal sealed class FileObject<T>(T none, Func<T, Kept> kept, Func<T, Kept, T>
 
     private readonly ImmutableArray<FileKey<T>> later = [.. keys.Where(k => k.Since > 1)];
 
+    // Its keys in other units: in files that know none they are the maker's notes.
+    private readonly ImmutableArray<string> inOtherUnits = [.. keys.Select(k => k.Name).Where(name => OtherUnit.Of(name) is not null).Select(name => OtherUnit.Of(name)!.Key(name))];
+
     public string? Definition { get; init; }
 
     /// <summary>What a schema can say of several keys at once: entries of its <c>allOf</c>; null: nothing.</summary>
@@ -50,14 +53,15 @@ internal sealed class FileObject<T>(T none, Func<T, Kept> kept, Func<T, Kept, T>
         foreach (FileKey<T> key in inReadingOrder)
             if (key.IsKnown(from)) into = key.Read(from, into);
         if (Then is not null) into = Then(from, into);
-        return keep(into, later.IsEmpty ? from.Close() : from.Close([.. later.Where(k => !k.IsKnown(from)).Select(k => k.Name)]));
+        return keep(into, from.Close([.. later.Where(k => !k.IsKnown(from)).Select(k => k.Name), .. from.TakesOtherUnits ? [] : inOtherUnits]));
     }
 
     /// <summary>Everything between the braces, and the closing one.</summary>
     public void Write(Utf8JsonWriter json, T from)
     {
-        foreach (FileKey<T> key in keys) key.Write(json, from);
-        ObjectWriter.Close(json, kept(from));
+        Kept had = kept(from);
+        foreach (FileKey<T> key in keys) key.Write(json, from, had.UnitOf(key.Name));
+        ObjectWriter.Close(json, had);
     }
 
     /// <summary>What its schema says of its keys, one by one and together.</summary>
@@ -142,7 +146,7 @@ internal sealed class NeededObject<T, TInner>(
 
     public override T Read(ObjectReader from, T into) => with(into, form.Read(from.Object(Name, meaning) ?? ObjectReader.Absent));
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
         json.WriteStartObject(Name);
         form.Write(json, get(from));
@@ -161,7 +165,7 @@ internal sealed class ObjectOrNone<T, TInner>(
 
     public override T Read(ObjectReader from, T into) => with(into, from.ObjectOrNone(Name) is { } inner ? form.Read(inner) : null);
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
         if (get(from) is not { } inner) return;
         json.WriteStartObject(Name);
@@ -180,7 +184,7 @@ internal sealed class ObjectList<T, TItem>(
 
     public override T Read(ObjectReader from, T into) => with(into, from.Each(Name, most, meaning, items.Read));
 
-    public override void Write(Utf8JsonWriter json, T from) => ObjectWriter.List(json, Name, get(from), items.Write);
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => ObjectWriter.List(json, Name, get(from), items.Write);
 
     protected override void DescribeValue(Utf8JsonWriter json)
     {
@@ -197,7 +201,7 @@ internal sealed class OwnObject<T>(string name, string title, FileObject<T> own,
 {
     public override T Read(ObjectReader from, T into) => from.ObjectOrNone(Name) is { } inner ? own.ReadInto(inner, into) : into;
 
-    public override void Write(Utf8JsonWriter json, T from)
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
         if (!isThere(from)) return;
         json.WriteStartObject(Name);
@@ -218,7 +222,7 @@ internal sealed class PartKey<T, TPart>(FileKey<TPart> key, Func<T, TPart> get, 
 
     public override T Read(ObjectReader from, T into) => with(into, key.Read(from, get(into)));
 
-    public override void Write(Utf8JsonWriter json, T from) => key.Write(json, get(from));
+    public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit) => key.Write(json, get(from), unit);
 
     public override void Describe(Utf8JsonWriter json) => key.Describe(json);
 
@@ -243,6 +247,9 @@ internal sealed class FileForm<T>(string id, string versionKey, int version, str
 
     private int Oldest => OldestRead ?? version;
 
+    /// <summary>The first version whose keys may be written in other units.</summary>
+    public int OtherUnitsSince { get; init; } = 1;
+
     /// <summary>What older versions hadn't, for the schema.</summary>
     public string? OlderHad { get; init; }
 
@@ -250,7 +257,9 @@ internal sealed class FileForm<T>(string id, string versionKey, int version, str
     public FileObject<T> Top => top;
 
     /// <summary>The schema as it ships beside the reader, which a test holds to this.</summary>
-    public byte[] Schema() => ObjectWriter.File(json =>
+    public byte[] Schema() => ObjectWriter.File(json => SchemaUnits.WriteBoth(json, InOwnUnits()));
+
+    private byte[] InOwnUnits() => ObjectWriter.File(json =>
     {
         json.WriteString("$schema", "https://json-schema.org/draft/2020-12/schema");
         json.WriteString("$id", $"urn:trimwright:{id}");
@@ -296,10 +305,11 @@ internal sealed class FileForm<T>(string id, string versionKey, int version, str
     /// <param name="check">What no single object can say; asked only where all of them are well.</param>
     public Reading<T> Read(ReadOnlySpan<byte> utf8, Action<T, Findings> check)
     {
-        var findings = new Findings();
-        if (JsonParser.Parse(utf8, findings) is not { } tree) return new(null, [.. findings.Faults], []);
+        var parsing = new Findings();
+        if (JsonParser.Parse(utf8, parsing) is not { } tree) return new(null, [.. parsing.Faults], []);
         if (tree.Member(versionKey) is { Kind: JsonKind.Number } value && value.Number > version)
             return new(null, [new Fault("newer-version", versionKey, value.Shown, $"up to {version}", newer)], []);
+        var findings = new Findings { Units = new(tree) };
         T read = Read(tree, findings);
         if (findings.Faults.Count == 0) check(read, findings);
         return new(findings.Faults.Count == 0 ? read : null, [.. findings.Faults], [.. findings.Told]);
@@ -312,13 +322,25 @@ internal sealed class FileForm<T>(string id, string versionKey, int version, str
         // A newer version has been refused before; what says no version is read as the newest.
         file.Number(versionKey, Oldest, version);
         file.Version = file.Count(versionKey, Oldest, version, version);
+        file.TakesOtherUnits = file.Version >= OtherUnitsSince;
+        if (!file.TakesOtherUnits) findings.Units.ReadAll();
         T read = top.Read(file);
+        findings.Units.ReadAll();
         findings.Named.Tell(findings);
         return read;
     }
 
     /// <summary>Whether a file means to be one of these: its top object has the version's key.</summary>
     public bool IsMeant(ReadOnlySpan<byte> utf8) => JsonParser.Parse(utf8, new Findings())?.Member(versionKey) is not null;
+
+    /// <summary>In which units a file of it is.</summary>
+    public FileUnits UnitsOf(T record)
+    {
+        JsonTree tree = JsonParser.Parse(Write(record), new Findings())!;
+        var findings = new Findings { Units = new(tree) };
+        Read(tree, findings);
+        return findings.Units;
+    }
 
     public byte[] Write(T from) => ObjectWriter.File(json =>
     {

@@ -20,16 +20,24 @@ internal sealed class Findings
     /// <summary>What the file leaves to names.</summary>
     public NamedKinds Named { get; } = new();
 
-    public void Add(string kind, string path, string got, string allowed, string next)
+    /// <summary>In which units the file is.</summary>
+    public FileUnits Units { get; init; } = new(null);
+
+    /// <summary>A fault at a place, by the program's own keys; it is told by the file's, and in its units there.</summary>
+    public void Add(string kind, string path, Remark got, Remark allowed, Remark next)
     {
         if (AreFull) return;
-        var fault = new Fault(kind, path, got, allowed, next);
+        string there = Units.Path(path);
+        bool IsOther(OtherUnit unit) => Units.IsOther(unit, there);
+        var fault = new Fault(kind, there, got.In(IsOther), allowed.In(IsOther), next.In(IsOther));
         if (!Faults.Contains(fault)) Faults.Add(fault);
     }
 
-    public void Warn(string path, string text)
+    public void Warn(string path, Remark text)
     {
-        if (TakesWarning()) Warnings.Add(new Warning(path, text));
+        if (!TakesWarning()) return;
+        string there = Units.Path(path);
+        Warnings.Add(new Warning(there, text.In(unit => Units.IsOther(unit, there))));
     }
 
     /// <summary>Whether a warning that takes some finding is to be worked out and added; otherwise it has been counted.</summary>

@@ -54,6 +54,9 @@ internal sealed class JsonTree
     /// <summary>A member by its place, with its key.</summary>
     public JsonTree MemberAt(int i, string name) => new(text, Members.ValueAt(i), this, name, 0);
 
+    /// <summary>The unit of a number, or of those in a list, by the key; null: the program's own.</summary>
+    public OtherUnit? Unit => key is not null ? OtherUnit.In(key) : outer?.Unit;
+
     /// <summary>How many items a list has; 0 for another kind.</summary>
     public int ItemCount => Kind == JsonKind.Array ? text.Extent(from).Count : 0;
 
@@ -74,7 +77,23 @@ internal sealed class JsonTree
         return listed;
     }
 
-    public double Number => Kind == JsonKind.Number ? NumberOf(Span) : 0;
+    /// <summary>A number in the program's own unit.</summary>
+    public double Number => Kind != JsonKind.Number ? 0 : Unit is { } unit ? unit.Own(Raw) : NumberOf(Span);
+
+    /// <summary>Whether any key of the whole text, wherever it stands, ends so.</summary>
+    /// <param name="ending">With the quote that closes it: nothing but a key has such a quote and then a colon.</param>
+    public bool HasKeyEnding(ReadOnlySpan<byte> ending)
+    {
+        ReadOnlySpan<byte> bytes = text.Bytes;
+        for (int at = 0; bytes[at..].IndexOf(ending) is var i and >= 0;)
+        {
+            at += i + ending.Length;
+            int next = at;
+            while (next < bytes.Length && bytes[next] is (byte)' ' or (byte)'\t' or (byte)'\r' or (byte)'\n') next++;
+            if (next < bytes.Length && bytes[next] == ':') return true;
+        }
+        return false;
+    }
 
     /// <summary>The double that is nearest to a written number; infinite when none is.</summary>
     public static double NumberOf(ReadOnlySpan<byte> written) =>

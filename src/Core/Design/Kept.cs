@@ -4,16 +4,21 @@ using System.Text;
 namespace Trimwright.Core.Design;
 
 /// <summary>
-/// What the reader of a file doesn't know but hands on: keys and values as they stood there, in the file's order. Two are alike when
-/// both are, letter for letter.
+/// What the reader of a file doesn't know but hands on: keys and values as they stood there, in the file's order; and which of the keys
+/// that it knows were written in another unit. Two are alike when both are, letter for letter.
 /// </summary>
 public readonly struct Kept : IEquatable<Kept>
 {
     // Key, value, key, value, in UTF-8, and where each ends: a file may hold five million bytes of them.
     private readonly byte[]? text;
     private readonly int[]? ends;
+    private readonly string[]? inOtherUnits;
 
-    internal Kept(byte[] text, int[] ends) => (this.text, this.ends) = (text, ends);
+    internal Kept(byte[]? text, int[]? ends, string[]? inOtherUnits) => (this.text, this.ends, this.inOtherUnits) = (text, ends, inOtherUnits);
+
+    /// <summary>The unit in which a key was written instead of in its own; null: in its own.</summary>
+    /// <param name="key">In the program's own unit.</param>
+    internal OtherUnit? UnitOf(string key) => inOtherUnits is not null && inOtherUnits.Contains(key) ? OtherUnit.Of(key) : null;
 
     /// <summary>How many keys there are.</summary>
     public int Count => (ends?.Length ?? 0) / 2;
@@ -41,7 +46,8 @@ public readonly struct Kept : IEquatable<Kept>
         return text.AsSpan(from, ends![i] - from);
     }
 
-    public bool Equals(Kept other) => text.AsSpan().SequenceEqual(other.text) && ends.AsSpan().SequenceEqual(other.ends);
+    public bool Equals(Kept other) => text.AsSpan().SequenceEqual(other.text) && ends.AsSpan().SequenceEqual(other.ends)
+        && inOtherUnits.AsSpan().SequenceEqual(other.inOtherUnits);
 
     public override bool Equals(object? obj) => obj is Kept other && Equals(other);
 

@@ -33,7 +33,8 @@ public static class LureFile
         "This file was written by a newer Trimwright; use that one, or save it there as an older version.", LureDesign.Form)
     {
         OldestRead = OldestVersion,
-        OlderHad = "Version 1 had no kind and size of hardware and no use of coats; a reader takes them from names, once, and says what it took them for.",
+        OtherUnitsSince = 2,
+        OlderHad = "Version 1 had no kind and size of hardware and no use of coats; a reader takes them from names, once, and says what it took them for. It had no inches and ounces.",
     };
 
     /// <summary>

@@ -13,6 +13,9 @@ public sealed class MovedLure(LureDesign from)
     // What the reader said of keys and names, which no move changes; what geometry said of it is said anew of each.
     private readonly ImmutableArray<Warning> read = Told(from);
 
+    // No move changes the units of a key.
+    private readonly FileUnits units = LureFile.Form.UnitsOf(from);
+
     /// <summary>The design that points are moved of.</summary>
     public LureDesign From { get; } = from;
 
@@ -20,7 +23,7 @@ public sealed class MovedLure(LureDesign from)
     public Reading<LureDesign> Read(LureDesign moved)
     {
         if (!IsMoved(moved)) return LureFile.Read(LureFile.Write(moved));
-        var findings = new Findings();
+        var findings = new Findings { Units = units };
         Soundness.Check(moved, findings);
         // As many notes as that are counted, not told: the reader counts them.
         if (read.Length + findings.Warnings.Count > Findings.Most) return LureFile.Read(LureFile.Write(moved));

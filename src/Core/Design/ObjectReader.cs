@@ -18,8 +18,12 @@ internal sealed class ObjectReader
     private readonly bool[] isAskedFor;
     private readonly Findings findings;
     private readonly bool silent;
+    private List<string>? inOtherUnits;
 
     public string Path => tree.Path;
+
+    /// <summary>Whether keys may be written in other units; what stands inside has it from the file's top.</summary>
+    public bool TakesOtherUnits { get; set; }
 
     /// <summary>Of the file's format; what stands inside has it from the file's top.</summary>
     public int Version { get; set; }
@@ -27,9 +31,9 @@ internal sealed class ObjectReader
     /// <summary>What the file leaves to names.</summary>
     public NamedKinds Named => findings.Named;
 
-    public ObjectReader(JsonTree tree, Findings findings, int version = 1)
+    public ObjectReader(JsonTree tree, Findings findings, ObjectReader? outer = null)
     {
-        (this.tree, this.findings, Version) = (tree, findings, version);
+        (this.tree, this.findings, Version, TakesOtherUnits) = (tree, findings, outer?.Version ?? 1, outer?.TakesOtherUnits == true);
         isAskedFor = new bool[tree.Members.Count];
         if (tree.Kind == JsonKind.Object) return;
         findings.Add("wrong-type", tree.Path, tree.Shown, "an object in { }", "Put its keys in braces.");
@@ -47,6 +51,23 @@ internal sealed class ObjectReader
     private JsonTree? Member(string key)
     {
         known.Add(key);
+        JsonTree? own = At(key);
+        if (!TakesOtherUnits || OtherUnit.Of(key) is not { } unit) return own;
+        string otherKey = unit.Key(key);
+        known.Add(otherKey);
+        if (At(otherKey) is not { } other) return own;
+        if (own is not null)
+        {
+            findings.Add("duplicate-key", JsonTree.Inside(Path, otherKey), $"{otherKey} beside {key}", "one of the two", "Delete one of the two.");
+            return own;
+        }
+        findings.Units.Read(unit);
+        if (inOtherUnits?.Contains(key) != true) (inOtherUnits ??= []).Add(key);
+        return other;
+    }
+
+    private JsonTree? At(string key)
+    {
         int i = tree.Members.Find(key);
         if (i < 0) return null;
         isAskedFor[i] = true;
@@ -61,14 +82,22 @@ internal sealed class ObjectReader
 
     private JsonTree? Missing(string key, string allowed)
     {
-        bool isNull = Member(key) is not null;
-        if (!silent)
-            findings.Add("missing", JsonTree.Inside(Path, key), isNull ? "null" : "nothing", allowed, isNull ? $"Give \"{key}\" a value." : $"Add \"{key}\".");
+        if (silent) return null;
+        JsonTree? there = Member(key);
+        OtherUnit? unit = OtherUnit.Of(key);
+        string path = findings.Units.Path(JsonTree.Inside(Path, key)), said = path[(path.LastIndexOf('.') + 1)..];
+        string next = there is not null ? $"Give \"{said}\" a value."
+            : !TakesOtherUnits && unit is not null && tree.Members.Find(unit.Key(key)) >= 0 ? $"Only files of version {Version + 1} may say \"{unit.Key(key)}\"; write that version, or add \"{key}\"."
+            : $"Add \"{said}\".";
+        findings.Add("missing", path, there is not null ? "null" : "nothing", allowed, next);
         return null;
     }
 
     public double Number(string key, double least, double most) =>
-        (Find(key) ?? Missing(key, Range(least, most))) is { } tree ? Number(tree, least, most) ?? least : least;
+        (Find(key) ?? Missing(key, Range(least, most, Told(key)))) is { } tree ? Number(tree, least, most) ?? least : least;
+
+    // The unit in which a key that isn't there is told.
+    private OtherUnit? Told(string key) => OtherUnit.Of(key) is { } unit && TakesOtherUnits && findings.Units.Uses(unit) ? unit : null;
 
     public double Number(string key, double least, double most, double otherwise) =>
         Find(key) is { } tree ? Number(tree, least, most) ?? otherwise : otherwise;
@@ -79,16 +108,17 @@ internal sealed class ObjectReader
     private double? Number(JsonTree tree, double least, double most)
     {
         if (tree.Kind != JsonKind.Number)
-            findings.Add("wrong-type", tree.Path, tree.Shown, "a number, " + Range(least, most), "Write a plain number, without quotes or unit.");
+            findings.Add("wrong-type", tree.Path, tree.Shown, "a number, " + Range(least, most, tree.Unit), "Write a plain number, without quotes or unit.");
         else if (tree.Number is var number && (number < least || number > most))
-            findings.Add("range", tree.Path, tree.Shown, Range(least, most), "Correct the number; its key names the unit.");
+            findings.Add("range", tree.Path, tree.Shown, Range(least, most, tree.Unit), "Correct the number; its key names the unit.");
         else
             return number;
         return null;
     }
 
-    private static string Range(double least, double most) =>
-        least == most ? Findings.Show(least) : $"{Findings.Show(least)} to {Findings.Show(most)}";
+    private static string Range(double least, double most, OtherUnit? unit = null) =>
+        unit is not null ? $"{unit.Limit(least, isLeast: true)} to {unit.Limit(most, isLeast: false)}"
+        : least == most ? Findings.Show(least) : $"{Findings.Show(least)} to {Findings.Show(most)}";
 
     public string Text(string key, string meaning) =>
         Need(key, meaning) is { } tree ? Text(tree, meaning) ?? "" : "";
@@ -130,10 +160,10 @@ internal sealed class ObjectReader
         return otherwise;
     }
 
-    public ObjectReader? ObjectOrNone(string key) => Find(key) is { } tree ? new ObjectReader(tree, findings, Version) : null;
+    public ObjectReader? ObjectOrNone(string key) => Find(key) is { } tree ? new ObjectReader(tree, findings, this) : null;
 
     public ObjectReader? Object(string key, string meaning) =>
-        Need(key, meaning) is { } tree ? new ObjectReader(tree, findings, Version) : null;
+        Need(key, meaning) is { } tree ? new ObjectReader(tree, findings, this) : null;
 
     /// <summary>The items of a list; empty when missing or not a list.</summary>
     public IReadOnlyList<JsonTree> Items(string key, int most, string meaning)
@@ -163,11 +193,11 @@ internal sealed class ObjectReader
     }
 
     /// <summary>A fault of one of its keys.</summary>
-    public void Add(string kind, string key, string got, string allowed, string next) =>
+    public void Add(string kind, string key, Remark got, Remark allowed, Remark next) =>
         findings.Add(kind, JsonTree.Inside(Path, key), got, allowed, next);
 
     public ImmutableArray<T> Each<T>(string key, int most, string meaning, Func<ObjectReader, T> read) =>
-        [.. Items(key, most, meaning).Select(item => read(new ObjectReader(item, findings, Version)))];
+        [.. Items(key, most, meaning).Select(item => read(new ObjectReader(item, findings, this)))];
 
     /// <summary>A fixed count of numbers, or null when missing or wrong.</summary>
     public ImmutableArray<double>? Numbers(string key, int count, double least, double most) =>
@@ -231,8 +261,9 @@ internal sealed class ObjectReader
         int count = 0, length = 0;
         for (int i = 0; i < isAskedFor.Length; i++)
             if (!isAskedFor[i]) (count, length) = (count + 1, length + members.Length(i));
-        foreach (string key in newer) length += Note(key).Length - key.Length;
-        if (count == 0) return default;
+        if (count == 0) return new Kept(null, null, inOtherUnits?.ToArray());
+        foreach (string key in newer)
+            if (members.Find(key) >= 0) length += Note(key).Length - key.Length;
         var text = new byte[length];
         var ends = new int[2 * count];
         int to = 0, end = 0;
@@ -240,7 +271,7 @@ internal sealed class ObjectReader
         {
             if (isAskedFor[i]) continue;
             ReadOnlySpan<byte> key = members.Key(i), value = members.Value(i);
-            bool isNote = newer.Length > 0 && newer.Contains(Encoding.UTF8.GetString(key));
+            bool isNote = IsAmong(newer, key);
             if (isNote)
             {
                 string name = Encoding.UTF8.GetString(key), note = Note(name);
@@ -253,7 +284,14 @@ internal sealed class ObjectReader
             if (!isNote && !key.StartsWith("x-"u8) && findings.TakesWarning()) findings.Warnings.Add(Unknown(Encoding.UTF8.GetString(key)));
         }
         // Keys that were spelled out are shorter than they were written.
-        return new Kept(to == length ? text : text[..to], ends);
+        return new Kept(to == length ? text : text[..to], ends, inOtherUnits?.ToArray());
+    }
+
+    private static bool IsAmong(ReadOnlySpan<string> names, ReadOnlySpan<byte> key)
+    {
+        foreach (string name in names)
+            if (Ascii.Equals(key, name)) return true;
+        return false;
     }
 
     // The name of a note in the maker's own keys that no key of the object has.

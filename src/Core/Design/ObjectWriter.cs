@@ -45,10 +45,15 @@ internal static class ObjectWriter
 
     public static string Number(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 
-    public static void Numbers(Utf8JsonWriter json, string key, IEnumerable<double> numbers)
+    private static string In(OtherUnit? unit, string key) => unit is null ? key : unit.Key(key);
+
+    private static string Written(OtherUnit? unit, double value) => unit is null ? Number(value) : unit.Written(value);
+
+    /// <summary>A list of numbers, in another unit under the key of that.</summary>
+    public static void Numbers(Utf8JsonWriter json, string key, IEnumerable<double> numbers, OtherUnit? unit = null)
     {
-        json.WritePropertyName(key);
-        json.WriteRawValue($"[{string.Join(", ", numbers.Select(Number))}]");
+        json.WritePropertyName(In(unit, key));
+        json.WriteRawValue($"[{string.Join(", ", numbers.Select(n => Written(unit, n)))}]");
     }
 
     public static void Texts(Utf8JsonWriter json, string key, IEnumerable<string> texts)
@@ -58,15 +63,22 @@ internal static class ObjectWriter
         json.WriteEndArray();
     }
 
-    public static void Pairs(Utf8JsonWriter json, string key, IEnumerable<(double A, double B)> pairs)
+    public static void Pairs(Utf8JsonWriter json, string key, IEnumerable<(double A, double B)> pairs, OtherUnit? unit = null)
     {
-        json.WritePropertyName(key);
-        json.WriteRawValue($"[{string.Join(", ", pairs.Select(p => $"[{Number(p.A)}, {Number(p.B)}]"))}]");
+        json.WritePropertyName(In(unit, key));
+        json.WriteRawValue($"[{string.Join(", ", pairs.Select(p => $"[{Written(unit, p.A)}, {Written(unit, p.B)}]"))}]");
     }
 
-    public static void Number(Utf8JsonWriter json, string key, double? value)
+    public static void Number(Utf8JsonWriter json, string key, double? value, OtherUnit? unit = null)
     {
-        if (value is { } v) json.WriteNumber(key, v);
+        if (value is not { } number) return;
+        if (unit is null)
+        {
+            json.WriteNumber(key, number);
+            return;
+        }
+        json.WritePropertyName(unit.Key(key));
+        json.WriteRawValue(unit.Written(number));
     }
 
     public static void Text(Utf8JsonWriter json, string key, string? value)

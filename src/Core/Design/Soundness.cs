@@ -18,8 +18,8 @@ internal static class Soundness
         Outline(body.Plan, "body.plan", body.LengthMm, findings);
         for (int i = 1; i < body.Section.Length; i++)
             if (body.Section[i].X <= body.Section[i - 1].X)
-                findings.Add("order", $"body.section[{i}].x_mm", Findings.Show(body.Section[i].X),
-                    $"more than {Findings.Show(body.Section[i - 1].X)}", "Put the stations in order from nose to tail.");
+                findings.Add("order", $"body.section[{i}].x_mm", Sized.Mm(body.Section[i].X),
+                    $"more than {Sized.Mm(body.Section[i - 1].X)}", "Put the stations in order from nose to tail.");
         if (findings.Faults.Count > 0) return;
         Body surface = body.Surface();
         Sides(body, surface, findings);
@@ -32,7 +32,7 @@ internal static class Soundness
         Eyes(design, surface, findings);
         Hardware(design, findings);
         if (design.Finish.Sum(c => c.Coats * c.ThicknessMm) is var film && film > 10)
-            findings.Add("range", "finish", $"{Findings.Show(film)} mm of film in all", "at most 10 mm", "Check coats and thickness; thickness_mm is that of one coat.");
+            findings.Add("range", "finish", $"{Sized.InMm(film)} of film in all", $"at most {Sized.InMm(10)}", $"Check coats and thickness; {Sized.Key("thickness_mm")} is that of one coat.");
         if (findings.Faults.Count == 0) WoodLeft.Check(design, surface, findings);
     }
 
@@ -46,17 +46,17 @@ internal static class Soundness
             return;
         }
         if (points[0].X != 0)
-            findings.Add("range", $"{list}[0]", $"x = {Findings.Show(points[0].X)}", "0", "Measure from the foremost point of the body.");
+            findings.Add("range", $"{list}[0]", $"x = {Sized.Mm(points[0].X)}", "0", "Measure from the foremost point of the body.");
         if (points[^1].X != length)
-            findings.Add("range", $"{list}[{points.Length - 1}]", $"x = {Findings.Show(points[^1].X)}",
-                $"{Findings.Show(length)}, the body's length_mm", "End the outline where the body ends.");
+            findings.Add("range", $"{list}[{points.Length - 1}]", $"x = {Sized.Mm(points[^1].X)}",
+                $"{Sized.Mm(length)}, the body's {Sized.Key("length_mm")}", "End the outline where the body ends.");
         for (int i = 1; i < points.Length; i++)
             if (points[i].X - points[i - 1].X < 1e-3)
-                findings.Add("order", $"{list}[{i}]", $"x = {Findings.Show(points[i].X)} after {Findings.Show(points[i - 1].X)}",
-                    "x rising by at least 0.001 mm", "Put the points in order from nose to tail.");
+                findings.Add("order", $"{list}[{i}]", $"x = {Sized.Mm(points[i].X)} after {Sized.Mm(points[i - 1].X)}",
+                    $"x rising by at least {Sized.InMm(0.001)}", "Put the points in order from nose to tail.");
         foreach (double corner in outline.Corners)
             if (!points.Skip(1).SkipLast(1).Any(p => p.X == corner))
-                findings.Add("reference", path + ".corners_mm", Findings.Show(corner), "the x of an inner point", "Name a point that is there.");
+                findings.Add("reference", path + ".corners_mm", Sized.Mm(corner), "the x of an inner point", "Name a point that is there.");
     }
 
     private static void Sides(BodyDesign body, Body surface, Findings findings)
@@ -71,21 +71,21 @@ internal static class Soundness
             if (!crossed && back < belly - 1e-6)
             {
                 crossed = true;
-                findings.Add("geometry", "body.back", $"{Findings.Show(back)} at x = {Findings.Show(x)}, under the belly's {Findings.Show(belly)}",
+                findings.Add("geometry", "body.back", $"{Sized.Mm(back)} at x = {Sized.Mm(x)}, under the belly's {Sized.Mm(belly)}",
                     "the back above the belly all along", "Move the points near there, or add one.");
             }
             if (!thin && half < -1e-6)
             {
                 thin = true;
-                findings.Add("geometry", "body.plan", $"{Findings.Show(half)} at x = {Findings.Show(x)}", "0 or more all along",
+                findings.Add("geometry", "body.plan", $"{Sized.Mm(half)} at x = {Sized.Mm(x)}", "0 or more all along",
                     "Half-breadths are not negative; add a point where the curve dips.");
             }
         }
         if (crossed || thin) return;
         if (tallest < 1)
-            findings.Add("geometry", "body.back", $"a body {Findings.Show(tallest)} mm high", "at least 1 mm somewhere", "Give back and belly inner points.");
+            findings.Add("geometry", "body.back", $"a body {Sized.InMm(tallest)} high", $"at least {Sized.InMm(1)} somewhere", "Give back and belly inner points.");
         if (widest < 0.5)
-            findings.Add("geometry", "body.plan", $"a body {Findings.Show(2 * widest)} mm wide", "at least 1 mm somewhere", "Give the plan outline inner points.");
+            findings.Add("geometry", "body.plan", $"a body {Sized.InMm(2 * widest)} wide", $"at least {Sized.InMm(1)} somewhere", "Give the plan outline inner points.");
     }
 
     // Close together at the ends, where curves are steep, and in every gap between points, however narrow.
@@ -111,12 +111,12 @@ internal static class Soundness
         if (face.Kind == NoseFaceKind.Flat && face.SlantDeg != 0)
             findings.Warn("body.nose_face.kind", $"the face is called flat, yet it leans by its slant_deg of {Findings.Show(face.SlantDeg)}; call it slanted");
         if (face.Kind != NoseFaceKind.Cupped && face.CupDepthMm > 0)
-            findings.Warn("body.nose_face.kind", $"a face that is not cupped has no cup; its cup_depth_mm has no effect");
+            findings.Warn("body.nose_face.kind", $"a face that is not cupped has no cup; its {Sized.Key("cup_depth_mm")} has no effect");
         double height = surface.BackAt(0) - surface.BellyAt(0);
         double lean = Math.Abs(Math.Tan(Quantities.Units.FromDegrees(face.SlantDeg))) * height;
         if (lean > 0.3 * body.LengthMm)
-            findings.Add("geometry", "body.nose_face.slant_deg", $"{Findings.Show(face.SlantDeg)}, which leans {Findings.Show(lean)} mm aft",
-                $"a lean of at most {Findings.Show(0.3 * body.LengthMm)} mm", "Use less slant.");
+            findings.Add("geometry", "body.nose_face.slant_deg", $"{Findings.Show(face.SlantDeg)}, which leans {Sized.InMm(lean)} aft",
+                $"a lean of at most {Sized.InMm(0.3 * body.LengthMm)}", "Use less slant.");
         if (face.Kind != NoseFaceKind.Cupped || findings.Faults.Count > 0) return;
         Section section = surface.SectionAt(0);
         double radius = face.CupDiameterMm / 2;
@@ -126,14 +126,14 @@ internal static class Soundness
             double slant = Math.Cos(Quantities.Units.FromDegrees(face.SlantDeg));
             double z = face.CupAtZMm + radius * cos * slant;
             if (surface.SectionAt(Math.Max(surface.FacePlaneAt(z), 0)).Contains(radius * sin, z)) continue;
-            findings.Add("geometry", "body.nose_face.cup_diameter_mm", Findings.Show(face.CupDiameterMm),
-                $"a rim inside the face, which is {Findings.Show(2 * section.HalfBreadth)} × {Findings.Show(height)} mm", "Make the cup smaller or move its centre.");
+            findings.Add("geometry", "body.nose_face.cup_diameter_mm", Sized.Mm(face.CupDiameterMm),
+                $"a rim inside the face, which is {Sized.Mm(2 * section.HalfBreadth)} × {Sized.InMm(height)}", "Make the cup smaller or move its centre.");
             return;
         }
         if (face.CupDepthMm > radius)
-            findings.Add("range", "body.nose_face.cup_depth_mm", Findings.Show(face.CupDepthMm), $"at most {Findings.Show(radius)}, the rim's radius", "Make the cup shallower.");
+            findings.Add("range", "body.nose_face.cup_depth_mm", Sized.Mm(face.CupDepthMm), $"at most {Sized.Mm(radius)}, the rim's radius", "Make the cup shallower.");
         else if (Walls(surface, face))
-            findings.Add("geometry", "body.nose_face.cup_depth_mm", Findings.Show(face.CupDepthMm), "a cup that stays in the wood", "Make the cup shallower.");
+            findings.Add("geometry", "body.nose_face.cup_depth_mm", Sized.Mm(face.CupDepthMm), "a cup that stays in the wood", "Make the cup shallower.");
     }
 
     private static bool Walls(Body surface, NoseFaceDesign face)
@@ -151,10 +151,10 @@ internal static class Soundness
         double narrow = Math.Max(widest - Math.Abs(design.Halves?.RightWiderMm ?? 0) / 2, 0);
         double lost = joint.LostPerHalf;
         if (lost > narrow / 2)
-            findings.Add("geometry", "joint", $"{Findings.Show(lost)} mm lost from each half", $"at most {Findings.Show(narrow / 2)} mm, half of the narrower half",
-                "Check kerf_mm, tack_mm and cleaned_off_mm.");
+            findings.Add("geometry", "joint", $"{Sized.InMm(lost)} lost from each half", $"at most {Sized.InMm(narrow / 2)}, half of the narrower half",
+                $"Check {Sized.Key("kerf_mm")}, {Sized.Key("tack_mm")} and {Sized.Key("cleaned_off_mm")}.");
         if (joint.GlueLineMm > widest / 2)
-            findings.Add("geometry", "joint.glue_line_mm", Findings.Show(joint.GlueLineMm), $"at most {Findings.Show(widest / 2)} mm", "Check the glue line.");
+            findings.Add("geometry", "joint.glue_line_mm", Sized.Mm(joint.GlueLineMm), $"at most {Sized.InMm(widest / 2)}", "Check the glue line.");
     }
 
     private static void Halves(LureDesign design, Findings findings)
@@ -164,7 +164,7 @@ internal static class Soundness
             findings.Add("missing", halves.RightG is null ? "halves.right_g" : "halves.left_g", "nothing", "both halves' weights", "Weigh the other half too.");
         double widest = design.Body.Plan.Points.Max(p => p.Value);
         if (Math.Abs(halves.RightWiderMm) > widest)
-            findings.Add("range", "halves.right_wider_mm", Findings.Show(halves.RightWiderMm), $"at most {Findings.Show(widest)} either way", "Check the calipers.");
+            findings.Add("range", "halves.right_wider_mm", Sized.Mm(halves.RightWiderMm), $"at most {Sized.Mm(widest)} either way", "Check the calipers.");
     }
 
     private static void Wire(LureDesign design, Body surface, Findings findings)
@@ -181,19 +181,19 @@ internal static class Soundness
             if (!names.Add(hanger.Name))
                 findings.Add("reference", path + ".name", $"\"{JsonTree.Shorten(hanger.Name)}\" again", "a name of its own, not line_tie or tail_loop", "Rename it.");
             if (hanger.XMm <= 0 || hanger.XMm >= surface.Length)
-                findings.Add("geometry", path + ".x_mm", Findings.Show(hanger.XMm), $"between 0 and {Findings.Show(surface.Length)}", "Put the hanger on the body.");
+                findings.Add("geometry", path + ".x_mm", Sized.Mm(hanger.XMm), $"between 0 and {Sized.Mm(surface.Length)}", "Put the hanger on the body.");
         }
         for (int i = 0; i < wire.RunMm.Length; i++)
         {
             (double x, double z) = wire.RunMm[i];
             if (i > 0 && x < wire.RunMm[i - 1].X - 20)
-                findings.Add("order", $"wire.run_mm[{i}]", $"x = {Findings.Show(x)}", "a run from nose to tail", "Put the points in order.");
+                findings.Add("order", $"wire.run_mm[{i}]", $"x = {Sized.Mm(x)}", "a run from nose to tail", "Put the points in order.");
             if (x < 0 || x > surface.Length || z > surface.BackAt(x) + 30 || z < surface.BellyAt(x) - 30)
-                findings.Add("geometry", $"wire.run_mm[{i}]", $"[{Findings.Show(x)}, {Findings.Show(z)}]", "points in the body or its hangers", "Move the point into the glue face.");
+                findings.Add("geometry", $"wire.run_mm[{i}]", $"[{Sized.Mm(x)}, {Sized.Mm(z)}]", "points in the body or its hangers", "Move the point into the glue face.");
         }
         double longest = 4 * surface.Length + 100 * (2 + wire.Hangers.Length);
         if (WoodLeft.Run(wire) is var run && run > longest)
-            findings.Add("geometry", "wire.run_mm", $"a run of {Findings.Show(run, 1)} mm", $"at most {Findings.Show(longest, 1)} mm on this body",
+            findings.Add("geometry", "wire.run_mm", $"a run of {Sized.InMm(run, 1)}", $"at most {Sized.InMm(longest, 1)} on this body",
                 "Give the run once from nose to tail, with its dips to the hangers.");
         CheckEye(wire.LineTie, "wire.line_tie");
         if (wire.TailLoop is { } loop) CheckEye(loop, "wire.tail_loop");
@@ -217,8 +217,8 @@ internal static class Soundness
         if (at is not { } p) return;
         double reach = Math.Max(100, surface.Length / 2);
         if (p[0] < -reach || p[0] > surface.Length + reach || Math.Abs(p[1]) > 2 * reach || Math.Abs(p[2]) > 2 * reach)
-            findings.Add("geometry", path, $"[{Findings.Show(p[0])}, {Findings.Show(p[1])}, {Findings.Show(p[2])}]",
-                $"within {Findings.Show(reach)} mm of the body", "Measure from the nose, in mm.");
+            findings.Add("geometry", path, $"[{Sized.Mm(p[0])}, {Sized.Mm(p[1])}, {Sized.Mm(p[2])}]",
+                $"within {Sized.InMm(reach)} of the body", $"Measure from the nose, in {Sized.Name(OtherUnit.Inch)}.");
     }
 
     /// <summary>The point lies in the body, or within a tolerance of its profile.</summary>
@@ -226,8 +226,8 @@ internal static class Soundness
     {
         double x = Math.Clamp(p.X, 0, surface.Length);
         if (p.Z <= surface.BackAt(x) + tolerance && p.Z >= surface.BellyAt(x) - tolerance) return;
-        findings.Add("geometry", path, Findings.Show(p.Z),
-            $"{Findings.Show(surface.BellyAt(x))} to {Findings.Show(surface.BackAt(x))} at x = {Findings.Show(x)}", "Let the wire leave through the wood.");
+        findings.Add("geometry", path, Sized.Mm(p.Z),
+            $"{Sized.Mm(surface.BellyAt(x))} to {Sized.Mm(surface.BackAt(x))} at x = {Sized.Mm(x)}", "Let the wire leave through the wood.");
     }
 
     private static void Pieces(LureDesign design, Body surface, Findings findings)
@@ -239,15 +239,14 @@ internal static class Soundness
             if (piece.OnWire && design.Wire is null)
                 findings.Add("reference", path + ".on_wire", "true", "a wire to thread it on", "Add \"wire\", or leave out on_wire.");
             if (piece.OnWire && piece.BoreMm < design.Wire?.DiameterMm)
-                findings.Add("geometry", path + ".bore_mm", Findings.Show(piece.BoreMm), $"at least the wire's {Findings.Show(design.Wire.DiameterMm)} mm", "Give the bore's diameter.");
+                findings.Add("geometry", path + ".bore_mm", Sized.Mm(piece.BoreMm), $"at least the wire's {Sized.InMm(design.Wire.DiameterMm)}", "Give the bore's diameter.");
             double across = piece.Form.Narrowest(piece);
             if (piece.BoreMm > 0 && (piece.BoreMm >= across || piece.Stuff <= 0))
-                findings.Add("geometry", path + ".bore_mm", $"{Findings.Show(piece.BoreMm)} mm, which leaves nothing of the piece",
-                    $"a bore well under its {Findings.Show(across)} mm", "Correct the bore.");
+                findings.Add("geometry", path + ".bore_mm", $"{Sized.InMm(piece.BoreMm)}, which leaves nothing of the piece",
+                    $"a bore well under its {Sized.InMm(across)}", "Correct the bore.");
             Vec3 outside = piece.Points().FirstOrDefault(p => !surface.Contains(p), new Vec3(double.NaN, 0, 0));
             if (double.IsFinite(outside.X))
-                findings.Add("geometry", path + ".at_mm", $"{JsonTree.Shorten(piece.Name)} comes out of the wood {Where(outside)}",
-                    "a piece wholly in the wood", "Move it, or choose a smaller one.");
+                findings.Add("geometry", path + ".at_mm", Outside(piece, outside), "a piece wholly in the wood", "Move it, or choose a smaller one.");
             if (design.Wire is { } wire && !piece.OnWire && OnRun(wire, surface, piece))
                 findings.Warn(path + ".at_mm", "the wire's run passes through this weight; move it clear, or bore it and set on_wire");
             for (int j = 0; j < i; j++)
@@ -256,13 +255,16 @@ internal static class Soundness
         }
     }
 
-    // As a maker would find the place with a caliper.
-    private static string Where(Vec3 p)
+    // The place as a maker would find it with a caliper.
+    private static Remark Outside(BallastPiece piece, Vec3 p)
     {
-        static string Mm(double value) => Findings.Show(Math.Round(Math.Abs(value), 1)) + " mm";
-        string x = p.X < 0 ? $"{Mm(p.X)} before the nose" : $"{Mm(p.X)} from the nose", z = $"{Mm(p.Z)} {(p.Z < 0 ? "below" : "above")} the axis";
-        return Math.Abs(p.Y) < 0.05 ? $"{x}, {z}" : $"{x}, {z}, {Mm(p.Y)} to the {(p.Y > 0 ? "right" : "left")}";
+        string name = JsonTree.Shorten(piece.Name), x = p.X < 0 ? "before" : "from", z = p.Z < 0 ? "below" : "above";
+        return Math.Abs(p.Y) < 0.05
+            ? $"{name} comes out of the wood {Place(p.X)} {x} the nose, {Place(p.Z)} {z} the axis"
+            : (Remark)$"{name} comes out of the wood {Place(p.X)} {x} the nose, {Place(p.Z)} {z} the axis, {Place(p.Y)} to the {(p.Y > 0 ? "right" : "left")}";
     }
+
+    private static Sized Place(double mm) => Sized.InMm(Math.Round(Math.Abs(mm), 1), 1);
 
     // The straight run, dips left out; the box of the piece is close enough for a word of warning.
     private static bool OnRun(WireDesign wire, Body surface, BallastPiece piece)
@@ -287,7 +289,7 @@ internal static class Soundness
     {
         if (design.Eyes is not { } eyes) return;
         if (eyes.XMm > surface.Length || surface.SectionAt(eyes.XMm).BreadthAt(eyes.ZMm) < eyes.ThicknessMm)
-            findings.Add("geometry", "eyes", $"x = {Findings.Show(eyes.XMm)}, z = {Findings.Show(eyes.ZMm)}",
+            findings.Add("geometry", "eyes", $"x = {Sized.Mm(eyes.XMm)}, z = {Sized.Mm(eyes.ZMm)}",
                 "a place where the body is thicker than the eyes", "Move the eyes onto the body's side.");
     }
 

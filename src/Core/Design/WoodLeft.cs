@@ -21,12 +21,9 @@ internal static class WoodLeft
         double all = cuts.Sum(c => c.Volume);
         if (cuts.Count == 0 || all <= MostCut * wood) return;
         Taken most = cuts.MaxBy(c => c.Volume);
-        findings.Add("geometry", most.Path, $"{Show(most.Volume)} cm³ cut for {most.What}, {Show(all)} cm³ of cuts in all",
-            $"cuts of at most {Show(MostCut * wood)} cm³ in all, {100 * MostCut:0} % of the wood", "Choose a smaller one, or a larger body.");
+        findings.Add("geometry", most.Path, $"{Sized.Volume(most.Volume)} cut for {most.What}, {Sized.Volume(all)} of cuts in all",
+            $"cuts of at most {Sized.Volume(MostCut * wood)} in all, {100 * MostCut:0} % of the wood", "Choose a smaller one, or a larger body.");
     }
-
-    // Cubic centimetres, as a maker reads them.
-    private static string Show(double volume) => Findings.Show(volume / 1000, 3);
 
     private static IEnumerable<Taken> Cuts(LureDesign design, Body surface)
     {

@@ -48,6 +48,6 @@ internal static class LogSoundness
         if (reading.Scale is null) return;
         foreach (NumberOrNone<LogReading> number in LogReading.Numbers)
             if (number.Name.EndsWith("_g", StringComparison.Ordinal) && number.Of(reading) is { } value && value > scale.CapacityG)
-                findings.Add("range", $"{path}.{number.Name}", Findings.Show(value), $"at most {Findings.Show(scale.CapacityG)}, where the scale \"{JsonTree.Shorten(scale.Id)}\" stops", "Name the scale that you used, or correct the number.");
+                findings.Add("range", $"{path}.{number.Name}", Sized.Number(number.Name, value), $"at most {Sized.G(scale.CapacityG)}, where the scale \"{JsonTree.Shorten(scale.Id)}\" stops", "Name the scale that you used, or correct the number.");
     }
 }

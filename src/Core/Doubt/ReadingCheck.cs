@@ -9,7 +9,7 @@ namespace Trimwright.Core.Doubt;
 internal sealed record ReadingCheck(LogReading Reading, string Path, Findings Findings)
 {
     /// <summary>Notes a key that its kind can't do without.</summary>
-    public void Need(bool isThere, string key, string what)
+    public void Need(bool isThere, string key, Remark what)
     {
         if (!isThere) Findings.Add("missing", $"{Path}.{key}", "nothing", what, $"A reading of the kind \"{Reading.Kind.Word}\" needs it.");
     }
@@ -18,10 +18,17 @@ internal sealed record ReadingCheck(LogReading Reading, string Path, Findings Fi
     public void NeedOne(bool orElse = false)
     {
         var may = Reading.Kind.May;
-        Need(orElse || may.Any(k => LogReading.Number(k).Of(Reading) is not null), may[0], string.Join(", ", may) + ": at least one");
+        var keys = new Remark(0, may.Length);
+        foreach ((int i, string key) in may.Index())
+        {
+            if (i > 0) keys.AppendLiteral(", ");
+            keys.AppendFormatted(Sized.Key(key));
+        }
+        keys.AppendLiteral(": at least one");
+        Need(orElse || may.Any(k => LogReading.Number(k).Of(Reading) is not null), may[0], keys);
     }
 
     /// <summary>Notes a number that can't be, in the light of another one.</summary>
-    public void Refuse(string key, double value, string allowed, string hint) =>
-        Findings.Add("range", $"{Path}.{key}", Findings.Show(value), allowed, hint);
+    public void Refuse(string key, double value, Remark allowed, Remark hint) =>
+        Findings.Add("range", $"{Path}.{key}", Sized.Number(key, value), allowed, hint);
 }

@@ -15,9 +15,6 @@ internal sealed class BuildOrder
     private static readonly ImmutableArray<int> CarvingGrits = [60, 120, 220];
     private static readonly ImmutableArray<int> FairingGrits = [120, 220, 320];
 
-    // Sheets in millimetres mark a station every centimetre: measure where there is a mark.
-    private const double Mark = 10;
-
     private readonly LureDesign design;
     private readonly MakersBox? box;
     private readonly BuildConditions conditions;
@@ -111,7 +108,7 @@ internal sealed class BuildOrder
         yield return new RoundStep
         {
             Phase = Phase.Carving, Hands = Minutes(150), Grits = CarvingGrits, Cautions = [Caution.EdgeTools, Caution.Dust],
-            Calipers = [.. Enumerable.Range(1, 7).Select(i => Mark * Math.Round(body.Length * i / 8 / Mark)).Distinct().Where(x => x > 0 && x < body.Length).Select(Calipers)],
+            Calipers = [.. Stations.ForCalipers(body, conditions.StationStep).Select(Calipers)],
         };
         double cut = PocketWood.Sum(p => p.Mass);
         yield return new WeighBlankStep

@@ -23,6 +23,9 @@ public sealed record BuildConditions
     /// <summary>Pockets are cut in the square boards, before carving.</summary>
     public bool PocketsBefore { get; init; }
 
+    /// <summary>How far apart the sheets mark stations, mm: what is measured is measured at a mark.</summary>
+    public double StationStep { get; init; } = Stations.Centimetre;
+
     public MeshSize Mesh { get; init; } = MeshSize.Live;
 }
 

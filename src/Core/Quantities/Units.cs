@@ -25,6 +25,12 @@ public static class Units
     /// <summary>Millimetres in an inch, exactly.</summary>
     public const double Inch = 25.4;
 
+    /// <summary>Millimetres in a foot, exactly.</summary>
+    public const double Foot = 304.8;
+
+    /// <summary>Millimetres in a yard, exactly.</summary>
+    public const double Yard = 914.4;
+
     /// <summary>Grams in an avoirdupois ounce, exactly.</summary>
     public const double Ounce = 28.349523125;
 

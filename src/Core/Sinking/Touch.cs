@@ -27,18 +27,14 @@ public enum TouchBy
 /// <param name="Trim">By how much the trim under way changes, radians, positive more tail down.</param>
 public sealed record Touch(TouchBy By, string Name, string Place, double Rate, double Trim)
 {
-    // From one size of hook to the next weight grows by about this (common practice, no source).
-    private const double HookSize = 1.38;
-
     /// <summary>
-    /// Each weight 1 mm aft, each weight 1 g more, each place's last hook a size up: applied to the body's weight and
-    /// centre exactly (skin and coats stay), the fall found anew from where it was.
+    /// Each weight 1 mm aft, each weight 1 g more: applied to the body's weight and centre exactly (skin and coats stay), the fall found
+    /// anew from where it was.
     /// </summary>
     /// <param name="design">The design.</param>
     /// <param name="body">Its falling body.</param>
-    /// <param name="ledger">Its ledger.</param>
     /// <param name="fall">The fall to compare with.</param>
-    public static ImmutableArray<Touch> Of(LureDesign design, FallingBody body, WeightLedger ledger, Fall fall)
+    public static ImmutableArray<Touch> Of(LureDesign design, FallingBody body, Fall fall)
     {
         var touches = ImmutableArray.CreateBuilder<Touch>();
         double wood = Units.FromGramsPerCm3(design.Wood.DensityGPerCm3);
@@ -50,16 +46,15 @@ public sealed record Touch(TouchBy By, string Name, string Place, double Rate, d
             double density = Units.FromGramsPerCm3(piece.DensityGPerCm3 ?? 11.3);
             touches.Add(Compare(TouchBy.Heavier, piece.Name, "", Heavier(body, 1 - wood / density, 0, piece.Middle), fall));
         }
-        foreach (Chain chain in ledger.Chains)
-        {
-            HungItem hook = chain.Items[^1];
-            // Lead on thread has no sizes, and what is on the wire stays there.
-            if (hook.Item is null || hook.IsCaptive) continue;
-            touches.Add(Compare(TouchBy.SizeUp, hook.Name, chain.Place,
-                Heavier(body, (HookSize - 1) * hook.Mass, (HookSize - 1) * hook.Volume, chain.HangPoint), fall));
-        }
         return touches.ToImmutable();
     }
+
+    /// <summary>A hook of the next size in another's place.</summary>
+    /// <param name="hook">Its name.</param>
+    /// <param name="place">Where it hangs.</param>
+    /// <param name="with">The lure with it.</param>
+    /// <param name="fall">The fall to compare with.</param>
+    public static Touch SizeUp(string hook, string place, FallingBody with, Fall fall) => Compare(TouchBy.SizeUp, hook, place, with, fall);
 
     private static FallingBody Heavier(FallingBody body, double mass, double volume, Vec3 at) => body with
     {

@@ -10,7 +10,7 @@ public sealed partial class BuildWords
     private IEnumerable<string> DryFit(DryFitStep step)
     {
         Prediction target = step.Target;
-        yield return "Wire and weights in, halves closed with bands and cling film or tape, gaps left empty. Press the air out: film traps one to three grams of it. Weigh bands and film by themselves and take them off.";
+        yield return $"Wire and weights in, halves closed with bands and cling film or tape, gaps left empty. Press the air out: film traps {(notation.Inches ? "up to a tenth of an ounce" : "one to three grams")} of it. Weigh bands and film by themselves and take them off.";
         if (target.Ledger.Chains.Any(c => c.StandIn is not null))
             yield return "Hang lead on thread from each eye in place of its hooks: these stand-ins pull as much under water as the hooks will, and have no points.";
         yield return $"Tap water at {notation.Temperature(target.Circumstances.Water.TemperatureC)}, the lure wetted, a drop of washing-up liquid in the tub. It must show: {Lower(Sentence.Of(target, notation))}";
@@ -23,11 +23,11 @@ public sealed partial class BuildWords
 
     private IEnumerable<string> Ticks(BuildStep step) => step is GateStep gate ? gate.Checks.Select(Of) : [];
 
-    private static string Of(GateCheck check) => check switch
+    private string Of(GateCheck check) => check switch
     {
         GateCheck.TubShowsTarget => "The tub showed what the plan says, with stand-ins on",
         GateCheck.ReadingsWritten => "Weights of halves, wire and dry-fit are written down",
-        GateCheck.WeightsReadBack => "Each weight's grams read back from the paper, at its own place",
+        GateCheck.WeightsReadBack => $"Each weight's {notation.Grams} read back from the paper, at its own place",
         GateCheck.SwivelThreaded => "The swivel is on the wire and turns",
         GateCheck.PiecesThreaded => "The bored weight is on the wire, at its pocket",
         GateCheck.EyesInLine => "Eyes in line with the seam, seen from front and tail",
@@ -55,7 +55,7 @@ public sealed partial class BuildWords
     private IEnumerable<string> Fair(FairStep step)
     {
         yield return "Fill gaps along the seam with sawdust in glue, let it set, and sand flush.";
-        yield return $"Sand {string.Join(", ", step.Grits)}. A tenth of a millimetre all over is about {notation.Weight(Fatter(0.1))}: take off the seam, not the body.";
+        yield return $"Sand {string.Join(", ", step.Grits)}. {(notation.Inches ? "Four thousandths of an inch" : "A tenth of a millimetre")} all over is about {notation.Weight(Fatter(notation.Inches ? 0.004 * Units.Inch : 0.1))}: take off the seam, not the body.";
         if (step.Sockets is { } eyes)
             yield return $"Cut the eye sockets {notation.Caliper(eyes.DiameterMm)} across and {notation.Caliper(eyes.ThicknessMm)} deep, {notation.Caliper(eyes.XMm)} from the nose, {Height(eyes.ZMm)}, both sides, so that they are sealed too.";
     }

@@ -89,7 +89,7 @@ public sealed partial class BuildWords
         "Take the corners off to 8 sides along the marks, then to 16, then round. Both sides by turns, a caliper at each station; nothing below the line.",
         $"Sand {string.Join(", ", step.Grits)}, along the grain last.",
         "Then the eyes, mouth and gill lines, if you want them: looks only, the same on both sides.",
-        $"Half a millimetre too fat all over is about {notation.Weight(Fatter(0.5))} of wood: stop at the caliper's numbers.",
+        $"{(notation.Inches ? "Two hundredths of an inch" : "Half a millimetre")} too fat all over is about {notation.Weight(Fatter(notation.Inches ? 0.02 * Units.Inch : 0.5))} of wood: stop at the caliper's numbers.",
     ];
 
     // Wood in a skin so thick over the whole blank, g.
@@ -121,7 +121,7 @@ public sealed partial class BuildWords
         yield return step.CleanedOff > 0
             ? $"Clean the faces: {notation.Caliper(step.CleanedOff)} off each, no more."
             : "Clean the faces of glue and paper, and take off no wood.";
-        yield return "Weigh one against the other. More than a gram apart means unlike wood or unlike carving: caliper both, write both weights into the lure file and plan again.";
+        yield return $"Weigh one against the other. More than {(notation.Inches ? notation.Gram : "a gram")} apart means unlike wood or unlike carving: caliper both, write both weights into the lure file and plan again.";
     }
 
     private IEnumerable<string> Wire(WireStep step)
@@ -156,6 +156,6 @@ public sealed partial class BuildWords
         yield return step.Pockets.Any(p => p.IsPoured)
             ? "Cut and file each to its weight, not to its length. Poured plugs are cast in a mould of their own and glued in: poured into the body they char the wood and never weigh the same twice."
             : "Cut and file each to its weight, not to its length: the scale decides.";
-        yield return "Write its grams on each, and read them back from the paper when they go in.";
+        yield return $"Write its {notation.Grams} on each, and read them back from the paper when they go in.";
     }
 }

@@ -30,9 +30,9 @@ public static class Difference
         if (before.Verdict != after.Verdict) yield return "now " + Words.Of(after.Verdict);
         double trim = Trim(after) - Trim(before);
         if (Math.Abs(trim) >= LeastAngle) yield return Turned(trim, Trim(after), notation);
-        if (before.Descent?.First is { } slow && after.Descent?.First is { } fast && slow.SecondsPerMetre - fast.SecondsPerMetre is var sooner
+        if (before.Descent?.First is { } slow && after.Descent?.First is { } fast && notation.WayMm / 1000 * (slow.SecondsPerMetre - fast.SecondsPerMetre) is var sooner
             && Math.Abs(sooner) >= LeastSeconds)
-            yield return $"a metre {Sentence.Seconds(Math.Abs(sooner), notation)} {(sooner > 0 ? "sooner" : "later")}";
+            yield return $"a {notation.Way} {Sentence.Seconds(Math.Abs(sooner), notation)} {(sooner > 0 ? "sooner" : "later")}";
     }
 
     private static string Signed(double grams, Notation notation) => (grams > 0 ? "+" : "−") + notation.Weight(Math.Abs(grams));

@@ -10,20 +10,20 @@ namespace Trimwright.Core.Telling;
 /// <summary>The words for doubt, readings and what they imply.</summary>
 public static class DoubtWords
 {
-    public static string Of(Cause cause) => cause switch
+    public static string Of(Cause cause, Notation notation) => cause switch
     {
         Cause.Carving => "carving, fat or lean",
         Cause.Sanding => "sanding after gluing",
         Cause.Wood => "density of the wood",
         Cause.Moisture => "moisture since weighing",
-        Cause.Wire => "grams of the wire",
-        Cause.Weights => "grams of the weights",
+        Cause.Wire => notation.Grams + " of the wire",
+        Cause.Weights => notation.Grams + " of the weights",
         Cause.Places => "places of weights and wire",
         Cause.Glue => "glue and filler",
         Cause.Sealer => "sealer soaked in",
         Cause.Coats => "thickness of the coats",
         Cause.Eyes => "eyes",
-        Cause.Hardware => "grams of hooks and rings",
+        Cause.Hardware => notation.Grams + " of hooks and rings",
         Cause.Drag => "drag",
         Cause.Scale => "the scale",
         Cause.Reading => "the readings themselves",
@@ -46,12 +46,12 @@ public static class DoubtWords
         return reading.Kind.Said(reading, new(Words.Of(reading.Stage), rig, Name(reading.Part)));
     }
 
-    public static string Of(Instrument instrument) => instrument switch
+    public static string Of(Instrument instrument, Notation notation) => instrument switch
     {
         Instrument.Thread => "thread loop",
         Instrument.Sinker => "sinker in a wire stirrup",
         Instrument.Jar => "tall jar",
-        Instrument.DeepWater => "a metre of clear water",
+        Instrument.DeepWater => $"a {notation.Way} of clear water",
         Instrument.Lead => "lead on thread or tape",
         Instrument.Ruler => "ruler",
         Instrument.Calipers => "calipers",
@@ -64,7 +64,7 @@ public static class DoubtWords
 
     /// <summary>"scale 0.1 g, needle, tub".</summary>
     public static string Takes(Candidate candidate, Notation notation) => string.Join(", ",
-        (string[])[.. candidate.Scale is { } scale ? [$"{Scale(scale)}, which shows {Digit(scale, notation)}"] : Array.Empty<string>(), .. candidate.Instruments.Select(Of)]);
+        (string[])[.. candidate.Scale is { } scale ? [$"{Scale(scale)}, which shows {Digit(scale, notation)}"] : Array.Empty<string>(), .. candidate.Instruments.Select(i => Of(i, notation))]);
 
     private static string Scale(LogScale scale) => scale.Id.Length == 0 ? "a scale" : $"scale {scale.Id}";
 
@@ -72,7 +72,7 @@ public static class DoubtWords
 
     /// <summary>"a scale that bears 262 g (yours stops at 200 g), needle".</summary>
     public static string Of(Lacking lacking, Notation notation) => string.Join(", ",
-        (string[])[.. lacking.Grams is { } grams ? [$"a scale that bears {notation.Weight(grams)} (the strongest stops at {notation.Weight(lacking.Most)})"] : Array.Empty<string>(), .. lacking.Instruments.Select(Of)]);
+        (string[])[.. lacking.Grams is { } grams ? [$"a scale that bears {notation.Weight(grams)} (the strongest stops at {notation.Weight(lacking.Most)})"] : Array.Empty<string>(), .. lacking.Instruments.Select(i => Of(i, notation))]);
 
     private static string Name(string? part) => (part ?? "a part").Replace("line_tie", "line tie").Replace("tail_loop", "tail loop");
 
@@ -139,11 +139,10 @@ public static class DoubtWords
         string told = $"{char.ToUpperInvariant(grams[0])}{grams[1..]} {Words.In(water)}: "
             + string.Join(", ", f.Verdicts.Where(v => v.Chance > 0.005).Select(v => $"{Words.Of(v.Verdict)} {Chance(v.Chance, notation)}")) + ".";
         if (f.Rate is not { } rate || f.Verdicts[0].Verdict < Verdict.SinksSlowly) return told;
-        if (drawn is not null)
-            told += $" Of those that sink 80 of 100 take {Sentence.Seconds(1 / rate.High80, notation)} to {Sentence.Seconds(1 / rate.Low80, notation)} for a metre"
-                + (drawn.Descent?.First is { } fall ? $", as drawn {Sentence.Seconds(fall.SecondsPerMetre, notation)}." : ".");
-        else
-            told += $" A metre in about {Sentence.Seconds(1 / rate.Median, notation)}, 80 of 100 between {Sentence.Seconds(1 / rate.High80, notation)} and {Sentence.Seconds(1 / rate.Low80, notation)}.";
+        (string soon, string late) = (Sentence.WaySeconds(1 / rate.High80, notation), Sentence.WaySeconds(1 / rate.Low80, notation));
+        told += drawn is null ? $" A{Sentence.WayIn(1 / rate.Median, notation, "about ")[1..]}, 80 of 100 between {soon} and {late}."
+            : $" Of those that sink 80 of 100 take {soon} to {late} for a {notation.Way}"
+                + (drawn.Descent?.First is { } fall ? $", as drawn {Sentence.WaySeconds(fall.SecondsPerMetre, notation)}." : ".");
         return told;
     }
 

@@ -22,6 +22,15 @@ public sealed record Notation(bool Inches = false, char DecimalMark = '.') : IMe
     /// <summary>A number that was shown with its unit, and the unit: for tables that say the unit once.</summary>
     public static (string Number, string Unit) Apart(string shown) => shown.Split('\u00A0') is [var number, .. var unit] ? (number, string.Concat(unit)) : (shown, "");
 
+    /// <summary>The way that a fall is told by: a metre, or a yard, which is nearly as long.</summary>
+    public string Way => Inches ? "yard" : "metre";
+
+    /// <summary>Its length, mm.</summary>
+    public double WayMm => Inches ? Units.Yard : 1000;
+
+    /// <summary>What weights are counted in: grams, or ounces.</summary>
+    public string Grams => Inches ? "ounces" : "grams";
+
     /// <summary>A gram, as one says it of a small change.</summary>
     public string Gram => Inches ? Weight(1) : "1\u00A0g";
 

@@ -118,7 +118,7 @@ public static class PlanWords
         string free = why.Limit switch
         {
             Limit.Weight => $"Without any weight the lure is {notation.Weight(why.Amount)} too heavy for that already: lighter wood, hooks or wire, or a fuller body, would free it.",
-            Limit.Posture when why.Amount > 0 => $"At that trim {Words.Spare(answer.Want.Spare ?? 0, notation)} takes a metre in {Sentence.Seconds(why.Amount, notation)}, not in {Sentence.Seconds(answer.Want.SecondsPerMetre, notation)}: ask for one of the two.",
+            Limit.Posture when why.Amount > 0 => $"At that trim {Words.Spare(answer.Want.Spare ?? 0, notation)} takes {Sentence.WayIn(why.Amount, notation)}, not in {Sentence.WaySeconds(answer.Want.SecondsPerMetre, notation)}: ask for one of the two.",
             Limit.Posture when answer.Want.EyesAtWater => "At that trim its eyes can't lie at the waterline: another trim would free it.",
             Limit.Posture when answer.Want.Manner == Manner.Falls => "At that trim no speed has the water's push straight up: a trim nearer level would free it.",
             Limit.Posture => "At that trim it can't show so much of its nose: less nose out, or another trim, would free it.",

@@ -25,9 +25,9 @@ public static class Sentence
     private static string Falls(Prediction prediction, Notation notation)
     {
         if (prediction.Descent is not { } descent) return " by its leader's weight alone";
-        if (descent.First is { } fall) return $", {How(fall, notation)}{(fall.Kind == FallKind.Spirals ? ", in a wide spiral" : "")}: a metre in about {Seconds(fall.SecondsPerMetre, notation)}";
+        if (descent.First is { } fall) return $", {How(fall, notation)}{(fall.Kind == FallKind.Spirals ? ", in a wide spiral" : "")}: {WayIn(fall.SecondsPerMetre, notation, "about ")}";
         if (!descent.RollsOnTheFall || descent.IfItHolds is not { } held) return ", and flutters: it finds no steady fall";
-        return $", and {Rolls(descent, notation)}; if it holds, {How(held, notation)}: a metre in about {Seconds(held.SecondsPerMetre, notation)}";
+        return $", and {Rolls(descent, notation)}; if it holds, {How(held, notation)}: {WayIn(held.SecondsPerMetre, notation, "about ")}";
     }
 
     private static string How(Fall fall, Notation notation) => $"{Words.Trim(fall.Trim, notation)}{(fall.BellyUp ? ", belly up" : "")}";
@@ -37,6 +37,16 @@ public static class Sentence
         descent.RollChance >= NearlySure ? "rolls on the fall" : $"may roll on the fall ({notation.Number(100 * descent.RollChance, 0)}\u00A0%)";
 
     private const double NearlySure = 0.9;
+
+    /// <summary>"a metre in 5.8 s", or a yard; the way as <see cref="Notation.Way"/> has it.</summary>
+    /// <param name="secondsPerMetre">Of a steady fall.</param>
+    /// <param name="notation">How numbers are shown.</param>
+    /// <param name="about">Before the seconds, with a blank after it.</param>
+    public static string WayIn(double secondsPerMetre, Notation notation, string about = "") =>
+        $"a {notation.Way} in {about}{WaySeconds(secondsPerMetre, notation)}";
+
+    /// <summary>The seconds alone.</summary>
+    public static string WaySeconds(double secondsPerMetre, Notation notation) => Seconds(secondsPerMetre * notation.WayMm / 1000, notation);
 
     /// <summary>Seconds as a maker would say them.</summary>
     public static string Seconds(double seconds, Notation notation) =>

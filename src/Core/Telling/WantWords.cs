@@ -20,7 +20,7 @@ public static partial class WantWords
 
     /// <summary>What may be said, for whoever said something else.</summary>
     public const string Understood =
-        "what predict says of a lure, or words like \"sinks slowly, level\", \"falls 5 s a metre, 10 deg tail down\", \"floats level, 6 g to spare\", \"floats level, eyes at the waterline\", \"stands at 70 deg, 30 mm of nose out\" or \"suspends level\"";
+        "what predict says of a lure, or words like \"sinks slowly, level\", \"falls 5 s a metre, 10 deg tail down\", \"floats level, 6 g to spare\", \"floats level, eyes at the waterline\", \"stands at 70 deg, 30 mm of nose out\" or \"suspends level\"; inches, feet and ounces too";
 
     /// <summary>What to do about a want that came to nothing.</summary>
     /// <param name="unknown">What <see cref="Parse"/> named.</param>
@@ -38,9 +38,13 @@ public static partial class WantWords
         string rest = " " + FullStop().Replace(text.ToLowerInvariant().Replace(',', ' ').Replace(';', ' ').Replace(':', ' ').Replace('\u00A0', ' '), " ") + " ";
         rest = Spaces().Replace(rest, " ");
         if (NotWanted().Match(rest) is { Success: true } not) return (null, not.Value.Trim());
-        double? seconds = Take(ref rest, MetreInSeconds()) ?? Take(ref rest, SecondsPerMetre())
-            ?? (Take(ref rest, MillimetresPerSecond()) ?? 1000 * Take(ref rest, MetresPerSecond())) switch { { } rate and > 0 => 1000 / rate, _ => null };
-        double? also = Take(ref rest, Proud()) ?? Take(ref rest, TailOut()), nose = Take(ref rest, NoseOut()), heavy = Take(ref rest, Heavy()), spare = Take(ref rest, ToSpare()), degrees = Take(ref rest, Degrees());
+        double? seconds = PerMetre(Take(ref rest, WayInSeconds())) ?? PerMetre(Take(ref rest, SecondsPerWay())) ?? Take(ref rest, Speed()) switch
+        {
+            ({ } rate and > 0, var way, _) => 1000 / (rate * way),
+            _ => null,
+        };
+        double? also = Sized(Take(ref rest, Proud())) ?? Sized(Take(ref rest, TailOut())), nose = Sized(Take(ref rest, NoseOut())),
+            heavy = Sized(Take(ref rest, Heavy())), spare = Sized(Take(ref rest, ToSpare())), degrees = Take(ref rest, Degrees())?.Number;
         bool Says(Regex word)
         {
             string before = rest;
@@ -79,13 +83,44 @@ public static partial class WantWords
         return (want, "");
     }
 
-    private static double? Take(ref string text, Regex pattern)
+    // A number, what one of its unit is in mm or g, and the second number that a way in seconds has.
+    private static (double Number, double Unit, double Second)? Take(ref string text, Regex pattern)
     {
         Match match = pattern.Match(text);
         if (!match.Success) return null;
         text = text.Remove(match.Index, match.Length).Insert(match.Index, " ");
-        return double.Parse(match.Groups[1].Value, NumberStyles.Float, CultureInfo.InvariantCulture);
+        return (Number(match.Groups["n"].Value, 1), UnitOf(match.Groups["unit"].Value), Number(match.Groups["s"].Value, 0));
     }
+
+    private static double? Sized((double Number, double Unit, double)? found) => found is var (number, unit, _) ? number * unit : null;
+
+    // So many seconds for so long a way.
+    private static double? PerMetre((double Number, double Unit, double Seconds)? found) =>
+        found is var (number, unit, seconds) ? number > 0 ? 1000 * seconds / (number * unit) : 0 : null;
+
+    // With a dot, or as inches are said: 1/4, 1 1/2.
+    private static double Number(string text, double otherwise)
+    {
+        if (text is "" or "a" or "an" or "one") return otherwise;
+        double sum = 0;
+        foreach (string part in text.Split(' '))
+        {
+            string[] of = part.Split('/');
+            double number = double.Parse(of[0], NumberStyles.Float, CultureInfo.InvariantCulture);
+            sum += of.Length == 1 ? number : number / double.Parse(of[1], NumberStyles.Float, CultureInfo.InvariantCulture);
+        }
+        return sum;
+    }
+
+    private static double UnitOf(string word) => word switch
+    {
+        "m" or "metre" or "meter" or "metres" or "meters" => 1000,
+        "in" or "inch" or "inches" or "\"" => Units.Inch,
+        "ft" or "foot" or "feet" => Units.Foot,
+        "yd" or "yard" or "yards" => Units.Yard,
+        "oz" or "ounce" or "ounces" => Units.Ounce,
+        _ => 1,
+    };
 
     /// <summary>"falls level: a metre in 6.0 s" …: what is wanted, in numbers.</summary>
     public static string Of(Want want, Notation notation)
@@ -93,7 +128,7 @@ public static partial class WantWords
         string trim = Words.Trim(want.Trim, notation);
         return want.Manner switch
         {
-            Manner.Falls => $"falls {trim}, a metre in {Sentence.Seconds(want.SecondsPerMetre, notation)} ({notation.Speed(want.Rate)})"
+            Manner.Falls => $"falls {trim}, {Sentence.WayIn(want.SecondsPerMetre, notation)} ({notation.Speed(want.Rate)})"
                 + (want.Spare is { } heavy ? ", " + Words.Spare(heavy, notation) : ""),
             Manner.Suspends => $"suspends {trim}" + (want.Spare is { } spare ? ", " + Words.Spare(spare, notation) : ""),
             Manner.Floats => $"{(Math.Abs(want.Trim) > Units.FromDegrees(60) ? $"stands {(want.Trim < 0 ? "on its nose " : "")}at {notation.Angle(Math.Abs(want.Trim))}" : "floats " + trim)}, "
@@ -104,24 +139,25 @@ public static partial class WantWords
     /// <summary>"within 0.3 g and 3° of that".</summary>
     public static string Within(Want want, Notation notation) => $"within {notation.Weight(want.WeightWithin)} and {notation.Angle(want.TrimWithin)}";
 
-    private const string N = @"(?<= )(-?\d+(?:\.\d+)?) ?";
+    private const string N = @"(?<= )(?<n>-?\d+(?:\.\d+)?|(?:\d+ )?\d+/[1-9]\d*) ?";
+    private const string Second = @"s(?:ec(?:onds?)?)?", Way = @"(?<unit>m|metres?|meters?|ft|foot|feet|yd|yards?)", Size = @"(?<unit>mm|in(?:ch(?:es)?)?|"")", Mass = @"(?<unit>g|oz|ounces?)";
 
-    [GeneratedRegex(N + @"s(?:ec(?:onds?)?)? ?(?:/|per|a|for a|for one)? ?(?:m|metre|meter)(?= )")]
-    private static partial Regex SecondsPerMetre();
+    [GeneratedRegex(@"(?<= )(?<s>\d+(?:\.\d+)?) ?" + Second + @" ?(?:/|per|a|for a|for one)? ?" + Way + @"(?= )")]
+    private static partial Regex SecondsPerWay();
 
-    [GeneratedRegex(@"(?<= )(?:a|one|1) (?:m|metre|meter) in (?:about )?(\d+(?:\.\d+)?) ?s(?:ec(?:onds?)?)?(?= )")]
-    private static partial Regex MetreInSeconds();
+    [GeneratedRegex(@"(?<= )(?<n>a|one|\d+(?:\.\d+)?) ?" + Way + @" in (?:about )?(?<s>\d+(?:\.\d+)?) ?" + Second + @"(?= )")]
+    private static partial Regex WayInSeconds();
 
-    [GeneratedRegex(N + @"m ?/ ?s(?= )")]
-    private static partial Regex MetresPerSecond();
+    [GeneratedRegex(N + @"(?<unit>mm|m|in(?:ch(?:es)?)?|ft|feet|foot|yd|yards?) ?(?:/|a|per) ?s(?:ec(?:ond)?)?(?= )")]
+    private static partial Regex Speed();
 
-    [GeneratedRegex(@"(?<= )the back (\d+(?:\.\d+)?) ?mm proud(?= )")]
+    [GeneratedRegex(@"(?<= )the back (?<n>\d+(?:\.\d+)?|(?:\d+ )?\d+/[1-9]\d*) ?" + Size + @" proud(?= )")]
     private static partial Regex Proud();
 
-    [GeneratedRegex(N + @"mm of tail out(?= )")]
+    [GeneratedRegex(N + Size + @" of tail out(?= )")]
     private static partial Regex TailOut();
 
-    [GeneratedRegex(N + @"g heavy(?= )")]
+    [GeneratedRegex(N + Mass + @" heavy(?= )")]
     private static partial Regex Heavy();
 
     [GeneratedRegex(@"\.(?= |$)")]
@@ -158,13 +194,10 @@ public static partial class WantWords
     [GeneratedRegex(@"(?<= )(?:a little|slightly)(?= )")]
     private static partial Regex ALittle();
 
-    [GeneratedRegex(N + @"mm ?/ ?s(?= )")]
-    private static partial Regex MillimetresPerSecond();
-
-    [GeneratedRegex(N + @"mm(?: of)?(?: nose)?(?: out)?(?= )")]
+    [GeneratedRegex(N + Size + @"(?: of)?(?: nose)?(?: out)?(?= )")]
     private static partial Regex NoseOut();
 
-    [GeneratedRegex(N + @"g(?: to)?(?: spare)?(?= )")]
+    [GeneratedRegex(N + Mass + @"(?: to)?(?: spare)?(?= )")]
     private static partial Regex ToSpare();
 
     [GeneratedRegex(N + @"(?:°|deg(?:rees?)?)(?= )")]

@@ -33,9 +33,11 @@ internal static class ContactSheet
         field.Box(Ink.Grid, corner, w, room);
         field.Add(new Inset(marks, new PagePoint(0, 0), scale, new PagePoint(corner.X + (w - wide) / 2, corner.Y + (room - high) / 2), wide, high));
         string name = $"{Frame.Number(number)}  {sheet.Title}";
-        // A name is read from near by: rather smaller than cut off.
+        // A name is read from near by: rather smaller than cut off, and rather on two lines than smaller still.
         double size = Math.Clamp(w / Typefaces.WidthOf(name, 1, Voice.Label), Field.Small, Field.Text);
-        field.Say(Table.Fit(name, w, size), new PagePoint(corner.X, corner.Y + room + 4.6), Anchor.Start, size);
+        string[] lines = Typefaces.WidthOf(name, size, Voice.Label) <= w + 0.01 ? [name] : [.. Field.Wrapped(name, w, size, Voice.Label)];
+        for (int i = 0; i < lines.Length; i++)
+            field.Say(lines[i], new PagePoint(corner.X, corner.Y + room + (lines.Length == 1 ? 4.6 : 3.4 + 3.1 * i)), Anchor.Start, size);
     }
 
     private static void AddKey(Field field, double y)

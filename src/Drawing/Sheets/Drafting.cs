@@ -40,8 +40,8 @@ internal sealed class Drafting
         Body = design.Body.Surface();
         Wire = design.Wire is { } wire ? new WireShape(wire, Body) : null;
         Glue = GlueFace.Of(design, Body);
-        Stations = Core.Carving.Stations.Even(Body, options.Step);
-        fine = Core.Carving.Stations.Fine(Body);
+        Stations = Core.Shape.Stations.Even(Body, options.Step);
+        fine = Core.Shape.Stations.Fine(Body);
         Top = fine.Max(Body.BackAt);
         Bottom = fine.Min(Body.BellyAt);
         HalfBreadth = fine.Max(Body.HalfBreadthAt);

@@ -69,7 +69,7 @@ internal sealed class Frame(SheetOptions options, string lure, IReadOnlyList<She
         page.Say("square", new PagePoint(right - Square / 2, bottom - Square / 2 + 4.2), Anchor.Middle, Field.Small);
         page.Say(InForce, new PagePoint(left, bottom - 21.4), Anchor.Start, Field.Text);
         double x = left + 112, room = right - Square - 34 - x;
-        page.Tell("Print at 100 %, nothing fitted to the page. Lay a steel rule on the line before you cut. Cut to the middle of a line.",
+        page.Tell("Print at 100 %, nothing fitted to the page. Lay a steel rule on the line before cutting. Cut to a line's middle.",
             new PagePoint(x, bottom - 13.5), room, Field.Text);
     }
 

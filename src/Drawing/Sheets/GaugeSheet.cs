@@ -11,8 +11,8 @@ internal static class GaugeSheet
 
     public static Sheet Draw(Drafting d)
     {
-        Section[] sections = [.. Core.Carving.Stations.ForGauges(d.Body, d.Options.Step).Select(d.Body.SectionAt)];
-        double[] stations = [.. Core.Carving.Stations.ForGauges(d.Body, d.Options.Step)];
+        Section[] sections = [.. Core.Shape.Stations.ForGauges(d.Body, d.Options.Step).Select(d.Body.SectionAt)];
+        double[] stations = [.. Core.Shape.Stations.ForGauges(d.Body, d.Options.Step)];
         var fields = new List<Picture>();
         double room = d.Options.Room.Width, height = d.Options.Room.Height;
         var field = new Field(room, height);

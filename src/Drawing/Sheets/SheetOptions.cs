@@ -1,4 +1,5 @@
 using Trimwright.Core.Box;
+using Trimwright.Core.Shape;
 using Trimwright.Core.Telling;
 
 namespace Trimwright.Drawing.Sheets;
@@ -46,5 +47,5 @@ public sealed record SheetOptions(
     internal const double Foot = 26;
 
     /// <summary>Between stations, mm.</summary>
-    public double Step => Notation.Inches ? 12.7 : 10;
+    public double Step => Notation.Inches ? Stations.HalfInch : Stations.Centimetre;
 }

@@ -38,6 +38,22 @@ public class AtWorkTests
         }
     }
 
+    /// <summary>Whatever asks something of a lure may take long on some lure and some machine. Reading a file and starting a lure don't.</summary>
+    [Fact]
+    public void Every_command_that_works_something_out_says_that_it_is_at_work()
+    {
+        string[] quick = ["CheckCommand.cs", "NewCommand.cs"];
+        int asking = 0;
+        foreach (string file in Directory.GetFiles(Path.Combine(Here.Root, "src", "App", "Commands"), "*Command.cs").Where(f => !quick.Contains(Path.GetFileName(f))))
+        {
+            string text = File.ReadAllText(file);
+            if (!text.Contains(".Answer(", StringComparison.Ordinal)) continue;
+            asking++;
+            Assert.True(text.Contains(".Answer(work.Pace)", StringComparison.Ordinal), $"{Path.GetFileName(file)} works without saying so");
+        }
+        Assert.True(asking >= 9, $"{asking} commands ask");
+    }
+
     [Fact]
     public void It_says_how_long_then_how_far_and_what_is_left_and_leaves_nothing_behind()
     {

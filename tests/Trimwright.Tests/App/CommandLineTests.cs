@@ -132,6 +132,11 @@ public class CommandLineTests
             string[] lures = Directory.GetFiles(Path.Combine(folder, "lures"), "*.lure.json");
             Assert.Equal(4, lures.Length);
             foreach (string lure in lures) Assert.Equal(0, TheProgram.Run("check", lure).Exit);
+            // And finished builds to learn from.
+            var learned = TheProgram.RunIn(folder, 80, "learn", Path.Combine("lures", "finished"));
+            Assert.Equal(0, learned.Exit);
+            Assert.StartsWith("Your hand, from 5 finished builds", learned.Out);
+            Assert.Equal(TheProgram.Run("learn", Path.Combine(Here.Root, "demo", "finished")).Out, learned.Out);
             byte[] before = File.ReadAllBytes(lures[0]);
             File.WriteAllText(lures[0], "mine");
             Assert.Equal(1, TheProgram.RunIn(folder, 80, "demo", "lures").Exit);

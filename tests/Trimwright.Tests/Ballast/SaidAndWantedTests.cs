@@ -40,10 +40,13 @@ public class SaidAndWantedTests
         {
             LureDesign design = Lures.Read(File.ReadAllText(demo));
             Prediction p = Prediction.Of(design, Circumstances.InTheSea);
-            string said = Sentence.Of(p, Notation.Metric);
-            (Want? want, string unknown) = WantWords.Parse(said);
-            Assert.True(want is not null, $"{said}: {unknown}");
-            Assert.True(Missed(design, p, want) is null, $"{said}: {WantWords.Of(want, Notation.Metric)}: {Missed(design, p, want)}");
+            foreach (Notation notation in (Notation[])[Notation.Metric, new(Inches: true)])
+            {
+                string said = Sentence.Of(p, notation);
+                (Want? want, string unknown) = WantWords.Parse(said);
+                Assert.True(want is not null, $"{said}: {unknown}");
+                Assert.True(Missed(design, p, want) is null, $"{said}: {WantWords.Of(want, notation)}: {Missed(design, p, want)}");
+            }
         }
     }
 
@@ -58,7 +61,8 @@ public class SaidAndWantedTests
             // had said in one piece.
             LureDesign drawn = RandomLures.Of(700_000 + seed).Design, design = drawn with { Joint = drawn.Joint ?? new JointDesign() };
             Prediction p = Prediction.Of(design, Circumstances.InTheSea with { Mesh = MeshSize.Coarse });
-            string said = Sentence.Of(p, Notation.Metric);
+            // By turns in either units.
+            string said = Sentence.Of(p, seed % 2 == 0 ? Notation.Metric : new Notation(Inches: true));
             (Want? want, string unknown) = WantWords.Parse(said);
             if (want is null)
             {
@@ -94,6 +98,27 @@ public class SaidAndWantedTests
             string word = Regex.Match(Words.Posture(posture, Notation.Metric, "floats"), "^(?:floats )?(a little (?:tail|nose) down|level|stands upright(?: on its nose)?)(?:,|$)").Groups[1].Value;
             Assert.Equal(word == told, Math.Abs(trim - want.Trim) <= want.TrimWithin);
         }
+    }
+
+    [Theory]
+    [InlineData("sinks level, a foot in 2 s", "sinks level, 6.5617 s a metre")]
+    [InlineData("sinks level, 10 ft in 18 s", "sinks level, 5.9055 s a metre")]
+    [InlineData("sinks level, a yard in about 5.5 s", "sinks level, 6.0149 s a metre")]
+    [InlineData("sinks level, 6 in/s", "sinks level, 152.4 mm/s")]
+    [InlineData("falls 2 s a foot, 10 deg tail down", "falls 6.5617 s a metre, 10 deg tail down")]
+    [InlineData("floats level, 1/4 oz to spare", "floats level, 7.0874 g to spare")]
+    [InlineData("floats level, 0.25 ounces to spare", "floats level, 7.0874 g to spare")]
+    [InlineData("stands at 70 deg, 1 1/4 in of nose out", "stands at 70 deg, 31.75 mm of nose out")]
+    [InlineData("stands at 70 deg, 1 1/4\" of nose out", "stands at 70 deg, 31.75 mm of nose out")]
+    public void Inches_feet_yards_and_ounces_are_wanted_as_well(string inches, string metric)
+    {
+        (Want? want, string unknown) = WantWords.Parse(inches);
+        Assert.True(want is not null, unknown);
+        Want same = WantWords.Parse(metric).Want!;
+        Assert.Equal((same.Manner, same.Trim), (want.Manner, want.Trim));
+        Assert.Equal(same.Rate, want.Rate, 1e-4 * Math.Abs(same.Rate));
+        Assert.Equal(same.Spare ?? -1, want.Spare ?? -1, 1e-3);
+        Assert.Equal(same.NoseOut ?? -1, want.NoseOut ?? -1, 1e-3);
     }
 
     [Fact]

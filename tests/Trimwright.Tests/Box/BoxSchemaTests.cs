@@ -47,20 +47,24 @@ public class BoxSchemaTests
         Assert.True(Agree(JsonNode.Parse(BoxFile.Write(Catalogue.Starter))!, "starter"));
     }
 
+    private static JsonObject Sample(bool inches) => inches ? InOtherUnits.Of(SampleBoxes.Everything()) : SampleBoxes.Everything();
+
     private static readonly Func<JsonNode, JsonNode?>[] Slips =
     [
         _ => null, _ => true, _ => 1.5, _ => -1e9, _ => 1e9, _ => 0, _ => "a word that is none", _ => new string('x', 201), _ => new JsonObject(), _ => new JsonArray(),
         _ => new JsonArray(1, 2), _ => new JsonArray("a"), node => new JsonArray([.. Enumerable.Range(0, 201).Select(_ => (JsonNode)node.DeepClone())]), node => node.ToJsonString(),
     ];
 
-    [Fact]
-    public void One_slip_in_one_key_is_seen_by_both_or_by_neither()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void One_slip_in_one_key_is_seen_by_both_or_by_neither(bool inches)
     {
         int slips = 0, refused = 0, share = Tier.Count(quick: 3, ci: 1);
-        string[] places = [.. SampleDesigns.Nodes(SampleBoxes.Everything()).Skip(1).Select(n => n.GetPath()[2..])];
+        string[] places = [.. SampleDesigns.Nodes(Sample(inches)).Skip(1).Select(n => n.GetPath()[2..])];
         for (int i = 0; i < places.Length * Slips.Length; i += share, slips++)
         {
-            JsonObject box = SampleBoxes.Everything();
+            JsonObject box = Sample(inches);
             JsonNode node = SampleBoxes.At(box, places[i / Slips.Length]);
             JsonNode? by = Slips[i % Slips.Length](node);
             SampleBoxes.Put(node, by);
@@ -70,23 +74,25 @@ public class BoxSchemaTests
         Assert.True(refused > 500);
     }
 
-    [Fact]
-    public void A_key_left_out_is_missed_by_both_or_by_neither_whatever_the_kind()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_key_left_out_is_missed_by_both_or_by_neither_whatever_the_kind(bool inches)
     {
-        string[] keys = [.. SampleDesigns.Nodes(SampleBoxes.Everything()).Where(n => n.Parent is JsonObject).Select(n => n.GetPath()[2..])];
+        string[] keys = [.. SampleDesigns.Nodes(Sample(inches)).Where(n => n.Parent is JsonObject).Select(n => n.GetPath()[2..])];
         int needed = keys.Count(key =>
         {
-            JsonObject box = SampleBoxes.Everything();
+            JsonObject box = Sample(inches);
             JsonNode node = SampleBoxes.At(box, key);
             node.Parent!.AsObject().Remove(node.GetPropertyName());
             return !Agree(box, "without " + key);
         });
         // Each form asks for sizes of its own: turn each weight and stock into each other form.
         foreach (string list in (string[])["weights", "stock"])
-            for (int i = 0; i < SampleBoxes.Everything()[list]!.AsArray().Count; i++)
+            for (int i = 0; i < Sample(inches)[list]!.AsArray().Count; i++)
                 foreach (string? kind in (string?[])["rod", "ball", "barrel", "strip", "plug", "sheet", "wire", null])
                 {
-                    JsonObject box = SampleBoxes.Everything();
+                    JsonObject box = Sample(inches);
                     box[list]![i]!["kind"] = kind;
                     if (!Agree(box, $"{list}[{i}] as {kind}")) needed++;
                 }
@@ -94,16 +100,18 @@ public class BoxSchemaTests
         Assert.True(needed > 60);
     }
 
-    [Fact]
-    public void Every_limit_lies_in_the_same_place_for_both()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Every_limit_lies_in_the_same_place_for_both(bool inches)
     {
         double[] limits = [.. SampleDesigns.Nodes(JsonNode.Parse(Text)!).Where(n => n is JsonValue && n.Parent is JsonObject && n.GetPropertyName() is "minimum" or "maximum")
             .Select(n => n.GetValue<double>()).Distinct().Order()];
         double[] values = [.. limits.SelectMany(v => (double[])[v, v + 1e-6 * Math.Max(1, Math.Abs(v)), v - 1e-6 * Math.Max(1, Math.Abs(v))])];
-        int places = SampleDesigns.Numbers(SampleBoxes.Everything()).Count, looked = 0, share = Tier.Count(quick: 11, ci: 1);
+        int places = SampleDesigns.Numbers(Sample(inches)).Count, looked = 0, share = Tier.Count(quick: 11, ci: 1);
         for (int i = 0; i < places * values.Length; i += share, looked++)
         {
-            JsonObject box = SampleBoxes.Everything();
+            JsonObject box = Sample(inches);
             JsonValue number = SampleDesigns.Numbers(box)[i / values.Length];
             string path = number.GetPath();
             SampleBoxes.Put(number, values[i % values.Length]);
@@ -125,7 +133,7 @@ public class BoxSchemaTests
                     string? title = (string?)value!["title"];
                     Assert.True(title is { Length: > 3 }, $"{properties.GetPath()}.{key} has no title");
                     (string Ending, string Unit)[] units = [("_g_cm3", "g/cm³"), ("_mm", "mm"), ("_g", " g"), ("_kg", "kg"), ("_mpa", "MPa"), ("_min", "minutes"), ("_at_c", "°C")];
-                    string unit = units.FirstOrDefault(u => key.EndsWith(u.Ending, StringComparison.Ordinal)).Unit ?? "";
+                    string unit = OtherUnit.In(key)?.Plural ?? units.FirstOrDefault(u => key.EndsWith(u.Ending, StringComparison.Ordinal)).Unit ?? "";
                     Assert.Contains(unit, title, StringComparison.Ordinal);
                 }
     }

@@ -50,6 +50,26 @@ public class FileSchemaTests
         }
     }
 
+    [Fact]
+    public void No_key_of_ours_looks_like_one_in_another_unit()
+    {
+        foreach (IFileObject top in (IFileObject[])[LureFile.Form.Top, BoxFile.Form.Top, WantFile.Form.Top, LogFile.Form.Top, HandFile.Form.Top])
+            foreach (IFileObject each in FileDefinitions.Under(top).Append(top))
+            {
+                using JsonDocument described = JsonDocument.Parse(ObjectWriter.File(json =>
+                {
+                    each.DescribeWhole(json);
+                    json.WriteEndObject();
+                }));
+                foreach (JsonProperty key in described.RootElement.GetProperty("properties").EnumerateObject())
+                {
+                    Assert.True(OtherUnit.In(key.Name) is null, key.Name);
+                    // What may be in another unit is a number, or a list of them.
+                    if (OtherUnit.Of(key.Name) is not null) Assert.Matches("number|array", key.Value.GetProperty("type").GetRawText());
+                }
+            }
+    }
+
     // What a record has and its file has not: the thing that a log's reading means is the program's own knowledge, what lies among swivels is
     // a swivel, and a section's curve can't be another one as long as there is but one.
     private static readonly string[] NotStored =

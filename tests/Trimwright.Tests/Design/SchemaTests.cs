@@ -70,17 +70,21 @@ public class SchemaTests
         Assert.True(accepted > 4 * each);
     }
 
-    [Fact]
-    public void One_slip_in_one_key_is_seen_by_both_or_by_neither()
+    private static JsonObject Sample(bool inches) => inches ? InOtherUnits.Of(InOtherUnits.Lure()) : SampleDesigns.Everything();
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void One_slip_in_one_key_is_seen_by_both_or_by_neither(bool inches)
     {
         int slips = 0, refused = 0, met = 0, share = Tier.Count(quick: 3, ci: 1);
-        JsonObject whole = SampleDesigns.Everything();
+        JsonObject whole = Sample(inches);
         int places = SampleDesigns.Nodes(whole).Count() - 1;
         for (int place = 0; place < places; place++)
             foreach (Func<JsonNode, JsonNode?> slip in Slips)
             {
                 if (met++ % share != 0) continue;
-                JsonObject design = SampleDesigns.Everything();
+                JsonObject design = Sample(inches);
                 JsonNode node = SampleDesigns.Nodes(design).Skip(1).ElementAt(place);
                 string path = node.GetPath();
                 Put(node, slip(node));
@@ -92,13 +96,15 @@ public class SchemaTests
         Assert.True(refused > 2000 / share);
     }
 
-    [Fact]
-    public void A_key_left_out_is_missed_by_both_or_by_neither()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_key_left_out_is_missed_by_both_or_by_neither(bool inches)
     {
         int needed = 0, keys = 0;
-        foreach (string path in SampleDesigns.Nodes(SampleDesigns.Everything()).Where(n => n.Parent is JsonObject).Select(n => n.GetPath()).ToList())
+        foreach (string path in SampleDesigns.Nodes(Sample(inches)).Where(n => n.Parent is JsonObject).Select(n => n.GetPath()).ToList())
         {
-            JsonObject design = SampleDesigns.Everything();
+            JsonObject design = Sample(inches);
             JsonNode node = SampleDesigns.Nodes(design).Single(n => n.GetPath() == path);
             node.Parent!.AsObject().Remove(node.GetPropertyName());
             byte[] file = Examiner.Bytes(design.ToJsonString());
@@ -111,15 +117,17 @@ public class SchemaTests
         Assert.True(needed > 30);
     }
 
-    [Fact]
-    public void Every_limit_lies_in_the_same_place_for_both()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Every_limit_lies_in_the_same_place_for_both(bool inches)
     {
         double[] limits = [.. Limits(JsonNode.Parse(Text)!).Distinct().Order()];
         double[] values = [.. limits.SelectMany(v => (double[])[v, v + 1e-6 * Math.Max(1, Math.Abs(v)), v - 1e-6 * Math.Max(1, Math.Abs(v))])];
-        int places = SampleDesigns.Numbers(SampleDesigns.Everything()).Count, looked = 0, share = Tier.Count(quick: 32, ci: 1);
+        int places = SampleDesigns.Numbers(Sample(inches)).Count, looked = 0, share = Tier.Count(quick: 32, ci: 1);
         for (int i = 0; i < places * values.Length; i += share, looked++)
         {
-            JsonObject design = SampleDesigns.Everything();
+            JsonObject design = Sample(inches);
             JsonValue number = SampleDesigns.Numbers(design)[i / values.Length];
             string path = number.GetPath();
             Put(number, values[i % values.Length]);
@@ -141,7 +149,7 @@ public class SchemaTests
                 {
                     string? title = (string?)value!["title"];
                     Assert.True(title is { Length: > 3 }, $"{properties.GetPath()}.{key} has no title");
-                    string? unit = key.EndsWith("_mm", StringComparison.Ordinal) ? "mm" : key.EndsWith("_g", StringComparison.Ordinal) ? " g"
+                    string? unit = OtherUnit.In(key) is { } other ? other.Plural : key.EndsWith("_mm", StringComparison.Ordinal) ? "mm" : key.EndsWith("_g", StringComparison.Ordinal) ? " g"
                         : key.EndsWith("_deg", StringComparison.Ordinal) ? "degrees" : key.EndsWith("_g_cm3", StringComparison.Ordinal) ? "g/cm³" : null;
                     if (unit is not null) Assert.Contains(unit, title, StringComparison.Ordinal);
                 }

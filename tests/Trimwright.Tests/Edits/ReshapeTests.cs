@@ -2,6 +2,7 @@ using Trimwright.App.Edits;
 using Trimwright.App.Pages;
 using Trimwright.App.Questions;
 using Trimwright.Core;
+using Trimwright.Core.Ballast;
 using Trimwright.Core.Box;
 using Trimwright.Core.Design;
 using Trimwright.Core.Telling;
@@ -121,7 +122,22 @@ public class ReshapeTests
     [Fact]
     public void Wood_that_gets_too_thin_is_said_with_its_millimetres()
     {
-        LureDesign lure = Lures.Demo("tidegate-185");
+        LureDesign demo = Lures.Demo("tidegate-185");
+        // Its front rod is a little nearer to the skin than is usual, and that is said as the pockets sheet says it.
+        Assert.Equal($"only {Notation.Metric.Caliper(new WoodOutside(demo).Of(demo.Ballast[0]))} of wood outside the pocket of front lead rod; 3.0\u00A0mm is the usual least.",
+            Assert.Single(ThinWood.Of(demo, Notation.Metric)));
+        // By another way: the skin point by point against the cylinder of the pocket. The tack between the boards, 0.1 mm, is in one of the two.
+        BallastPiece front = demo.Ballast[0];
+        double nearest = double.MaxValue, radius = (front.DiameterMm + front.Clearance) / 2, half = (front.LengthMm + front.Clearance) / 2;
+        for (double x = front.AtMm[0] - half - 8; x < front.AtMm[0] + half + 8; x += 0.2)
+        {
+            var section = demo.Body.Surface().SectionAt(x);
+            for (double z = section.Belly; z < section.Back; z += 0.02)
+                nearest = Math.Min(nearest, double.Hypot(Math.Max(Math.Abs(x - front.AtMm[0]) - half, 0),
+                    Math.Max(double.Hypot(section.BreadthAt(z) - front.AtMm[1], z - front.AtMm[2]) - radius, 0)));
+        }
+        Assert.Equal(nearest, new WoodOutside(demo).Of(front), 0.1);
+        LureDesign lure = demo with { Ballast = demo.Ballast.SetItem(0, demo.Ballast[0] with { AtMm = [demo.Ballast[0].AtMm[0], 0, demo.Ballast[0].AtMm[2] + 1] }) };
         Assert.Empty(ThinWood.Of(lure, Notation.Metric));
         BallastPiece rod = lure.Ballast[0];
         LureDesign low = lure with { Ballast = lure.Ballast.SetItem(0, rod with { AtMm = [rod.AtMm[0], rod.AtMm[1], rod.AtMm[2] - 5] }) };

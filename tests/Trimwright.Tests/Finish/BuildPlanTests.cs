@@ -55,6 +55,21 @@ public class BuildPlanTests
         Assert.True(before > 3 && coats > 20 && eyes > 3);
     }
 
+    [Fact]
+    public void Calipers_are_set_where_the_sheets_have_marks()
+    {
+        foreach (double step in (double[])[Stations.Centimetre, Stations.HalfInch])
+            for (int seed = 0; seed < Tier.Count(24, 200); seed++)
+            {
+                LureDesign design = RandomLures.Of(seed).Design;
+                double[] marks = [.. Stations.Even(design.Body.Surface(), step)];
+                RoundStep round = BuildPlan.Of(design, null, Plans.Quick with { StationStep = step }).Steps.OfType<RoundStep>().Single();
+                Assert.NotEmpty(round.Calipers);
+                Assert.True(marks.Length == 0 || round.Calipers.All(c => marks.Contains(c.X)),
+                    $"draw {seed}: {string.Join(", ", round.Calipers.Select(c => c.X))} where the sheets mark {string.Join(", ", marks)}");
+            }
+    }
+
     private static double Wood(LureDesign design)
     {
         // The ledger's own mean density: weighed halves outrank the file's.

@@ -37,7 +37,7 @@ public class NameBlindTests
                 if (Tier.IsCi || ((int)stage + (int)rig + seed) % 3 == 0)
                     foreach (double n in Numbers(Prediction.Of(design, new Circumstances(stage, rig, WaterState.Tap) { Mesh = MeshSize.Coarse }))) yield return n;
         Prediction sea = Prediction.Of(design, Circumstances.InTheSea with { Mesh = MeshSize.Coarse });
-        foreach (Touch touch in sea.Descent?.First is { } fall ? Touch.Of(design, FallingBody.Of(design, sea.Ledger, WaterState.Ocean), sea.Ledger, fall) : [])
+        foreach (Touch touch in sea.Descent?.First is { } fall ? Touch.Of(design, FallingBody.Of(design, sea.Ledger, WaterState.Ocean), fall) : [])
             foreach (double n in new[] { touch.Rate, touch.Trim }) yield return n;
         if (LureStrength.Of(design) is { } strength)
         {

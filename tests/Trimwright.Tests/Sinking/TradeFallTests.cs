@@ -91,7 +91,7 @@ public class TradeFallTests
     {
         Prediction p = Prediction.Of(Lure, Circumstances.InTheSea);
         Fall fall = p.Descent!.First!;
-        Touch told = Touch.Of(Lure, FallingBody.Of(Lure, p.Ledger, WaterState.Ocean), p.Ledger, fall).First(t => t is { By: TouchBy.Aft, Name: "rear lead rod" });
+        Touch told = Touch.Of(Lure, FallingBody.Of(Lure, p.Ledger, WaterState.Ocean), fall).First(t => t is { By: TouchBy.Aft, Name: "rear lead rod" });
         LureDesign moved = Lure with { Ballast = [Lure.Ballast[0], Lure.Ballast[1] with { AtMm = [109, 0, -9] }] };
         Fall done = Prediction.Of(moved, Circumstances.InTheSea).Descent!.First!;
 

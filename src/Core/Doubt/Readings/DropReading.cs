@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Trimwright.Core.Box;
+using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
 using Trimwright.Core.Sinking;
@@ -26,7 +27,7 @@ internal sealed class DropReading : ReadingKind
     internal override void Check(ReadingCheck check)
     {
         if ((check.Reading.FromMm ?? 0) >= (check.Reading.DepthMm ?? double.MaxValue))
-            check.Refuse("from_mm", check.Reading.FromMm ?? 0, "less than depth_mm", "The clock starts at from_mm and stops at depth_mm, both from where it was let go.");
+            check.Refuse("from_mm", check.Reading.FromMm ?? 0, $"less than {Sized.Key("depth_mm")}", $"The clock starts at {Sized.Key("from_mm")} and stops at {Sized.Key("depth_mm")}, both from where it was let go.");
     }
 
     internal override void Expect(Observations to, int i, LogReading r)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Trimwright.Core.Box;
+using Trimwright.Core.Design;
 using Trimwright.Core.Ledger;
 using Trimwright.Core.Quantities;
 
@@ -35,15 +36,15 @@ internal sealed class UnderWaterReading : ReadingKind
         LogReading r = check.Reading;
         if (r.Way == UnderWaterWay.Sinker)
         {
-            check.Need(r.SinkerG is not null, "sinker_g", "the sinker alone, hung in the water, g");
-            check.Need(r.WithLureG is not null, "with_lure_g", "the sinker with the lure, hung in the water, g");
+            check.Need(r.SinkerG is not null, "sinker_g", $"the sinker alone, hung in the water, {Sized.Name(OtherUnit.Ounce)}");
+            check.Need(r.WithLureG is not null, "with_lure_g", $"the sinker with the lure, hung in the water, {Sized.Name(OtherUnit.Ounce)}");
         }
         if (r.Way == UnderWaterWay.Jar)
-            check.Need(r.ReadingG is not null, "reading_g", "what the tared jar gained with the lure pushed fully under, g");
+            check.Need(r.ReadingG is not null, "reading_g", $"what the tared jar gained with the lure pushed fully under, {Sized.Name(OtherUnit.Ounce)}");
         if (r.BeforeG is null != r.AfterG is null)
-            check.Need(false, r.BeforeG is null ? "before_g" : "after_g", "the lure in air, just before and, dabbed dry, just after: both or neither, g");
+            check.Need(false, r.BeforeG is null ? "before_g" : "after_g", $"the lure in air, just before and, dabbed dry, just after: both or neither, {Sized.Name(OtherUnit.Ounce)}");
         if (r.AfterG < r.BeforeG)
-            check.Refuse("after_g", r.AfterG.Value, $"at least before_g, {Design.Findings.Show(r.BeforeG.Value)}", "Wood takes water up; if it shows less, leave both out.");
+            check.Refuse("after_g", r.AfterG.Value, $"at least {Sized.Key("before_g")}, {Sized.G(r.BeforeG.Value)}", "Wood takes water up; if it shows less, leave both out.");
     }
 
     internal override void Expect(Observations to, int i, LogReading r)

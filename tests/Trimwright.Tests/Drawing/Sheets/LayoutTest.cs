@@ -32,6 +32,14 @@ public sealed class LayoutTest
 
     [Theory]
     [MemberData(nameof(Demos))]
+    public void No_words_are_cut_short(string lure)
+    {
+        foreach ((string id, SheetOptions options, Picture page) in Pages(lure))
+            foreach (Words words in Texts(page)) Assert.False(words.Text.Contains('…'), $"{Where(id, options)}: {words.Text}");
+    }
+
+    [Theory]
+    [MemberData(nameof(Demos))]
     public void No_words_stand_on_words(string lure)
     {
         var over = new List<string>();

@@ -185,6 +185,60 @@ public sealed class TrueSizeTest
         }
     }
 
+    /// <summary>A printer that makes 98 mm of 100: its line is measured, the number is passed on, and every mark then lies where it should.</summary>
+    [Theory]
+    [InlineData(98.0)]
+    [InlineData(101.3)]
+    public void What_a_printer_takes_off_the_next_sheets_bring_back_to_a_fifth_of_a_millimetre(double printer)
+    {
+        LureDesign design = Lures.Demo("tidegate-185");
+        string[] sheets = ["side", "plan", "glue-right", "wire", "drill"];
+        double worst = 0, before = 0;
+        int marks = 0;
+        using PdfDocument plain = Open(design, "A4", sheets), corrected = Open(design, "A4", sheets, measured: printer);
+        // What a rule reads of the 100 mm line of the first print is the number that is passed on.
+        Assert.Equal(printer, printer / 100 * Longest(plain.GetPage(1), 90, 100.5), 0.02);
+        foreach ((Page meant, Page drawn) in plain.GetPages().Zip(corrected.GetPages()))
+        {
+            // The wire's second page is a table, as wide as the paper has room.
+            if (meant.Number == 5) continue;
+            // Every path by its size and by its distance from the first one, as both come out of that printer.
+            (double X, double Y, double W, double H)[] Shapes(Page page, double scale) =>
+                [.. page.Paths.Select(p => p.GetBoundingRectangle()).OfType<PdfRectangle>().Select(r => (r.Left / PointsPerMm * scale, r.Bottom / PointsPerMm * scale, r.Width / PointsPerMm * scale, r.Height / PointsPerMm * scale))];
+            var wanted = Shapes(meant, 1);
+            var printed = Shapes(drawn, printer / 100);
+            // The head's wire runs over the whole page, whatever is drawn; what lies under it is the drawing.
+            (double X, double Y, double W, double H)[] Drawing((double X, double Y, double W, double H)[] all, double scale) =>
+                [.. all.Where(s => s.Y > 45 * scale && s.Y + s.H < 175 * scale && s.W < 250)];
+            var a = Drawing(wanted, 1);
+            (double dx, double dy) = Shift(wanted, printed);
+            foreach (var shape in a)
+            {
+                var found = printed.MinBy(s => Off(shape, s, dx, dy));
+                worst = Math.Max(worst, Off(shape, found, dx, dy));
+                marks++;
+            }
+            before = Math.Max(before, a.Max(s => s.W) * Math.Abs(1 - printer / 100));
+        }
+        TestContext.Current.TestOutputHelper?.WriteLine($"{marks} marks, the worst {worst:F3} mm off; uncorrected the longest was {before:F2} mm off");
+        Assert.True(marks > 100 && before > 2, $"{marks} marks, {before} mm");
+        Assert.True(worst < 0.2, $"{worst} mm");
+
+        static double Off((double X, double Y, double W, double H) a, (double X, double Y, double W, double H) b, double dx, double dy) =>
+            new[] { Math.Abs(a.X + dx - b.X), Math.Abs(a.Y + dy - b.Y), Math.Abs(a.W - b.W), Math.Abs(a.H - b.H) }.Max();
+
+        // The sheet lies a little elsewhere on the paper: by as much as its longest line within the drawing does.
+        static (double, double) Shift((double X, double Y, double W, double H)[] a, (double X, double Y, double W, double H)[] b)
+        {
+            var one = a.Where(s => s.Y > 45 && s.W < 250).MaxBy(s => s.W + s.H);
+            var other = b.MinBy(s => Math.Abs(s.W - one.W) + Math.Abs(s.H - one.H) + 0.01 * (Math.Abs(s.X - one.X) + Math.Abs(s.Y - one.Y)));
+            return (other.X - one.X, other.Y - one.Y);
+        }
+    }
+
+    private static double Longest(Page page, double from, double to) =>
+        Segments(page).Where(s => Math.Abs(s.A.Y - s.B.Y) < 1e-3).Select(s => Math.Abs(s.B.X - s.A.X)).Where(l => l > from && l < to).Max();
+
     [Fact]
     public void Outlines_run_on_across_the_edges_of_tiles()
     {
