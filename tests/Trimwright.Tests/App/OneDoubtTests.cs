@@ -61,7 +61,7 @@ public class OneDoubtTests
     public void So_they_do_of_any_lure()
     {
         int fell = 0;
-        for (int seed = 0; seed < Tier.Count(quick: 4, ci: 40, @long: 400); seed++)
+        for (int seed = 0; seed < Tier.Count(quick: 2, ci: 40, @long: 400); seed++)
         {
             LureDesign design = RandomLures.Of(160_000 + seed).Design;
             if (Prediction.Of(design, Circumstances.InTheSea).Descent?.First is not null) fell++;

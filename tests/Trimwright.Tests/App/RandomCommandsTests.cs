@@ -53,7 +53,7 @@ public partial class RandomCommandsTests
     [Fact]
     public void Whatever_is_asked_of_whatever_lure_is_answered_in_plain_words_and_numbers()
     {
-        int lures = Tier.Count(quick: 24, ci: 200, @long: 1000);
+        int lures = Tier.Count(quick: 12, ci: 60, @long: 1000);
         using var temp = new TempStore();
         var wrong = new List<string>();
         var exits = new SortedDictionary<int, int>();
@@ -67,7 +67,7 @@ public partial class RandomCommandsTests
                 string[] arguments = typed(asked);
                 bool takesUnits = name != "learn";
                 if (takesUnits && (seed + command) % 3 == 0) arguments = [.. arguments, "--units", "in"];
-                TheProgram.Ran ran = TheProgram.RunIn(temp.Folder, columns, arguments);
+                TheProgram.Ran ran = TheProgram.Attended(temp.Folder, columns, arguments);
                 string[] faults = [.. Wrong(asked, ran, columns, arguments.Contains("--json"))];
                 lock (wrong)
                 {

@@ -27,6 +27,9 @@ internal static class TheProgram
     public static Ran RunIn(string folder, int columns, params IEnumerable<string> arguments) =>
         Tier.IsCi || Alone.Contains(arguments.FirstOrDefault()) ? Start(folder, columns, [], arguments) : Attendant.Ask(folder, columns, [.. arguments]);
 
+    /// <summary>In the one process that answers again and again, in every tier: for thousands of commands.</summary>
+    public static Ran Attended(string folder, int columns, params IEnumerable<string> arguments) => Attendant.Ask(folder, columns, [.. arguments]);
+
     /// <summary>In a process of its own, in every tier.</summary>
     public static Ran Start(params IEnumerable<string> arguments) => Start(Here.Root, 80, [], arguments);
 

@@ -17,7 +17,8 @@ public class ImpossibleWantTests
     [Fact]
     public void Of_an_impossible_want_relaxing_the_named_limit_alone_makes_a_plan()
     {
-        int wanted = Tier.Count(quick: 1, ci: 25, @long: 100), done = 0, none = 0;
+        if (!Tier.IsCi) Assert.Skip("a quarter of a minute's work for one such want; runs in CI");
+        int wanted = Tier.Count(quick: 0, ci: 25, @long: 100), done = 0, none = 0;
         var named = new SortedDictionary<Limit, int>();
         for (int seed = 9000; done < wanted; seed++)
         {

@@ -16,7 +16,7 @@ public class RandomWantTests
     [Fact]
     public void Random_lures_with_random_wants_get_plans()
     {
-        int wanted = Tier.Count(quick: 2, ci: 30, @long: 300), done = 0, proved = 0, tried = 0;
+        int wanted = Tier.Count(quick: 1, ci: 30, @long: 300), done = 0, proved = 0, tried = 0;
         for (int seed = 700; done < wanted; seed++)
         {
             // What is wanted is what lead balls of any weight would do, wherever they leave sound wood: nothing of the box.

@@ -13,7 +13,7 @@ public class HostileFilesTests
     [Fact]
     public void Every_hostile_file_is_predicted_finitely_or_refused_with_a_reason()
     {
-        int each = Tier.Count(quick: 36, ci: 500, @long: 5000);
+        int each = Tier.Count(quick: 15, ci: 500, @long: 5000);
         var complaints = new List<string>();
         var report = new StringBuilder();
         int files = 0;
@@ -36,7 +36,7 @@ public class HostileFilesTests
         }
         TestContext.Current.TestOutputHelper?.WriteLine($"{files} files\n{report}");
         Assert.True(complaints.Count == 0, $"{complaints.Count} complaints\n{report}\n{string.Join("\n\n", complaints.Take(12))}");
-        Assert.True(files >= Tier.Count(1000, 2000) && each >= Tier.Count(30, 100));
+        Assert.True(files >= Tier.Count(400, 2000) && each >= Tier.Count(15, 100));
     }
 
     private static string? Unexpected(HostileClass hostile, Examiner.Outcome outcome) => hostile.Kind switch

@@ -77,7 +77,7 @@ public class SchemaTests
     [InlineData(true)]
     public void One_slip_in_one_key_is_seen_by_both_or_by_neither(bool inches)
     {
-        int slips = 0, refused = 0, met = 0, share = Tier.Count(quick: 3, ci: 1);
+        int slips = 0, refused = 0, met = 0, share = Tier.Count(quick: inches ? 9 : 3, ci: 1);
         JsonObject whole = Sample(inches);
         int places = SampleDesigns.Nodes(whole).Count() - 1;
         for (int place = 0; place < places; place++)
@@ -124,7 +124,7 @@ public class SchemaTests
     {
         double[] limits = [.. Limits(JsonNode.Parse(Text)!).Distinct().Order()];
         double[] values = [.. limits.SelectMany(v => (double[])[v, v + 1e-6 * Math.Max(1, Math.Abs(v)), v - 1e-6 * Math.Max(1, Math.Abs(v))])];
-        int places = SampleDesigns.Numbers(Sample(inches)).Count, looked = 0, share = Tier.Count(quick: 32, ci: 1);
+        int places = SampleDesigns.Numbers(Sample(inches)).Count, looked = 0, share = Tier.Count(quick: inches ? 96 : 32, ci: inches ? 4 : 1);
         for (int i = 0; i < places * values.Length; i += share, looked++)
         {
             JsonObject design = Sample(inches);

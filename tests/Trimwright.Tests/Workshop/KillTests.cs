@@ -5,14 +5,14 @@ namespace Trimwright.Tests.Workshop;
 /// <summary>Programs killed at random moments lose nothing that was acknowledged.</summary>
 public class KillTests
 {
-    private const int LongestLifeMs = 700, LongestPauseMs = 40, MostWrites = 40;
+    private const int LongestLifeMs = 700, LongestPauseMs = 40, MostWrites = 40, MostOfThree = 6;
 
     [Fact]
     public void No_acknowledged_write_is_lost_by_a_kill_under_load()
     {
         using var temp = new TempStore();
         var random = new Random(7);
-        int rounds = Tier.Count(8, 100, 1000), acknowledged = 0, idle = 0;
+        int rounds = Tier.Count(5, 100, 1000), acknowledged = 0, idle = 0;
         for (int round = 0; round < rounds; round++)
         {
             string[] acks;
@@ -39,7 +39,7 @@ public class KillTests
     public void Nor_by_any_of_many_kills_while_three_write_into_one_store_and_a_backup_elsewhere_works_each_time()
     {
         // Three that write without a pause make a store that is slower to check with each kill: ten kills each is enough of one.
-        int kills = Tier.Count(6, 100, 1000), acknowledged = 0, conflicts = 0;
+        int kills = Tier.Count(5, 100, 1000), acknowledged = 0, conflicts = 0;
         for (int done = 0; done < kills; done += 10)
         {
             (int kept, int met) = KillAmongThree(seed: 23 + done, Math.Min(10, kills - done));
@@ -64,7 +64,7 @@ public class KillTests
             for (int kill = 0; kill < kills; kill++)
             {
                 int victim = random.Next(Writers);
-                if (kill % 4 != 0) writers[victim].AwaitLines(1 + random.Next(MostWrites));
+                if (kill % 4 != 0) writers[victim].AwaitLines(1 + random.Next(MostOfThree));
                 Patience.Moment(random.Next(kill % 4 == 0 ? LongestLifeMs : LongestPauseMs));
                 string[] said = writers[victim].Kill();
                 Assert.Equal("", writers[victim].Complaint());

@@ -22,7 +22,7 @@ public sealed class GlueCardTest
         {
             var all = new TheoryData<string, string, bool, bool>();
             foreach (string lure in (string[])["tidegate-185", "mooring-post-210", "slipway-150"])
-                foreach (string paper in (string[])["A4", "Letter"])
+                foreach (string paper in Tier.IsCi ? (string[])["A4", "Letter"] : ["Letter"])
                     foreach (bool inches in (bool[])[false, true])
                         foreach (bool box in (bool[])[false, true]) all.Add(lure, paper, inches, box);
             return all;
