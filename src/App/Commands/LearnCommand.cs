@@ -104,7 +104,7 @@ internal sealed class LearnCommand : Command<LearnCommand.Settings>
     {
         Hand hand = learned.Told;
         string builds = hand.Builds.Length switch { 0 => "nothing learned yet", 1 => "from one finished build", int n => $"from {n} finished builds" };
-        yield return $"Your hand, {builds}";
+        foreach (string line in Paper.Said($"Your hand, {builds}", width)) yield return line;
         if (hand.Builds.Length > 0)
         {
             yield return "";

@@ -202,7 +202,8 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
     private static IEnumerable<string> Left(Now now, Notation notation, int width)
     {
         yield return "";
-        yield return now.Remedies.IsEmpty ? "It is glued, and no remedy brings it nearer." : "It is glued: what is left to do, best odds first";
+        string head = now.Remedies.IsEmpty ? "It is glued, and no remedy brings it nearer." : "It is glued: what is left to do, best odds first";
+        foreach (string line in Paper.Said(head, width)) yield return line;
         foreach (RemedyOdds r in now.Remedies)
         {
             string seal = r.Remedy.Remedy.BreaksSeal ? "; breaks the seal" : "";

@@ -97,7 +97,7 @@ internal sealed class PredictCommand : Command<PredictCommand.Settings>
                 ? $"Its keel is little for so fast a fall: {Words.Trim(held.Trim, notation)}{(held.BellyUp ? ", belly up" : "")} and at {notation.Speed(held.Rate)} if it holds, "
                     + $"it rolls onto its side with a chance of {DoubtWords.Chance(descent.RollChance, notation)}. That hangs on how much of the turning moment its wake leaves, which nobody has measured on lures."
                 : "No steady fall: it swings from one way to another.";
-            foreach (string line in Paper.Wrap("  " + why, width, "  ")) yield return "  " + line.TrimStart();
+            foreach (string line in Paper.Wrap(why, width - 2, "")) yield return "  " + line;
             if (LetGoWords.Of(answer.Starts, descent, notation) is { } ways)
                 foreach (string line in Paper.Wrap(ways, width - 2, "")) yield return "  " + line;
             yield break;

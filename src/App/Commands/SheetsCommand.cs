@@ -87,7 +87,7 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         (MakersBox? box, IReadOnlyList<Warning> ofBox) = settings.Box is { } path ? Files.LoadBox(path) : (null, (IReadOnlyList<Warning>)[]);
         using var work = new AtWork(cancellation);
         (SheetsAnswer answer, _) = Asked.Of(new SheetsFor(design, options with { Box = box }, only, SheetsFor.StemOf(Files.LureName(settings.File) ?? Path.GetFileName(settings.File))).Answer(work.Pace),
-            fault => fault.Kind == SheetsFor.NoTypeKind ? fault : fault with { Next = "Move it, choose a smaller one, or ask for other sheets with --only." }, said);
+            fault => fault.Kind != SheetsFor.PocketOutside ? fault : fault with { Next = "Move it, choose a smaller one, or ask for other sheets with --only." }, said);
         (string Path, byte[] Bytes)[] files = [.. answer.Pieces.Select(piece => (Path.Combine(settings.Out, piece.Name), piece.Bytes))];
         Files.Save(files, settings.Force);
         return (answer, [.. files.Select(f => f.Path)], [.. warnings, .. ofBox]);

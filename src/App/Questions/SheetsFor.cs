@@ -26,6 +26,9 @@ internal sealed record SheetsFor(LureDesign Design, SheetOptions Options, Immuta
     /// <summary>The kind of the fault of a program that was built without type for paper.</summary>
     public const string NoTypeKind = "no-type";
 
+    /// <summary>The kind of the fault of a pocket that leaves the wood.</summary>
+    internal const string PocketOutside = "geometry";
+
     /// <summary>Why nothing can be put on paper; null when it can.</summary>
     internal static Fault? NoType => Typefaces.AreHere ? null : new Fault(NoTypeKind, "sheets", "a program built without Node, which brings the type for paper",
         "one built where Node 20 is", "Install Node 20 and build again.");
@@ -57,10 +60,13 @@ internal sealed record SheetsFor(LureDesign Design, SheetOptions Options, Immuta
         if (FlawIn(Only) is { } unknown) return unknown;
         if (NoType is { } noType) return new Reply<SheetsAnswer>.Cannot(noType);
         if (SheetSet.PocketsLeavingTheWood(Design, Only).FirstOrDefault() is { } pocket)
-            return new Reply<SheetsAnswer>.Cannot(new Fault("geometry", $"ballast[{pocket.Number - 1}]",
+            return new Reply<SheetsAnswer>.Cannot(new Fault(PocketOutside, $"ballast[{pocket.Number - 1}]",
                 $"\"{pocket.Piece.Name}\", whose pocket with its clearance comes out of the wood of the {pocket.Half.ToString().ToLowerInvariant()} half",
                 "pockets that stay in the wood", "Move it, choose a smaller one, or ask for other sheets."));
         IReadOnlyList<Sheet> sheets = SheetSet.Of(Design, Options, Only);
+        if (sheets.Count == 0)
+            return new Reply<SheetsAnswer>.Cannot(new Fault("nothing", "sheets", $"{string.Join(", ", Only)}, with nothing on this lure to draw there", "sheets of what the lure has",
+                "Ask for others, or give the lure what they are about: weights, hooks, a wire."));
         (Sheet Sheet, Picture Page)[] pages = [.. Pager.Pages(sheets, Design.Name, Options)];
         var pieces = new List<SheetPiece>
         {

@@ -54,7 +54,7 @@ internal static class ContactSheet
         }
         field.Prick(new PagePoint(x + 1.2, y - 1));
         field.Say("prick through", new PagePoint(x + 4, y), Anchor.Start, Field.Small);
-        field.Say("A and B are the same two places on every sheet: lay them on each other and the sheets agree. Numbers along the lure are from the nose.",
+        field.Say("Where A and B stand they are the same two places of the lure: lay them on each other and the sheets agree. Numbers along the lure are from the nose.",
             new PagePoint(0, y + 6), Anchor.Start, 3.3, Voice.Maker);
     }
 }

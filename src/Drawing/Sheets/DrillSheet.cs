@@ -21,7 +21,7 @@ internal static class DrillSheet
         SafeSpot[] upright = [.. spots.Along(Bit, every)];
         SafeSpot[] right = [.. spots.Across(DrilledFrom.RightSide, Bit, every)], left = [.. spots.Across(DrilledFrom.LeftSide, Bit, every)];
         return new Sheet("drill", "Where to drill after gluing",
-            $"With a {d.FineWithUnit(Diameter)} twist drill and a stop at the depth written. No number, no hole: something lies there, or too little wood.",
+            $"With a {d.FineWithUnit(Diameter)} twist drill, its stop at the depth written; room for its point is kept. No number, no hole: something lies there.",
             [FromBellyAndBack(d, upright), FromTheSides(d, right, left)], Drawn: false);
     }
 
@@ -45,7 +45,7 @@ internal static class DrillSheet
         double top = view.At(0, d.Top).Y - 12, low = view.At(0, d.Bottom).Y + 11;
         foreach (double x in d.Stations) field.Say(d.Station(x), view.At(x, 0) with { Y = top }, Anchor.Middle);
         field.Say("From the back, straight down; from the belly, straight up; on the seam. The top row is the station.", new PagePoint(field.Width / 2, low + 6), Anchor.Middle, Field.Text, Voice.Maker);
-        field.Say("Dashed is what lies inside.", new PagePoint(field.Width / 2, low + 12), Anchor.Middle, Field.Text, Voice.Maker);
+        field.Say("Dashed is what lies inside. Drill each place from one side only.", new PagePoint(field.Width / 2, low + 12), Anchor.Middle, Field.Text, Voice.Maker);
         return field.Done("Safe depths from belly and back");
     }
 

@@ -26,7 +26,7 @@ internal sealed class Frame(SheetOptions options, string lure, IReadOnlyList<She
         page.Circle(Ink.Wire, new PagePoint(left + 2.8, wire), 2.4);
         page.Circle(Ink.Wire, new PagePoint(right - 2.8, wire), 2.4);
         page.Say(Short(lure, 60), new PagePoint(left + 8, wire - 2), Anchor.Start, Field.Text);
-        string whole = $"{options.Paper.Name}, true size, {(options.Notation.Inches ? "inches" : "millimetres")}";
+        string whole = $"{options.Paper.Name}, true size at 100\u00A0%, {(options.Notation.Inches ? "inches" : "millimetres")}";
         page.Say(whole, new PagePoint(right - 8, wire - 2), Anchor.End, Field.Small);
         AddLoops(page, index, left + 5.2, right - 5.2, wire);
         string title = parts > 1 ? $"{sheet.Title}, {part + 1} of {parts}" : sheet.Title;
@@ -81,7 +81,7 @@ internal sealed class Frame(SheetOptions options, string lure, IReadOnlyList<She
             const double off = 99.8;
             string F(double mm, int decimals) => options.Notation.Number(mm, decimals);
             double now = options.Measured100;
-            string mine = $"Printer's 100\u00A0mm: {(now == 100 ? "100" : F(now, 2))}. If the 100\u00A0mm line isn't 100\u00A0mm long, next time give ";
+            string mine = $"Printer's 100\u00A0mm: {(now == 100 ? "100" : F(now, 2))}. If the 100\u00A0mm line isn't that long, cut nothing: make these again with ";
             return mine + (now == 100 ? "what it measures." : $"{F(now / 100, 4)} × what it measures ({F(off, 1)} makes {F(SheetOptions.GoneOn(now, off), 2)}).");
         }
     }

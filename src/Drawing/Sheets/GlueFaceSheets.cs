@@ -149,6 +149,6 @@ internal static class GlueFaceSheets
                 [name, $"{d.Fine(wrap.Width)} wide", $"{d.FineWithUnit(deep)} deep"]));
         foreach (SwivelSlot s in slot.Swivels)
             down.Add((view.At((s.From + s.To) / 2, d.Body.BellyAt((s.From + s.To) / 2)),
-                [$"open slot, {s.Name}", $"{d.Fine(s.To - s.From)} long", $"{d.FineWithUnit(s.Width / 2)} deep"]));
+                [$"swivel slot, {s.Name}", $"{d.Fine(s.To - s.From)} long", $"{d.FineWithUnit(s.Width / 2)} deep"]));
     }
 }

@@ -21,7 +21,7 @@ internal static class TableSheets
         Table.Column[] columns =
         [
             new("", 8), new("weight", 60, Words: true), new("weighs", 20), new("cutter", 28, Words: true), new("its\nsize", 15), new("from\nnose", 17),
-            new("over\naxis", 15), new("opening\nlong", 18), new("opening\nhigh", 18), new("deep in\nright half", 20, Rule: true), new("deep in\nleft half", 20), new("thinnest\nwood", 19, Rule: true),
+            new("from\naxis", 22), new("opening\nlong", 18), new("opening\nhigh", 18), new("deep in\nright half", 20, Rule: true), new("deep in\nleft half", 20), new("thinnest\nwood", 19, Rule: true),
         ];
         columns = Table.Filling(d.Options.Room.Width, columns, rows);
         var field = new Field(d.Options.Room.Width, d.Options.Room.Height);
@@ -40,10 +40,12 @@ internal static class TableSheets
         return
         [
             number.ToString(System.Globalization.CultureInfo.InvariantCulture), piece.Name + (piece.OnWire ? ", on the wire" : ""), d.Notation.Weight(piece.Mass), SheetWords.Of(wider.Cutter),
-            d.Fine(wider.CutterSize), d.Fine(wider.X), d.Fine(wider.Z), d.Fine(wider.Long), wider.Round ? "round" : d.Fine(wider.High),
+            d.Fine(wider.CutterSize), d.Fine(wider.X), Height(d, wider.Z), d.Fine(wider.Long), wider.Round ? "round" : d.Fine(wider.High),
             right is null ? "none" : d.Fine(right.Depth), left is null ? "none" : d.Fine(left.Depth), d.Fine(wood.Of(piece)),
         ];
     }
+
+    private static string Height(Drafting d, double z) => Math.Abs(z) < 0.05 ? "on it" : $"{d.Fine(Math.Abs(z))} {(z < 0 ? "under" : "over")}";
 
     /// <summary>Lead on thread in place of each hook set, as the prediction of the dry-fit reckons it.</summary>
     public static Sheet? StandIns(Drafting d)

@@ -143,7 +143,9 @@ internal static class WireSheet
                 : $"Of this wire nothing is known beforehand. Bend one loop on a {d.FineWithUnit(pin)} pin, let go, measure inside, and take the row that you find.";
         y = field.Tell(before, new PagePoint(at.X, y), room) + 2;
         Table.Column[] columns = [new("trial loop\ninside", 26), .. wanted.Select(w => new Table.Column($"pin for\n{d.Fine(w)} inside", 28))];
-        double[] opened = [.. Enumerable.Range(0, 9).Select(i => pin * (1 + 0.025 * i))];
+        // What is expected has a row of its own.
+        double[] usual = d.Options.Trial is null && Coil(d, wire) is { } coil ? [coil.EyeFrom(pin)] : [];
+        double[] opened = [.. usual.Concat(Enumerable.Range(0, 9).Select(i => pin * (1 + 0.025 * i))).DistinctBy(d.Fine).Order()];
         y = Table.Draw(field, new PagePoint(at.X, y), columns,
             [.. opened.Select(o => new[] { d.Fine(o) }.Concat(wanted.Select(w => d.Fine(TrialLoop.Measured(wire.DiameterMm, pin, o).PinFor(w)))).ToArray())], 5.4);
         field.Tell("Marks are along the straight wire from its front end.", new PagePoint(at.X, y + 7), room);

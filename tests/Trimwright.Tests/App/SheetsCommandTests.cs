@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Trimwright.Core.Design;
 using Trimwright.Core.Telling;
 using Trimwright.Drawing;
 using Trimwright.Drawing.Sheets;
@@ -88,6 +89,17 @@ public sealed class SheetsCommandTests : IDisposable
         if (ran.Exit == 3) Assert.Equal(0, TheProgram.Run("sheets", lure, "--out", Path.Combine(folder, "out"), "--only", "side").Exit);
     }
 
+    [Fact]
+    public void Where_a_lure_has_nothing_for_the_sheets_asked_for_that_is_said()
+    {
+        string lure = Path.Combine(folder, "bare.lure.json");
+        File.WriteAllBytes(lure, LureFile.Write(Lures.Demo("tidegate-185") with { Ballast = [], Hardware = [] }));
+        TheProgram.Ran ran = TheProgram.Run("sheets", lure, "--out", Path.Combine(folder, "out"), "--only", "pockets,stand-ins");
+        Assert.InRange(ran.Exit, 1, 9);
+        Assert.Contains("got pockets, stand-ins, with nothing on this lure to draw there", ran.Said);
+        Assert.False(Directory.Exists(Path.Combine(folder, "out")));
+    }
+
     /// <summary>Printed as 99.2, measured on that sheet as 99.8: the printer's 100 mm are 99.0, and the sheet says so beforehand.</summary>
     [Fact]
     public void A_second_correction_goes_on_from_the_first_and_the_sheet_says_what_to_give_next()
@@ -95,7 +107,7 @@ public sealed class SheetsCommandTests : IDisposable
         Assert.Equal(0, Run("--only", "calipers", "--measured-100", "99.2").Exit);
         string first = Foot();
         Assert.Contains("Printer's 100 mm: 99.20.", first);
-        Assert.Contains("next time give 0.9920 × what it measures (99.8 makes 99.00).", first);
+        Assert.Contains("make these again with 0.9920 × what it measures (99.8 makes 99.00).", first);
         TheProgram.Ran ran = Run("--only", "calipers", "--measured-100", "99.2", "--measured-100", "99.8", "--force");
         Assert.Equal(0, ran.Exit);
         string second = Foot();
@@ -104,7 +116,7 @@ public sealed class SheetsCommandTests : IDisposable
         Assert.Equal(0, Run("--only", "calipers", "--measured-100", "99.00", "--force").Exit);
         Assert.Equal(second, Foot());
         Assert.Equal(0, Run("--only", "calipers", "--force").Exit);
-        Assert.Contains("Printer's 100 mm: 100. If the 100 mm line isn't 100 mm long, next time give what it measures.", Foot());
+        Assert.Contains("Printer's 100 mm: 100. If the 100 mm line isn't that long, cut nothing: make these again with what it measures.", Foot());
 
         string Foot()
         {
