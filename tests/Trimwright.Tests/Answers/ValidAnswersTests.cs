@@ -144,6 +144,16 @@ public class ValidAnswersTests
             TubLog off = LogFile.Read(Encoding.UTF8.GetBytes(WeighedAgain(more))).Value!;
             Asked(Known(Stickbait, off).Answer(Pace.Free), read => ReadingsJson.Of(read, []), from);
         }
+        // At dry-fit: a weight that slipped, and one that is missing.
+        LureDesign stick = Lure(Stickbait);
+        Want own = WantWords.Parse(Sentence.Of(Prediction.Of(stick, Circumstances.InTheSea), Notation.Metric)).Want!;
+        BallastPiece first = stick.Ballast[0];
+        LureDesign slipped = stick with { Ballast = stick.Ballast.SetItem(0, first with { AtMm = [first.AtMm[0] + 9, first.AtMm[1], first.AtMm[2]] }) };
+        foreach (LureDesign lure in (LureDesign[])[stick, slipped, stick with { Ballast = stick.Ballast.RemoveAt(0) }])
+            foreach (TubLog log in (TubLog[])[new TubLog { Name = "none" }, Log(StickbaitLog)])
+                Asked(new WhichWeights(lure, KitchenBox, own) { At = Stage.DryFit, Log = log }.Answer(Pace.Free), made => PlanJson.Of(made, []), "the smallest change");
+        Asked(new HowToBuild(stick with { Finish = [.. stick.Finish.Select(c => c with { Hung = HowHung.NoseUp })] }, KitchenBox, new BuildConditions()).Answer(Pace.Free),
+            plan => BuildPlanJson.Of(plan, Notation.Metric, []), "coats that hung");
         Asked(new WhatBuildsTeach(Hand.Unknown, [new FinishedBuild(Lure(Pencil), null)]).Answer(Pace.Free), told => LearnJson.Of(told, []), "a build that teaches nothing");
     }
 
