@@ -113,8 +113,7 @@ public sealed record Want
         Remark none = $"none of {Sized.Key("spare_g")}, {Sized.Key("nose_out_mm")} and eyes_at_waterline";
         if (floats && said.Length == 0)
             from.Add("missing", "spare_g", none, "one of the three", OneOf);
-        if (floats && said.Length == 2) from.Add("reference", "spare_g", $"{Sized.Key(said[0])} and {Sized.Key(said[1])}", "one of the three", OneOf);
-        if (floats && said.Length == 3) from.Add("reference", "spare_g", $"{Sized.Key(said[0])} and {Sized.Key(said[1])} and {Sized.Key(said[2])}", "one of the three", OneOf);
+        if (floats && said.Length > 1) from.Add("reference", "spare_g", Remark.Keys(said, " and "), "one of the three", OneOf);
         if (!floats && said.Length > 0)
             from.Add("reference", said[0], said[0] == "eyes_at_waterline" ? "true" : "a number", none, "Only a lure that floats has them; leave it out.");
         if (want.Manner == Manner.Falls && want.Rate == 0)

@@ -86,7 +86,7 @@ internal sealed class OwnKeys<T>(string name, string title, int most, Func<T, Im
 
     public override void Write(Utf8JsonWriter json, T from, OtherUnit? unit)
     {
-        if (!get(from).IsEmpty) ObjectWriter.Texts(json, Name, get(from).Select(key => from.Kept.UnitOf(key)?.Key(key) ?? key));
+        if (!get(from).IsEmpty) ObjectWriter.Texts(json, Name, get(from).Select(key => from.Kept.AsWritten(key)));
     }
 
     protected override void DescribeValue(Utf8JsonWriter json)

@@ -36,7 +36,7 @@ internal static class BoxSoundness
         foreach ((string list, ImmutableArray<string> named) in new[] { ("measured", item.Measured), ("published", item.Published) })
             for (int i = 0; i < named.Length; i++)
                 if (!keys.Contains(named[i]))
-                    findings.Add("reference", $"{path}.{list}[{i}]", $"\"{JsonTree.Shorten(named[i])}\"", string.Join(", ", keys.Select(key => item.Kept.UnitOf(key)?.Key(key) ?? key)),
+                    findings.Add("reference", $"{path}.{list}[{i}]", $"\"{JsonTree.Shorten(named[i])}\"", string.Join(", ", keys.Select(key => item.Kept.AsWritten(key))),
                         "Name a key that this item has a number for.");
     }
 

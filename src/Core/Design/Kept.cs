@@ -20,6 +20,9 @@ public readonly struct Kept : IEquatable<Kept>
     /// <param name="key">In the program's own unit.</param>
     internal OtherUnit? UnitOf(string key) => inOtherUnits is not null && inOtherUnits.Contains(key) ? OtherUnit.Of(key) : null;
 
+    /// <summary>A key that the program knows, as the file writes it.</summary>
+    internal string AsWritten(string key) => UnitOf(key)?.Key(key) ?? key;
+
     /// <summary>How many keys there are.</summary>
     public int Count => (ends?.Length ?? 0) / 2;
 

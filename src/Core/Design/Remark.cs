@@ -56,6 +56,18 @@ internal readonly struct Remark
         parts = new(2 * formattedCount + 1);
     }
 
+    /// <summary>Keys as the file writes them, one after another.</summary>
+    public static Remark Keys(IReadOnlyList<string> keys, string between)
+    {
+        var said = new Remark(0, keys.Count);
+        for (int i = 0; i < keys.Count; i++)
+        {
+            if (i > 0) said.AppendLiteral(between);
+            said.AppendFormatted(Sized.Key(keys[i]));
+        }
+        return said;
+    }
+
     public void AppendLiteral(string text) => parts.Add((text, null, text));
 
     public void AppendFormatted(string? text) => AppendLiteral(text ?? "");
@@ -65,6 +77,8 @@ internal readonly struct Remark
     public void AppendFormatted(double number) => AppendLiteral(number.ToString(CultureInfo.InvariantCulture));
 
     public void AppendFormatted(double number, string format) => AppendLiteral(number.ToString(format, CultureInfo.InvariantCulture));
+
+    public void AppendFormatted(Remark words) => parts.AddRange(words.parts);
 
     public void AppendFormatted(Sized size) => parts.Add((size.Own, size.Unit, size.Other));
 

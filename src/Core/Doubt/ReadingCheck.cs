@@ -18,14 +18,7 @@ internal sealed record ReadingCheck(LogReading Reading, string Path, Findings Fi
     public void NeedOne(bool orElse = false)
     {
         var may = Reading.Kind.May;
-        var keys = new Remark(0, may.Length);
-        foreach ((int i, string key) in may.Index())
-        {
-            if (i > 0) keys.AppendLiteral(", ");
-            keys.AppendFormatted(Sized.Key(key));
-        }
-        keys.AppendLiteral(": at least one");
-        Need(orElse || may.Any(k => LogReading.Number(k).Of(Reading) is not null), may[0], keys);
+        Need(orElse || may.Any(k => LogReading.Number(k).Of(Reading) is not null), may[0], $"{Remark.Keys(may, ", ")}: at least one");
     }
 
     /// <summary>Notes a number that can't be, in the light of another one.</summary>
